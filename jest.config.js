@@ -1,0 +1,27 @@
+const swc = (syntax) => [
+  '@swc/jest',
+  {
+    swcrc: false,
+    jsc: {
+      parser: { syntax, decorators: true },
+      transform: { legacyDecorator: true, decoratorMetadata: true },
+      target: 'es2023',
+      keepClassNames: true,
+    },
+    module: { type: 'commonjs' },
+    sourceMaps: 'inline',
+  },
+];
+
+export default {
+  testEnvironment: 'node',
+  testEnvironmentOptions: { customExportConditions: ['source', 'node', 'node-addons'] },
+  testMatch: ['<rootDir>/{apps,libs,seeds-demo,test}/**/*.test.ts'],
+  moduleNameMapper: { '^(\\.{1,2}/.*)\\.js$': ['$1', '$1.js'] },
+  transform: { '\\.ts$': swc('typescript'), 'node_modules/.+\\.m?js$': swc('ecmascript') },
+  // Jest runs CommonJS; packages that ship ES modules only are compiled like our own code.
+  transformIgnorePatterns: ['/node_modules/(?!(@nestjs|uuidv7)/)'],
+  reporters: ['default', '<rootDir>/test/support/totals-reporter.cjs'],
+  coverageProvider: 'v8',
+  maxWorkers: 2,
+};
