@@ -1,0 +1,20 @@
+/** Every way the domain refuses an input, as a code a caller can map; never a status of any protocol. */
+export type DomainErrorCode =
+  | 'stats.invalid_count'
+  | 'stats.invalid_number'
+  | 'stats.invalid_probability'
+  | 'stats.invalid_shape'
+  | 'stats.no_convergence'
+  | 'stats.undefined_statistic';
+
+export class DomainError extends Error {
+  override readonly name = 'DomainError';
+
+  constructor(
+    readonly code: DomainErrorCode,
+    message: string,
+    readonly details: Readonly<Record<string, unknown>> = {},
+  ) {
+    super(message);
+  }
+}
