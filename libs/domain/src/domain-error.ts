@@ -1,5 +1,6 @@
 /** Every way the domain refuses an input, as a code a caller can map; never a status of any protocol. */
 export type DomainErrorCode =
+  | 'pack.unreadable'
   | 'stats.invalid_count'
   | 'stats.invalid_number'
   | 'stats.invalid_probability'
