@@ -1,0 +1,11 @@
+/**
+ * What a frozen report's ids stand for at the time of reading and under the reader's rights. Each answers null where
+ * the reader may not know; the text then says so in its place.
+ */
+export interface ReportNames {
+  player(playerId: string): string | null;
+  event(eventId: string): string | null;
+  game(gameId: string): string | null;
+  /** Address of the chart's video, or null. */
+  videoUrl(chartId: string): string | null;
+}

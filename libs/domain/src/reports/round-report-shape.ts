@@ -1,0 +1,181 @@
+import type { DimensionName } from '../tendencies/dimension-names.js';
+import type { Side } from '../tendencies/tendency-plays.js';
+
+export const ROUND_REPORT_FORMAT = 1;
+
+/** Bounds in [0, 1]; a plain object, since a report is stored as JSON. */
+export interface ReportInterval {
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** A play of the report's evidence, by ids that outlive every renaming. */
+export interface ReportPlay {
+  readonly chartId: string;
+  readonly playNumber: number;
+}
+
+/** A share and all that a reader needs to weigh it. */
+export interface ShareClaim {
+  /** Unique in the report and the same whenever the report is made again from the same input. */
+  readonly id: string;
+  readonly side: Side;
+  readonly situation: string;
+  readonly dimension: DimensionName;
+  readonly dimensionLabel: string;
+  readonly valueKey: string;
+  readonly termId: number | null;
+  readonly label: string;
+  readonly count: number;
+  /** Plays on which the dimension was known. */
+  readonly known: number;
+  /** Plays of the situation. */
+  readonly snaps: number;
+  readonly games: number;
+  readonly share: number;
+  /** Wilson interval of the raw share. */
+  readonly interval: ReportInterval;
+  readonly shrunkShare: number | null;
+  readonly shrunkInterval: ReportInterval | null;
+  readonly fieldShare: number | null;
+  readonly fieldKnown: number;
+  readonly conflict: boolean;
+  /** Posterior probability of standing off the field by more than the settings' margin, on the side it stands on. */
+  readonly certainty: number | null;
+  readonly plays: readonly ReportPlay[];
+}
+
+/** How some plays ended; for a defense, how the offenses against it fared. */
+export interface ResultClaim {
+  readonly id: string;
+  readonly side: Side;
+  readonly situation: string;
+  /** Null where the claim is about the situation as a whole. */
+  readonly dimension: DimensionName | null;
+  readonly label: string;
+  readonly termId: number | null;
+  readonly successes: number;
+  readonly trials: number;
+  readonly rate: number;
+  readonly interval: ReportInterval;
+  readonly fieldRate: number | null;
+  readonly fieldTrials: number;
+  readonly yardsMean: number | null;
+  readonly yardsPlays: number;
+  readonly explosiveCount: number | null;
+  readonly explosivePlays: number;
+  readonly plays: readonly ReportPlay[];
+}
+
+export interface SideReport {
+  readonly side: Side;
+  readonly snaps: number;
+  readonly games: number;
+  /** What is done most over all snaps. */
+  readonly mostUsed: readonly ShareClaim[];
+  /** What is done most in each situation. */
+  readonly bySituation: readonly SituationReport[];
+  /** What stands furthest off the field; established first. */
+  readonly standsOut: readonly StandsOut[];
+  readonly strong: readonly ResultClaim[];
+  readonly weak: readonly ResultClaim[];
+}
+
+export interface SituationReport {
+  readonly situation: string;
+  readonly label: string;
+  readonly snaps: number;
+  readonly claims: readonly ShareClaim[];
+  readonly result: ResultClaim | null;
+}
+
+export interface StandsOut {
+  readonly claim: ShareClaim;
+  /** More or less often than the field. */
+  readonly direction: 'more' | 'less';
+  /** False: a lead, not proven on this sample. */
+  readonly established: boolean;
+}
+
+/** A play to watch, and why. */
+export interface FilmPick {
+  readonly play: ReportPlay;
+  readonly gameId: string;
+  /** Second of the game's video. */
+  readonly second: number;
+  /** Claims that the play is evidence of, the weightiest first. */
+  readonly claimIds: readonly string[];
+  readonly reason: string;
+}
+
+export interface KnownField {
+  readonly side: Side;
+  readonly dimension: DimensionName;
+  readonly label: string;
+  readonly known: number;
+  readonly snaps: number;
+  /** Whether knowing it goes with how the play ended. */
+  readonly goesWithResult: boolean;
+}
+
+export interface ThinSituation {
+  readonly side: Side;
+  readonly situation: string;
+  readonly label: string;
+  readonly snaps: number;
+}
+
+/** A chart that the report was made from. */
+export interface ReportChart {
+  readonly chartId: string;
+  readonly gameId: string;
+  readonly revision: number;
+  /** ISO 8601 date of the game, or null where it is not known. */
+  readonly playedOn: string | null;
+  readonly importance: string | null;
+  readonly rulesVersion: string | null;
+}
+
+export interface ReportSample {
+  readonly charts: readonly ReportChart[];
+  readonly games: number;
+  readonly offenseSnaps: number;
+  readonly defenseSnaps: number;
+  readonly newestGame: string | null;
+  readonly rulesVersions: readonly string[];
+  readonly knownOn: readonly KnownField[];
+}
+
+export interface RoundReportSettings {
+  /** Of every interval in the report, in (0, 1). */
+  readonly confidence: number;
+  /** A share stands out when it is off the field by more than this, in (0, 1). */
+  readonly margin: number;
+  /** Posterior probability from which standing out counts as established, in (0.5, 1). */
+  readonly certainty: number;
+  readonly filmLength: number;
+  /** Fewer snaps than this make a situation thin. */
+  readonly thinSnaps: number;
+  /** Situations, zones and success thresholds in force, as the clan has them; kept for the record. */
+  readonly football: JsonValue;
+}
+
+export type JsonValue = string | number | boolean | null | readonly JsonValue[] | { readonly [key: string]: JsonValue };
+
+/** Frozen as it is: numbers and ids, never a handle, no typed array, no NaN. */
+export interface RoundReport {
+  readonly formatVersion: typeof ROUND_REPORT_FORMAT;
+  readonly codeVersion: string;
+  readonly seed: number;
+  readonly settings: RoundReportSettings;
+  readonly playerId: string;
+  readonly eventId: string | null;
+  readonly round: string | null;
+  /** ISO 8601 instant, given by the caller. */
+  readonly madeAt: string;
+  readonly sample: ReportSample;
+  readonly offense: SideReport;
+  readonly defense: SideReport;
+  readonly film: readonly FilmPick[];
+  readonly thinSituations: readonly ThinSituation[];
+}
