@@ -1,12 +1,19 @@
 /** Every way the domain refuses an input, as a code a caller can map; never a status of any protocol. */
 export type DomainErrorCode =
+  | 'football.invalid_settings'
+  | 'football.play_type_missing'
   | 'pack.unreadable'
   | 'stats.invalid_count'
   | 'stats.invalid_number'
   | 'stats.invalid_probability'
   | 'stats.invalid_shape'
   | 'stats.no_convergence'
-  | 'stats.undefined_statistic';
+  | 'stats.undefined_statistic'
+  | 'vocabulary.ambiguous_word'
+  | 'vocabulary.cycle'
+  | 'vocabulary.duplicate_term'
+  | 'vocabulary.invalid_reference'
+  | 'vocabulary.unknown_code';
 
 export class DomainError extends Error {
   override readonly name = 'DomainError';
