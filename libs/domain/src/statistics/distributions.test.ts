@@ -1,13 +1,5 @@
 import fc from 'fast-check';
-import {
-  betaCdf,
-  betaQuantile,
-  chiSquareUpperTail,
-  digamma,
-  logGamma,
-  normalCdf,
-  normalQuantile,
-} from './distributions.js';
+import { betaCdf, betaQuantile, chiSquareUpperTail, logGamma, normalCdf, normalQuantile } from './distributions.js';
 
 // R 4.2.2 (qnorm, pnorm, qbeta, pchisq), 10 significant digits.
 const KEPT_DIGITS = 1e-9;
@@ -47,7 +39,7 @@ describe('distributions', () => {
 
   it('agrees with the identities of the gamma function', () => {
     expect(logGamma(6)).toBeCloseTo(Math.log(120), 12);
-    expect(digamma(2.5) - digamma(1.5)).toBeCloseTo(1 / 1.5, 12);
+    expect(logGamma(3.7) - logGamma(2.7)).toBeCloseTo(Math.log(2.7), 12);
   });
 
   it.each([
@@ -60,7 +52,7 @@ describe('distributions', () => {
     ['stats.invalid_number', () => chiSquareUpperTail(-1, 2)],
     ['stats.invalid_number', () => chiSquareUpperTail(1, 0)],
     ['stats.invalid_number', () => logGamma(0)],
-    ['stats.invalid_number', () => digamma(Number.POSITIVE_INFINITY)],
+    ['stats.invalid_number', () => logGamma(Number.POSITIVE_INFINITY)],
   ])('refuses with %s', (code, call) => {
     expect(call).toThrow(expect.objectContaining({ code }));
   });

@@ -1,4 +1,3 @@
-import digammaOf from '@stdlib/math-base-special-digamma';
 import incompleteGamma from '@stdlib/math-base-special-gammainc';
 import logGammaOf from '@stdlib/math-base-special-gammaln';
 import betaCdfOf from '@stdlib/stats-base-dists-beta-cdf';
@@ -95,16 +94,4 @@ export function chiSquareUpperTail(statistic: number, degreesOfFreedom: number):
 export function logGamma(value: number): number {
   assertPositive('value', value);
   return logGammaOf(value);
-}
-
-/**
- * Derivative of the logarithm of the gamma function.
- *
- * @param value - > 0
- * @throws DomainError `stats.invalid_number`
- * @see Abramowitz & Stegun (1964), 6.3
- */
-export function digamma(value: number): number {
-  assertPositive('value', value);
-  return digammaOf(value);
 }

@@ -49,6 +49,13 @@ export function assertShares(name: string, values: readonly number[]): void {
   if (Math.abs(sum - 1) > SUM_TOLERANCE) refuseProbability(name, sum, 'shares adding up to 1');
 }
 
+/** Shares of at least two categories, each above 0, adding up to 1 within 1e-6: the mean of a prior. */
+export function assertOpenShares(name: string, values: readonly number[]): void {
+  assertLength(name, values, { min: 2 });
+  assertShares(name, values);
+  for (const value of values) assertOpenUnit(name, value);
+}
+
 export function assertLength(name: string, values: readonly unknown[], { min, max }: CountLimits): void {
   if (values.length < min || (max !== undefined && values.length > max)) {
     throw new DomainError('stats.invalid_shape', `${name} has ${values.length} entries, needs at least ${min}`, {
