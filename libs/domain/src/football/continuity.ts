@@ -1,7 +1,8 @@
 import { coversAllSnaps, type FilmScope } from '../charting/film-scope.js';
 import type { PlayColumns } from '../charting/play-columns.js';
 import type { Vocabulary } from '../charting/vocabulary.js';
-import { nextSnaps, type DriveStep, type NextSnap } from './next-snap.js';
+import type { DriveStep, NextSnap } from './next-snap.js';
+import { nextSnaps } from './next-snaps.js';
 import { playReader, type PlayFacts } from './play-facts.js';
 import { playOrder } from './play-order.js';
 
