@@ -1,22 +1,24 @@
 import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
+import type { Interval } from '../statistics/interval.js';
 import type { DimensionName, DimensionValue } from './dimension-names.js';
 import type { Evidence } from './evidence.js';
 import type { Prior } from './prior.js';
+import type { SharePosterior } from './share-posterior.js';
 import type { SituationKey } from './situation-keys.js';
 import type { Side } from './tendency-plays.js';
 
-/** How often something happened in the field, the asking player's own plays left out. */
+/** How often something happened in the field, the asked player's own plays left out. */
 export interface FieldShare {
   /** In [0, 1]. */
   readonly share: number;
   readonly count: number;
-  /** Plays of the field on which it was known. */
+  /** Plays of the field on which it was known, ≥ 1. */
   readonly known: number;
 }
 
 /** What came of some plays. Parts that no play knows are null, never 0. */
 export interface Results {
-  /** Plays that succeeded or failed; the others have no result. */
+  /** Plays that succeeded or failed; the others have no result that counts. */
   readonly trials: number;
   readonly successes: number;
   /** Success rate with its Wilson interval; for a defense the rate of the offenses against it. */
@@ -35,6 +37,8 @@ export interface ValueShare {
   readonly raw: ShareEstimate;
   /** The posterior's mean and interval; null where the field has no plays to shrink towards. */
   readonly shrunk: ShareEstimate | null;
+  /** The posterior itself, for questions other than the interval. */
+  readonly posterior: SharePosterior | null;
   /** Null where the field has no plays on which the dimension is known. */
   readonly field: FieldShare | null;
   /** The field's share lies outside the raw interval while the shrunk one still holds it: look at the plays. */
@@ -43,14 +47,14 @@ export interface ValueShare {
   readonly evidence: Evidence;
 }
 
-/** Whether something was seen goes with how the play ended, so that its shares may mislead. */
+/** That something was seen goes with how the play ended, so that its shares may mislead. */
 export interface VisibilityWarning {
   readonly knownOnSuccesses: number;
   readonly successes: number;
   readonly knownOnFailures: number;
   readonly failures: number;
-  /** Two-sided p-value of Fisher's exact test. */
-  readonly pValue: number;
+  /** Known share on successes less that on failures: Newcombe's 99 % interval, which leaves out 0. */
+  readonly difference: Interval;
 }
 
 export interface DimensionProfile {
@@ -60,16 +64,16 @@ export interface DimensionProfile {
   readonly known: number;
   /** Kish's effective number of known plays; equals `known` without weights. */
   readonly effectiveKnown: number;
-  /** Players and concentrations behind the shrinkage; null where the field has no plays. */
+  /** How much the field's players differ, as the shrinkage takes it; null where the field has no plays. */
   readonly prior: Prior | null;
   /** Values seen, and unseen ones that the field uses often; most frequent first. Empty when nothing is known. */
   readonly values: readonly ValueShare[];
+  /** Judged over all snaps only; null elsewhere and where there is nothing to warn of. */
   readonly visibility: VisibilityWarning | null;
 }
 
 export interface SituationProfile {
   readonly situation: SituationKey;
-  readonly label: string;
   readonly snaps: number;
   readonly games: number;
   readonly results: Results;
@@ -81,8 +85,9 @@ export interface SituationProfile {
 export interface Profile {
   readonly side: Side;
   readonly confidence: number;
+  /** Counting snaps. */
   readonly snaps: number;
   readonly games: number;
-  /** All snaps first, then the situations that occurred in the order of their names, then drive starts. */
+  /** All snaps first, then the situations that occurred, in the order of their list. */
   readonly situations: readonly SituationProfile[];
 }

@@ -1,25 +1,102 @@
-import type { DimensionName } from './dimension-names.js';
+import type { Vocabulary } from '../charting/vocabulary.js';
+import { assertOpenUnit, assertSameLength } from '../statistics/guards.js';
+import { dimensionProfile } from './dimension-profile.js';
+import { DIMENSION_NAMES, type DimensionName } from './dimension-names.js';
+import { readDimension } from './dimensions.js';
+import { Evidence } from './evidence.js';
 import type { FieldModel } from './field-model.js';
-import type { Profile } from './profile-shape.js';
-import type { SituationKey } from './situation-keys.js';
-import type { Side, TendencyPlays, Terms } from './tendency-plays.js';
+import { FieldWithout } from './field-without.js';
+import type { Profile, SituationProfile } from './profile-shape.js';
+import { resultsOf } from './results.js';
+import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
+import { situationPlays } from './situation-plays.js';
+import type { Side, TendencyPlays } from './tendency-plays.js';
+import { resultCounts, yardTallies } from './value-tallies.js';
+import { visibilityWarning } from './visibility.js';
 
 export interface ProfileInput {
-  /** The player's plays only: those with the ball for offense, those without for defense. */
+  /** The player's plays only: those with the ball for offense, those of opponents for defense. */
   readonly plays: TendencyPlays;
   readonly side: Side;
-  readonly terms: Terms;
+  /** By whose canonical ids the batch and the field were gathered. */
+  readonly vocabulary: Vocabulary;
   readonly fieldModel: FieldModel;
   /** The player's number in the field model, whose plays are left out of the field; -1 where the field has none. */
   readonly player: number;
+  /** Of every interval, in (0, 1). */
   readonly confidence: number;
   /** All of the side's when left out. */
   readonly dimensions?: readonly DimensionName[];
   /** All that occurred when left out. */
   readonly situations?: readonly SituationKey[];
-  /** Recency weights, one a play, >= 0. */
+  /** Recency weights, one a play, ≥ 0; they bear on shares, never on counts or results. */
   readonly weights?: Float64Array;
 }
 
-/** What a player does, by situation, with uncertainty. */
-export declare function profile(input: ProfileInput): Profile;
+/**
+ * What a player does, by situation, with uncertainty. Raw shares carry Wilson intervals; shrunk ones are the posterior
+ * under the field's prior of two kinds of player, whose promise is coverage averaged over players and situations.
+ * Every figure says on how many plays it rests, and knows which.
+ *
+ * @throws DomainError `stats.invalid_probability` for the confidence, `stats.invalid_shape` for weights of another length
+ * @see Wilson (1927), J. Am. Stat. Assoc. 22, 209–212; Morris (1983), J. Am. Stat. Assoc. 78, 47–55
+ */
+export function profile(input: ProfileInput): Profile {
+  const { plays: facts, side, vocabulary, fieldModel, player, confidence, weights } = input;
+  assertOpenUnit('confidence', confidence);
+  if (weights !== undefined) assertSameLength('weights', Array.from(weights), facts.plays.count);
+
+  const dimensions = (input.dimensions ?? DIMENSION_NAMES[side]).map((dimension) => ({
+    dimension,
+    read: readDimension(dimension, facts, vocabulary),
+  }));
+  const others = new FieldWithout(fieldModel, player);
+  // All plays of a situation as one value, so that its results are counted like those of a value.
+  const together = new Int16Array(facts.plays.count);
+
+  const situationProfile = (situation: SituationKey, places: Int32Array): SituationProfile => ({
+    situation,
+    snaps: places.length,
+    games: gamesOf(facts, places),
+    results: resultsOf(
+      resultCounts(facts, places),
+      others.results(situation),
+      yardTallies(facts, places, together, 1),
+      0,
+      confidence,
+    ),
+    dimensions: dimensions.map(({ dimension, read }) => {
+      const cell = others.cell(dimension, situation);
+      const shares = dimensionProfile({
+        dimension,
+        facts,
+        places,
+        read,
+        others: cell,
+        confidence,
+        weights: weights ?? null,
+      });
+      const visibility = situation === ALL_SNAPS ? visibilityWarning(facts, places, read.codes) : null;
+      return { ...shares, visibility };
+    }),
+    evidence: new Evidence(facts.plays, places, () => true),
+  });
+
+  const occurred = [...situationPlays(facts)].filter(([, places]) => places.length > 0);
+  const wanted = input.situations;
+  const asked = wanted === undefined ? occurred : occurred.filter(([situation]) => wanted.includes(situation));
+  const all = occurred.find(([situation]) => situation === ALL_SNAPS)?.[1] ?? new Int32Array(0);
+  return {
+    side,
+    confidence,
+    snaps: all.length,
+    games: gamesOf(facts, all),
+    situations: asked.map(([situation, places]) => situationProfile(situation, places)),
+  };
+}
+
+function gamesOf({ plays }: TendencyPlays, places: Int32Array): number {
+  const charts = new Uint8Array(plays.charts.length);
+  for (const play of places) charts[plays.chartIndex[play] ?? 0] = 1;
+  return new Set(plays.charts.flatMap(({ gameId }, chart) => (charts[chart] === 1 ? [gameId] : []))).size;
+}

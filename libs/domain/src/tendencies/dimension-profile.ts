@@ -1,0 +1,132 @@
+import { dirichletMultinomialEvidence } from '../statistics/dirichlet-multinomial-evidence.js';
+import { wilsonIntervalWeighted } from '../statistics/wilson-interval.js';
+import type { DimensionCodes } from './dimension-codes.js';
+import { DIMENSION_LABELS, type DimensionName, type DimensionValue } from './dimension-names.js';
+import { Evidence } from './evidence.js';
+import { priorMean } from './field-model.js';
+import type { OthersCell } from './field-without.js';
+import type { DimensionProfile, ValueShare } from './profile-shape.js';
+import { fieldShare, resultsOf } from './results.js';
+import { sharePosterior, type PlayerKind, type SharePosterior } from './share-posterior.js';
+import type { TendencyPlays } from './tendency-plays.js';
+import { addTallies, emptyTallies, yardTallies } from './value-tallies.js';
+import { weightedShares } from './weighted-shares.js';
+
+/** A value that the player never used is listed when the field uses it this often. */
+const NOTABLE_FIELD_SHARE = 0.1;
+
+export interface DimensionInput {
+  readonly dimension: DimensionName;
+  readonly facts: TendencyPlays;
+  /** The player's plays in the situation. */
+  readonly places: Int32Array;
+  readonly read: DimensionCodes;
+  readonly others: OthersCell;
+  readonly confidence: number;
+  readonly weights: Float64Array | null;
+}
+
+/** One dimension of a profile in one situation; the visibility is left to the caller. */
+export function dimensionProfile(input: DimensionInput): DimensionProfile {
+  const { dimension, facts, places, read, others, confidence, weights } = input;
+  const tallies = emptyTallies(read.values.length);
+  addTallies(tallies, facts, places, read.codes);
+  const { shares, effectiveKnown } = weightedShares(tallies, places, read.codes, weights);
+  const base = { dimension, label: DIMENSION_LABELS[dimension], known: tallies.known, effectiveKnown };
+  // Weights may rule out every play that there is.
+  if (effectiveKnown === 0) return { ...base, prior: null, values: [], visibility: null };
+
+  const yards = yardTallies(facts, places, read.codes, read.values.length);
+  const posteriorOf = posteriors(shares, effectiveKnown, read.values, others);
+  const hasField = others.tallies.known > 0;
+
+  const valueShare = (value: DimensionValue, code: number, place: number): ValueShare => {
+    const share = shares[code] ?? 0;
+    const raw = { share, interval: wilsonIntervalWeighted(share, effectiveKnown, confidence) };
+    const field = fieldShare(others.tallies.counts[place] ?? 0, others.tallies.known);
+    const posterior = posteriorOf(share, place);
+    const shrunk = posterior === null ? null : { share: posterior.share, interval: posterior.interval(confidence) };
+    const hidden =
+      field !== null && shrunk !== null && !holds(raw.interval, field.share) && holds(shrunk.interval, field.share);
+    const own = { trials: tallies.trials[code] ?? 0, successes: tallies.successes[code] ?? 0 };
+    const theirs = { trials: others.tallies.trials[place] ?? 0, successes: others.tallies.successes[place] ?? 0 };
+    return {
+      value,
+      count: tallies.counts[code] ?? 0,
+      raw,
+      shrunk,
+      posterior,
+      field,
+      conflict: hidden,
+      results: resultsOf(own, hasField ? theirs : null, yards, code, confidence),
+      evidence: new Evidence(facts.plays, places, (play) => read.codes[play] === code),
+    };
+  };
+
+  const seen = read.values.flatMap((value, code) =>
+    (tallies.counts[code] ?? 0) > 0 ? [valueShare(value, code, others.placeOf.get(value.key) ?? NOWHERE)] : [],
+  );
+  const used = new Set(seen.map(({ value }) => value.key));
+  const unseen = others.values.flatMap((value, place) => {
+    const often = (others.tallies.counts[place] ?? 0) >= NOTABLE_FIELD_SHARE * others.tallies.known;
+    return hasField && often && !used.has(value.key) ? [valueShare(value, NOWHERE, place)] : [];
+  });
+  const values = [...seen, ...unseen].sort((a, b) => b.raw.share - a.raw.share || b.count - a.count);
+  return { ...base, prior: hasField ? others.prior : null, values, visibility: null };
+}
+
+/** Place of a value in a list that does not hold it. */
+const NOWHERE = -1;
+
+function holds(interval: { readonly lower: number; readonly upper: number }, share: number): boolean {
+  return interval.lower <= share && share <= interval.upper;
+}
+
+/** What is believed of each share, given the player's (weighted) shares and the field; null without a field. */
+function posteriors(
+  shares: Float64Array,
+  known: number,
+  values: readonly DimensionValue[],
+  { tallies, overall, placeOf, prior }: OthersCell,
+): (share: number, place: number) => SharePosterior | null {
+  if (prior === null || tallies.known === 0) return () => null;
+  const foreign = values.filter(({ key }, code) => (shares[code] ?? 0) > 0 && !placeOf.has(key)).length;
+  // Two at least, since a prior over a single value knows everything.
+  const columns = Math.max(2, tallies.counts.length + foreign);
+  const mean = priorMean(tallies.counts, overall.counts, columns);
+
+  const used: number[] = [];
+  const means: number[] = [];
+  let next = tallies.counts.length;
+  values.forEach(({ key }, code) => {
+    const share = shares[code] ?? 0;
+    if (share === 0) return;
+    used.push(share * known);
+    means.push(mean[placeOf.get(key) ?? next++] ?? 0);
+  });
+  // The values that were not used count as one: their evidence is that of no plays.
+  const rest = 1 - means.reduce((sum, part) => sum + part, 0);
+  if (rest > 1e-9) {
+    used.push(0);
+    means.push(rest);
+  }
+  const kinds = playerKinds(used, means, prior);
+  const unknownToField = mean[tallies.counts.length] ?? 0;
+  return (share, place) => sharePosterior(share * known, known, mean[place] ?? unknownToField, kinds);
+}
+
+function playerKinds(
+  counts: readonly number[],
+  means: readonly number[],
+  { weight, tight, loose }: { readonly weight: number; readonly tight: number; readonly loose: number },
+): readonly PlayerKind[] {
+  const ahead =
+    means.length < 2
+      ? 0
+      : dirichletMultinomialEvidence(counts, means, loose) - dirichletMultinomialEvidence(counts, means, tight);
+  const specialist = 1 / (1 + Math.exp(Math.log1p(-weight) - Math.log(weight) - ahead));
+  return [
+    { probability: specialist, concentration: loose },
+    { probability: 1 - specialist, concentration: tight },
+  ];
+}

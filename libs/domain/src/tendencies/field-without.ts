@@ -1,0 +1,74 @@
+import type { DimensionName, DimensionValue } from './dimension-names.js';
+import type { FieldModel } from './field-model.js';
+import type { Prior } from './prior.js';
+import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
+import { situationPlays } from './situation-plays.js';
+import { addTallies, type Tallies } from './value-tallies.js';
+
+/** One dimension of the field in one situation, without one player's plays. */
+export interface OthersCell {
+  readonly tallies: Tallies;
+  /** Counts over all snaps, for the prior's mean. */
+  readonly overall: Tallies;
+  readonly values: readonly DimensionValue[];
+  readonly placeOf: ReadonlyMap<string, number>;
+  /** Fitted over all players, the one left out included: a fit says how players differ, not what one does. */
+  readonly prior: Prior | null;
+}
+
+/** The field as one player meets it. */
+export class FieldWithout {
+  readonly #field: FieldModel;
+  readonly #own: ReadonlyMap<SituationKey, Int32Array>;
+  readonly #placesOf = new Map<DimensionName, ReadonlyMap<string, number>>();
+
+  /** @param player - whose plays are left out; -1 for nobody's */
+  constructor(field: FieldModel, player: number) {
+    this.#field = field;
+    this.#own = player < 0 ? new Map() : situationPlays(field.facts, (play) => field.playerOf[play] === player);
+  }
+
+  cell(dimension: DimensionName, situation: SituationKey): OthersCell {
+    const { values } = this.#field.codes(dimension);
+    return {
+      tallies: this.#tallies(dimension, situation),
+      overall: this.#tallies(dimension, ALL_SNAPS),
+      values,
+      placeOf: this.#places(dimension, values),
+      prior: this.#field.cell(dimension, situation).prior,
+    };
+  }
+
+  /** Plays of the others with a result in the situation, and those that succeeded. */
+  results(situation: SituationKey): { readonly trials: number; readonly successes: number } {
+    const all = this.#field.results(situation);
+    const own = this.#field.resultsOf(this.#ownPlays(situation));
+    return { trials: all.trials - own.trials, successes: all.successes - own.successes };
+  }
+
+  #tallies(dimension: DimensionName, situation: SituationKey): Tallies {
+    const { tallies } = this.#field.cell(dimension, situation);
+    const own = this.#ownPlays(situation);
+    if (own.length === 0) return tallies;
+    const others = {
+      known: tallies.known,
+      counts: tallies.counts.slice(),
+      trials: tallies.trials.slice(),
+      successes: tallies.successes.slice(),
+    };
+    addTallies(others, this.#field.facts, own, this.#field.codes(dimension).codes, -1);
+    return others;
+  }
+
+  #places(dimension: DimensionName, values: readonly DimensionValue[]): ReadonlyMap<string, number> {
+    const kept = this.#placesOf.get(dimension);
+    if (kept !== undefined) return kept;
+    const places = new Map(values.map(({ key }, place) => [key, place]));
+    this.#placesOf.set(dimension, places);
+    return places;
+  }
+
+  #ownPlays(situation: SituationKey): Int32Array {
+    return this.#own.get(situation) ?? new Int32Array(0);
+  }
+}
