@@ -1,0 +1,29 @@
+import { Module, type DynamicModule } from '@nestjs/common';
+import type { Settings } from './config/settings.js';
+import { DatabaseModule } from './database/database.module.js';
+import { EventsModule } from './features/events/events.module.js';
+import { GamesModule } from './features/games/games.module.js';
+import { HealthModule } from './features/health/health.module.js';
+import { ImportsModule } from './features/imports/imports.module.js';
+import { PlayersModule } from './features/players/players.module.js';
+import { ProfileModule } from './features/profile/profile.module.js';
+import { RoundReportsModule } from './features/round-reports/round-reports.module.js';
+
+@Module({})
+export class AppModule {
+  static with(settings: Settings, serviceUrl: string): DynamicModule {
+    return {
+      module: AppModule,
+      imports: [
+        DatabaseModule.with(settings, serviceUrl),
+        EventsModule,
+        GamesModule,
+        HealthModule,
+        ImportsModule,
+        PlayersModule,
+        ProfileModule,
+        RoundReportsModule,
+      ],
+    };
+  }
+}

@@ -1,0 +1,47 @@
+import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
+import { Transform } from 'class-transformer';
+import { IsInt, IsOptional, IsString, IsUUID, Length, Max, Min } from 'class-validator';
+
+/** Which page of a list: the entries after a key, so that a page never shifts while rows come and go. */
+class PageLimit {
+  @ApiPropertyOptional({ minimum: 1, maximum: 200, default: 50 })
+  @IsOptional()
+  @Transform(({ value }) => Number(value))
+  @IsInt()
+  @Min(1)
+  @Max(200)
+  limit = 50;
+}
+
+/** A page of a list that is ordered by name. */
+export class NamePageQuery extends PageLimit {
+  @ApiPropertyOptional({ description: '`next` of the page before' })
+  @IsOptional()
+  @IsString()
+  @Length(1, 200)
+  after?: string;
+}
+
+/** A page of a list that is ordered by id. */
+export class IdPageQuery extends PageLimit {
+  @ApiPropertyOptional({ format: 'uuid', description: '`next` of the page before' })
+  @IsOptional()
+  @IsUUID()
+  after?: string;
+}
+
+export class PageLink {
+  @ApiProperty({ nullable: true, type: String, description: 'send it as `after` for the next page; null on the last' })
+  next!: string | null;
+}
+
+/** A page of rows that were asked for with one more than its limit, which shows whether another page follows. */
+export function page<Row>(
+  rows: readonly Row[],
+  limit: number,
+  keyOf: (row: Row) => string,
+): { items: Row[]; next: string | null } {
+  const items = rows.slice(0, limit);
+  const last = items.at(-1);
+  return { items, next: rows.length > limit && last !== undefined ? keyOf(last) : null };
+}

@@ -1,0 +1,75 @@
+import type { DomainErrorCode } from '#domain/domain-error.js';
+
+/** How one kind of failure is told over HTTP. */
+export interface Problem {
+  readonly status: number;
+  readonly title: string;
+}
+
+/** Every way in which the service itself refuses or fails. */
+export type ApiErrorCode =
+  | 'access.key_missing'
+  | 'access.key_refused'
+  | 'import.changed_since'
+  | 'import.refused'
+  | 'import.unreadable'
+  | 'request.incomplete'
+  | 'request.invalid'
+  | 'request.not_acceptable'
+  | 'request.not_found'
+  | 'request.too_large'
+  | 'request.unsupported_type'
+  | 'report.nothing_to_scout'
+  | 'resource.not_found'
+  | 'server.busy'
+  | 'server.unexpected';
+
+/** The one table from codes to HTTP; a code that stands in neither union does not compile. */
+export const PROBLEMS = {
+  'access.key_missing': { status: 401, title: 'An API key is needed' },
+  'access.key_refused': { status: 401, title: 'The API key is not known, has expired or was revoked' },
+  'import.changed_since': { status: 409, title: 'What this file once brought in was changed since' },
+  'import.refused': { status: 422, title: 'The file has errors; nothing was imported' },
+  'import.unreadable': { status: 400, title: 'The file cannot be read; nothing was imported' },
+  'request.incomplete': { status: 400, title: 'The request ended before its body did' },
+  'request.invalid': { status: 400, title: 'The request is not valid' },
+  'request.not_acceptable': { status: 406, title: 'None of the accepted media types can be served' },
+  'request.not_found': { status: 404, title: 'No such address' },
+  'request.too_large': { status: 413, title: 'The body is larger than allowed' },
+  'request.unsupported_type': { status: 415, title: 'The media type of the body is not supported' },
+  'report.nothing_to_scout': { status: 422, title: 'The event has no such opponent' },
+  'resource.not_found': { status: 404, title: 'No such resource' },
+  'server.busy': { status: 503, title: 'The service cannot answer now' },
+  'server.unexpected': { status: 500, title: 'The service failed' },
+} satisfies Record<ApiErrorCode, Problem>;
+
+/** A domain error that reaches HTTP unmapped is our own mistake, except where listed here. */
+export const DOMAIN_PROBLEMS: Partial<Record<DomainErrorCode, Problem>> = {};
+
+/** One thing that is wrong with what was sent: where, what was found, what was expected. */
+export interface FieldProblem {
+  /** Row of the file, counted as a spreadsheet counts: the header is row 1. Absent outside files. */
+  readonly row?: number;
+  readonly field: string;
+  readonly found: string;
+  readonly expected: string;
+}
+
+export interface ApiErrorDetails {
+  readonly errors?: readonly FieldProblem[];
+  /** All problems, also those beyond the listed ones. */
+  readonly totalErrors?: number;
+}
+
+/** A refusal by code; the exception filter turns it into problem details (RFC 9457). */
+export class ApiError extends Error {
+  override readonly name = 'ApiError';
+
+  constructor(
+    readonly code: ApiErrorCode,
+    message: string,
+    readonly details: ApiErrorDetails = {},
+  ) {
+    super(message);
+  }
+}

@@ -1,0 +1,26 @@
+import type { NestExpressApplication } from '@nestjs/platform-express';
+import { DocumentBuilder, SwaggerModule } from '@nestjs/swagger';
+import type { Request, Response } from 'express';
+import swaggerUi from 'swagger-ui-express';
+import { CODE_VERSION } from './config/code-version.js';
+
+/** The API's own description at /openapi.json, and as a page at /docs. */
+export function serveDocuments(app: NestExpressApplication): void {
+  const description = new DocumentBuilder()
+    .setOpenAPIVersion('3.1.0')
+    .setTitle('Roundbook')
+    .setDescription(
+      'The book on your next opponent, one bracket round at a time. ' +
+        "An event's own rules say whether aids may be used during play; footage and data of other people are used " +
+        "under the event's rules and the law of the place.",
+    )
+    .setVersion(CODE_VERSION)
+    .setLicense('MIT', 'https://opensource.org/license/mit')
+    .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'an API key: rbk_...' })
+    .build();
+  const document = SwaggerModule.createDocument(app, description);
+  app.use('/docs', swaggerUi.serve, swaggerUi.setup(document));
+  app.getHttpAdapter().get('/openapi.json', (_request: Request, response: Response) => {
+    response.json(document);
+  });
+}

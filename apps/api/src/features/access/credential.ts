@@ -1,0 +1,27 @@
+import { createHash } from 'node:crypto';
+import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
+import type { Request } from 'express';
+import { ApiError } from '../../common/problems.js';
+
+/** What a request shows to be let in: never the key itself, only its digest. */
+export interface Credential {
+  readonly keyHash: Buffer;
+}
+
+const BEARER = /^Bearer +(rbk_[A-Za-z0-9_-]{43})$/i;
+
+/** A key is 256 random bits, so a plain digest of it cannot be guessed back. */
+export function hashKey(key: string): Buffer {
+  return createHash('sha256').update(key).digest();
+}
+
+/** The credential of the request; refuses a request without one before anything else is looked at. */
+export const WithCredential = createParamDecorator((_: unknown, context: ExecutionContext): Credential => {
+  const header = context.switchToHttp().getRequest<Request>().headers.authorization;
+  if (header === undefined) {
+    throw new ApiError('access.key_missing', 'send your key as: Authorization: Bearer rbk_...');
+  }
+  const key = BEARER.exec(header)?.[1];
+  if (key === undefined) throw new ApiError('access.key_refused', 'that is not the form of an API key');
+  return { keyHash: hashKey(key) };
+});

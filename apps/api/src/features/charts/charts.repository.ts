@@ -1,0 +1,89 @@
+import { Injectable } from '@nestjs/common';
+import type { FilmScope } from '#domain/charting/film-scope.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
+
+/** A chart that counts for the reader: the one record of its contest that figures draw on. */
+export interface CountingChart {
+  readonly chartId: string;
+  readonly revision: number;
+  readonly gameId: string;
+  /** Identity across clans where one links to another, else the player's own id. */
+  readonly homePlayerId: string;
+  readonly awayPlayerId: string;
+  readonly playedOn: string | null;
+  readonly importance: string;
+  readonly rulesVersion: string | null;
+  readonly filmScope: FilmScope;
+  readonly videoOffsetSeconds: number;
+}
+
+/**
+ * One counting chart a contest: the reader's own clan before shared before public, then the widest film scope, then the
+ * newest. Without that, one contest charted by three clans would count three times and break every interval.
+ */
+const COUNTING_CHARTS = `
+  select distinct on (coalesce(k.linked_contest_id, k.id))
+         c.id as "chartId", c.revision, c.game_id as "gameId",
+         coalesce(h.linked_player_id, h.id) as "homePlayerId", coalesce(a.linked_player_id, a.id) as "awayPlayerId",
+         to_char(g.played_at at time zone 'UTC', 'YYYY-MM-DD') as "playedOn", g.importance,
+         g.rules_version as "rulesVersion", c.film_scope as "filmScope",
+         coalesce((select v.offset_seconds from game_video v
+                    where v.clan_id = g.clan_id and v.game_id = g.id order by v.kind, v.id limit 1), 0)
+           as "videoOffsetSeconds"
+    from game g
+    join contest k on k.clan_id = g.clan_id and k.id = g.contest_id
+    join chart c on c.clan_id = g.clan_id and c.game_id = g.id and c.kind <> 'own call log'
+    join player h on h.clan_id = g.clan_id and h.id = g.home_player_id
+    join player a on a.clan_id = g.clan_id and a.id = g.away_player_id`;
+
+const COUNTS_FIRST = `
+   order by coalesce(k.linked_contest_id, k.id), c.clan_id <> $1, s.public, c.film_scope_rank,
+            c.charted_at desc nulls last, c.id desc`;
+
+@Injectable()
+export class ChartsRepository {
+  /** Counting charts of the games that any of these player records played in, the newest game first. */
+  async ofPlayers(db: ClanDatabase, playerIds: readonly string[]): Promise<CountingChart[]> {
+    const charts = await db.query<CountingChart>(
+      `${COUNTING_CHARTS}
+         join lateral (select app.is_public(c.scope_id) as public) s on true
+        where g.home_player_id = any($2::uuid[]) or g.away_player_id = any($2::uuid[])
+       ${COUNTS_FIRST}`,
+      [db.clanId, playerIds],
+    );
+    return newestFirst(charts);
+  }
+
+  /** Counting charts of everything that the reader may see. */
+  async ofArchive(db: ClanDatabase): Promise<CountingChart[]> {
+    const charts = await db.query<CountingChart>(
+      `${COUNTING_CHARTS}
+         join lateral (select app.is_public(c.scope_id) as public) s on true
+       ${COUNTS_FIRST}`,
+      [db.clanId],
+    );
+    return newestFirst(charts);
+  }
+
+  /** Revisions of all scopes the reader may see: the archive as seen changes only when this text does. */
+  async archiveRevision(db: ClanDatabase): Promise<string> {
+    const rows = await db.query<{ revision: string }>(`select app.archive_revision() as revision`, []);
+    return rows[0]?.revision ?? '';
+  }
+
+  packs(
+    db: ClanDatabase,
+    chartIds: readonly string[],
+  ): Promise<{ chartId: string; revision: number; bytes: Buffer }[]> {
+    return db.query(`select chart_id as "chartId", revision, bytes from chart_pack where chart_id = any($1::uuid[])`, [
+      chartIds,
+    ]);
+  }
+}
+
+function newestFirst(charts: CountingChart[]): CountingChart[] {
+  return charts.sort((one, other) => {
+    const byDate = (other.playedOn ?? '').localeCompare(one.playedOn ?? '');
+    return byDate !== 0 ? byDate : one.chartId.localeCompare(other.chartId);
+  });
+}

@@ -1,0 +1,72 @@
+import { Injectable } from '@nestjs/common';
+import { unpackPlays } from '#domain/charting/packed-plays.js';
+import type { PlayColumns } from '#domain/charting/play-columns.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
+import { ChartsRepository, type CountingChart } from './charts.repository.js';
+
+export type { CountingChart };
+
+/** About 70 bytes a play, so that a full cache stays near 100 MB. */
+const KEPT_PLAYS = 1_500_000;
+
+/**
+ * Columns of charts, kept in the process by chart and revision and never by clan: which charts a reader may see is asked
+ * of the database in the reader's own transaction, so a withdrawal needs no word to this cache.
+ */
+@Injectable()
+export class ChartsService {
+  private readonly kept = new Map<string, PlayColumns>();
+  private keptPlays = 0;
+
+  constructor(private readonly repository: ChartsRepository) {}
+
+  ofPlayers(db: ClanDatabase, playerIds: readonly string[]): Promise<CountingChart[]> {
+    return this.repository.ofPlayers(db, playerIds);
+  }
+
+  ofArchive(db: ClanDatabase): Promise<CountingChart[]> {
+    return this.repository.ofArchive(db);
+  }
+
+  archiveRevision(db: ClanDatabase): Promise<string> {
+    return this.repository.archiveRevision(db);
+  }
+
+  /** The plays of each chart, in the order of the charts. */
+  async plays(db: ClanDatabase, charts: readonly CountingChart[]): Promise<PlayColumns[]> {
+    const found = new Map<string, PlayColumns>();
+    const missing: CountingChart[] = [];
+    for (const chart of charts) {
+      const kept = this.kept.get(key(chart));
+      if (kept === undefined) missing.push(chart);
+      else found.set(key(chart), kept);
+    }
+    if (missing.length > 0) {
+      const byId = new Map(missing.map((chart) => [chart.chartId, chart]));
+      for (const { chartId, revision, bytes } of await this.repository.packs(db, [...byId.keys()])) {
+        const plays = unpackPlays(bytes, { chartId, gameId: byId.get(chartId)?.gameId ?? '' });
+        found.set(key({ chartId, revision }), plays);
+        this.keep(key({ chartId, revision }), plays);
+      }
+    }
+    return charts.map((chart) => {
+      const plays = found.get(key(chart));
+      if (plays === undefined) throw new Error(`chart ${key(chart)} has no packed copy of that revision`);
+      return plays;
+    });
+  }
+
+  private keep(at: string, plays: PlayColumns): void {
+    for (const [oldest, old] of this.kept) {
+      if (this.keptPlays + plays.count <= KEPT_PLAYS) break;
+      this.kept.delete(oldest);
+      this.keptPlays -= old.count;
+    }
+    this.kept.set(at, plays);
+    this.keptPlays += plays.count;
+  }
+}
+
+function key({ chartId, revision }: Pick<CountingChart, 'chartId' | 'revision'>): string {
+  return `${chartId}:${revision}`;
+}

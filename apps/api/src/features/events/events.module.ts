@@ -1,0 +1,7 @@
+import { Module } from '@nestjs/common';
+import { EventsController } from './events.controller.js';
+import { EventsRepository } from './events.repository.js';
+import { EventsService } from './events.service.js';
+
+@Module({ controllers: [EventsController], providers: [EventsService, EventsRepository], exports: [EventsService] })
+export class EventsModule {}

@@ -1,0 +1,31 @@
+import type { FieldProblem } from '../../common/problems.js';
+
+/** Beyond this many a person mends the file and looks again; the total still says how many there are. */
+const LISTED = 200;
+
+/** Collects what is wrong with a file, without keeping more than a person would read. */
+export class ProblemList {
+  private readonly listedProblems: FieldProblem[] = [];
+  private count = 0;
+
+  add(row: number, field: string, found: unknown, expected: string): void {
+    this.count += 1;
+    if (this.listedProblems.length < LISTED) {
+      this.listedProblems.push({ row, field, found: printed(found), expected });
+    }
+  }
+
+  get total(): number {
+    return this.count;
+  }
+
+  get listed(): readonly FieldProblem[] {
+    return this.listedProblems;
+  }
+}
+
+function printed(found: unknown): string {
+  if (found === undefined || found === null) return '';
+  const text = typeof found === 'string' ? found : JSON.stringify(found);
+  return text.length > 100 ? `${text.slice(0, 100)}…` : text;
+}

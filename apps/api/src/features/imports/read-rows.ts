@@ -1,0 +1,121 @@
+import { createReadStream } from 'node:fs';
+import { parse, CsvError } from 'csv-parse';
+import { ApiError } from '../../common/problems.js';
+import type { ImportFormat } from './import-format.js';
+
+/** One row of the file: `cells` by header for CSV, the object itself for JSON Lines. */
+export interface ImportRow {
+  /** Counted as a spreadsheet counts: a CSV's header is row 1, a JSON Lines file starts at row 1. */
+  readonly row: number;
+  readonly record: Readonly<Record<string, unknown>>;
+}
+
+/** No play comes near this; a longer row is a file that has lost its line ends, or one made to hurt. */
+const LONGEST_ROW = 64 * 1024;
+
+/**
+ * The rows of a spooled file, one at a time.
+ *
+ * @param header - called once with a CSV's header cells; returns the property that each column goes by, null to refuse
+ * @throws ApiError `import.unreadable` with the row, when the file breaks its format
+ */
+export function readRows(
+  path: string,
+  format: ImportFormat,
+  header: (cells: readonly string[]) => readonly string[],
+): AsyncGenerator<ImportRow> {
+  return format === 'csv' ? readCsv(path, header) : readJsonLines(path);
+}
+
+async function* readCsv(
+  path: string,
+  header: (cells: readonly string[]) => readonly string[],
+): AsyncGenerator<ImportRow> {
+  const parser = createReadStream(path).pipe(
+    parse({ bom: true, max_record_size: LONGEST_ROW, skip_empty_lines: true, relax_column_count: false }),
+  );
+  let row = 0;
+  let names: readonly string[] = [];
+  try {
+    for await (const cells of parser as AsyncIterable<string[]>) {
+      row += 1;
+      if (row === 1) {
+        names = header(cells);
+        continue;
+      }
+      const record: Record<string, unknown> = {};
+      for (let column = 0; column < names.length; column += 1) record[names[column] ?? ''] = cells[column];
+      yield { row, record };
+    }
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    throw unreadable(row + 1, csvFinding(error), csvExpectation(error, names.length));
+  }
+  if (row === 0) throw unreadable(1, 'an empty file', 'a header, then one row a play');
+}
+
+function csvFinding(error: CsvError): string {
+  switch (error.code) {
+    case 'CSV_QUOTE_NOT_CLOSED':
+      return 'a quoted cell that is never closed';
+    case 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH':
+      return 'another number of cells than the header has';
+    case 'CSV_MAX_RECORD_SIZE':
+      return `more than ${LONGEST_ROW} characters`;
+    default:
+      return 'a broken quotation';
+  }
+}
+
+function csvExpectation(error: CsvError, columns: number): string {
+  return error.code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH'
+    ? `${columns} cells`
+    : 'comma-separated cells, quoted as RFC 4180 says';
+}
+
+async function* readJsonLines(path: string): AsyncGenerator<ImportRow> {
+  let row = 0;
+  for await (const line of linesOf(path)) {
+    row += 1;
+    if (line.length > LONGEST_ROW) throw unreadable(row, `more than ${LONGEST_ROW} characters`, 'one JSON object');
+    if (line.trim() === '') continue;
+    yield { row, record: parseObject(line, row) };
+  }
+  if (row === 0) throw unreadable(1, 'an empty file', 'one JSON object a row');
+}
+
+/** Lines as they come; a line that grows past what a row may have is handed on at once, so it cannot fill the memory. */
+async function* linesOf(path: string): AsyncGenerator<string> {
+  let rest = '';
+  for await (const chunk of createReadStream(path, { encoding: 'utf8' }) as AsyncIterable<string>) {
+    const lines = (rest + chunk).split('\n');
+    rest = lines.pop() ?? '';
+    yield* lines;
+    if (rest.length > LONGEST_ROW) {
+      yield rest;
+      rest = '';
+    }
+  }
+  if (rest !== '') yield rest;
+}
+
+function parseObject(line: string, row: number): Readonly<Record<string, unknown>> {
+  let value: unknown;
+  try {
+    value = JSON.parse(line.startsWith('\uFEFF') ? line.slice(1) : line);
+  } catch {
+    throw unreadable(row, 'text that is no JSON, or only the beginning of it', 'one JSON object');
+  }
+  if (!isObject(value)) throw unreadable(row, Array.isArray(value) ? 'an array' : typeof value, 'one JSON object');
+  return value;
+}
+
+export function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function unreadable(row: number, found: string, expected: string): ApiError {
+  return new ApiError('import.unreadable', `row ${row}: found ${found}, expected ${expected}`, {
+    errors: [{ row, field: '', found, expected }],
+  });
+}

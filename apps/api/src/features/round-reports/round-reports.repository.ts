@@ -1,0 +1,78 @@
+import { Injectable } from '@nestjs/common';
+import type { RoundReport } from '#domain/reports/round-report-shape.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
+
+export interface NewRoundReport {
+  readonly id: string;
+  readonly eventId: string;
+  readonly round: number | null;
+  readonly playerId: string | null;
+  readonly opponentId: string;
+  readonly report: RoundReport;
+}
+
+/** What the ids of a report stand for, as far as the reader may know. */
+export interface NameRow {
+  readonly id: string;
+  readonly name: string;
+}
+
+@Injectable()
+export class RoundReportsRepository {
+  async insert(db: ClanDatabase, row: NewRoundReport): Promise<void> {
+    const { report } = row;
+    await db.query(
+      `insert into round_report (clan_id, id, scope_id, event_id, round, player_id, opponent_player_id, created_at,
+                                 settings, seed, code_version, inputs, body)
+       select $1, $2, s.id, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12
+         from scope s where s.clan_id = $1 and s.kind = 'private'`,
+      [
+        db.clanId,
+        row.id,
+        row.eventId,
+        row.round,
+        row.playerId,
+        row.opponentId,
+        report.madeAt,
+        JSON.stringify(report.settings),
+        report.seed,
+        report.codeVersion,
+        JSON.stringify(report.sample.charts),
+        JSON.stringify(report),
+      ],
+    );
+  }
+
+  async find(db: ClanDatabase, reportId: string): Promise<RoundReport | null> {
+    const rows = await db.query<{ body: RoundReport }>(
+      `select body from round_report where id = $2 order by clan_id <> $1 limit 1`,
+      [db.clanId, reportId],
+    );
+    return rows[0]?.body ?? null;
+  }
+
+  /** Titles of games: who played whom, where and when. */
+  games(db: ClanDatabase, gameIds: readonly string[]): Promise<NameRow[]> {
+    return db.query<NameRow>(
+      `select g.id, h.handle || ' - ' || a.handle || coalesce(', ' || e.name, '')
+                    || coalesce(', ' || to_char(g.played_at at time zone 'UTC', 'YYYY-MM-DD'), '') as name
+         from game g
+         join player h on h.clan_id = g.clan_id and h.id = g.home_player_id
+         join player a on a.clan_id = g.clan_id and a.id = g.away_player_id
+         left join event e on e.clan_id = g.clan_id and e.id = g.event_id
+        where g.id = any($1::uuid[])`,
+      [gameIds],
+    );
+  }
+
+  /** One video a chart's game, the neutral view first. */
+  videos(db: ClanDatabase, chartIds: readonly string[]): Promise<NameRow[]> {
+    return db.query<NameRow>(
+      `select distinct on (c.id) c.id, v.url as name
+         from chart c join game_video v on v.clan_id = c.clan_id and v.game_id = c.game_id
+        where c.id = any($1::uuid[])
+        order by c.id, v.kind, v.id`,
+      [chartIds],
+    );
+  }
+}

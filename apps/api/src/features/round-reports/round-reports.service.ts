@@ -1,0 +1,132 @@
+import { Injectable } from '@nestjs/common';
+import { uuidv7 } from 'uuidv7';
+import { assembleRoundReport } from '#domain/reports/round-report.js';
+import type { RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
+import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
+import { ApiError } from '../../common/problems.js';
+import { Clock } from '../../common/clock.js';
+import { CODE_VERSION } from '../../config/code-version.js';
+import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
+import type { ReportNames } from '../../rendering/report-names.js';
+import type { Credential } from '../access/credential.js';
+import { EventsService } from '../events/events.service.js';
+import { PlayersService } from '../players/players.service.js';
+import { TendenciesService } from '../tendencies/tendencies.service.js';
+import type { MakeRoundReport } from './round-reports.dto.js';
+import { RoundReportsRepository } from './round-reports.repository.js';
+
+const SETTINGS = {
+  confidence: 0.9,
+  margin: 0.1,
+  certainty: 0.95,
+  filmLength: 10,
+  thinSnaps: 10,
+} as const satisfies Omit<RoundReportSettings, 'football'>;
+
+/** A frozen report with what its ids stand for to this reader now. */
+export interface NamedReport {
+  readonly id: string;
+  readonly report: RoundReport;
+  readonly names: ReportNames;
+}
+
+@Injectable()
+export class RoundReportsService {
+  constructor(
+    private readonly transactions: ClanTransactions,
+    private readonly repository: RoundReportsRepository,
+    private readonly events: EventsService,
+    private readonly players: PlayersService,
+    private readonly tendencies: TendenciesService,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Makes the report and freezes it. */
+  make(credential: Credential, wanted: MakeRoundReport): Promise<NamedReport> {
+    return this.transactions.run(credential, 'write', async (db) => {
+      await this.events.require(db, wanted.eventId);
+      const { opponentId, round, roundName } = await this.opponent(db, wanted);
+      const opponent = await this.players.require(db, opponentId);
+      const scouting = await this.tendencies.scout(db, opponent);
+      const offense = await scouting.side('offense', SETTINGS.confidence);
+      const defense = await scouting.side('defense', SETTINGS.confidence);
+      const report = assembleRoundReport({
+        playerId: opponent.identity,
+        eventId: wanted.eventId,
+        round: roundName,
+        madeAt: this.clock.now().toISOString(),
+        codeVersion: CODE_VERSION,
+        seed: 0,
+        settings: { ...SETTINGS, football: JSON.parse(JSON.stringify(DEFAULT_FOOTBALL_SETTINGS)) },
+        charts: scouting.charts.map(({ chartId, gameId, revision, playedOn, importance, rulesVersion }) => ({
+          chartId,
+          gameId,
+          revision,
+          playedOn,
+          importance,
+          rulesVersion,
+        })),
+        offense: { facts: offense.plays, profile: offense.profile },
+        defense: { facts: defense.plays, profile: defense.profile },
+      });
+      const id = uuidv7();
+      await this.repository.insert(db, {
+        id,
+        eventId: wanted.eventId,
+        round,
+        playerId: wanted.playerId ?? null,
+        opponentId,
+        report,
+      });
+      return { id, report, names: await this.names(db, report) };
+    });
+  }
+
+  read(credential: Credential, reportId: string): Promise<NamedReport> {
+    return this.transactions.run(credential, 'read', async (db) => {
+      const report = await this.repository.find(db, reportId);
+      if (report === null) throw new ApiError('resource.not_found', 'no round report has this id');
+      return { id: reportId, report, names: await this.names(db, report) };
+    });
+  }
+
+  private async opponent(
+    db: ClanDatabase,
+    { eventId, playerId, opponentId }: MakeRoundReport,
+  ): Promise<{ opponentId: string; round: number | null; roundName: string | null }> {
+    const player = playerId === undefined ? null : await this.players.require(db, playerId);
+    const next = player === null ? null : await this.events.nextMatch(db, eventId, player.identity);
+    if (opponentId !== undefined) {
+      return { opponentId, round: next?.round ?? null, roundName: next?.roundName ?? null };
+    }
+    if (next === null) {
+      throw new ApiError('report.nothing_to_scout', 'the player has no match left in this event; name an opponentId');
+    }
+    if (next.opponentId === null) {
+      const candidates =
+        next.candidates.length > 0 ? `it will be one of ${next.candidates.join(', ')}` : 'not known yet';
+      throw new ApiError('report.nothing_to_scout', `the opponent is still open: ${candidates}; name an opponentId`);
+    }
+    return { opponentId: next.opponentId, round: next.round, roundName: next.roundName };
+  }
+
+  /** What the report's ids stand for, looked up now and under the reader's rights. */
+  private async names(db: ClanDatabase, report: RoundReport): Promise<ReportNames> {
+    const gameIds = [...new Set(report.sample.charts.map(({ gameId }) => gameId))];
+    const chartIds = report.sample.charts.map(({ chartId }) => chartId);
+    const players = await this.players.handles(db, [report.playerId]);
+    const games = lookup(await this.repository.games(db, gameIds));
+    const videos = lookup(await this.repository.videos(db, chartIds));
+    const event = report.eventId === null ? null : await this.events.find(db, report.eventId);
+    return {
+      player: (id) => players.get(id) ?? null,
+      event: (id) => (event?.id === id ? event.name : null),
+      game: (id) => games.get(id) ?? null,
+      videoUrl: (id) => videos.get(id) ?? null,
+    };
+  }
+}
+
+function lookup(rows: readonly { readonly id: string; readonly name: string }[]): ReadonlyMap<string, string> {
+  return new Map(rows.map(({ id, name }) => [id, name]));
+}
