@@ -1,14 +1,16 @@
 import { dirichletMultinomialEvidence } from '../statistics/dirichlet-multinomial-evidence.js';
+import type { TwoConcentrations } from '../statistics/fit-two-concentrations.js';
 import { wilsonIntervalWeighted } from '../statistics/wilson-interval.js';
 import type { DimensionCodes } from './dimension-codes.js';
 import { DIMENSION_LABELS, type DimensionName, type DimensionValue } from './dimension-names.js';
 import { Evidence } from './evidence.js';
 import { priorMean } from './field-model.js';
 import type { OthersCell } from './field-without.js';
-import type { DimensionProfile, ValueShare } from './profile-shape.js';
+import type { DimensionProfile } from './profile-shape.js';
 import { fieldShare, resultsOf } from './results.js';
 import { sharePosterior, type PlayerKind, type SharePosterior } from './share-posterior.js';
 import type { TendencyPlays } from './tendency-plays.js';
+import { ValueShare } from './value-share.js';
 import { addTallies, emptyTallies, yardTallies } from './value-tallies.js';
 import { weightedShares } from './weighted-shares.js';
 
@@ -42,25 +44,17 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
 
   const valueShare = (value: DimensionValue, code: number, place: number): ValueShare => {
     const share = shares[code] ?? 0;
-    const raw = { share, interval: wilsonIntervalWeighted(share, effectiveKnown, confidence) };
-    const field = fieldShare(others.tallies.counts[place] ?? 0, others.tallies.known);
-    const posterior = posteriorOf(share, place);
-    const shrunk = posterior === null ? null : { share: posterior.share, interval: posterior.interval(confidence) };
-    const hidden =
-      field !== null && shrunk !== null && !holds(raw.interval, field.share) && holds(shrunk.interval, field.share);
     const own = { trials: tallies.trials[code] ?? 0, successes: tallies.successes[code] ?? 0 };
     const theirs = { trials: others.tallies.trials[place] ?? 0, successes: others.tallies.successes[place] ?? 0 };
-    return {
+    const parts = {
       value,
       count: tallies.counts[code] ?? 0,
-      raw,
-      shrunk,
-      posterior,
-      field,
-      conflict: hidden,
+      raw: { share, interval: wilsonIntervalWeighted(share, effectiveKnown, confidence) },
+      field: fieldShare(others.tallies.counts[place] ?? 0, others.tallies.known),
       results: resultsOf(own, hasField ? theirs : null, yards, code, confidence),
       evidence: new Evidence(facts.plays, places, (play) => read.codes[play] === code),
     };
+    return new ValueShare(parts, () => posteriorOf(share, place), confidence);
   };
 
   const seen = read.values.flatMap((value, code) =>
@@ -78,8 +72,12 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
 /** Place of a value in a list that does not hold it. */
 const NOWHERE = -1;
 
-function holds(interval: { readonly lower: number; readonly upper: number }, share: number): boolean {
-  return interval.lower <= share && share <= interval.upper;
+interface PriorOfPlayer {
+  readonly kinds: readonly PlayerKind[];
+  /** Prior share by the value's place in the field's list. */
+  readonly mean: readonly number[];
+  /** Prior share of a value that the field does not know. */
+  readonly foreignMean: number;
 }
 
 /** What is believed of each share, given the player's (weighted) shares and the field; null without a field. */
@@ -87,9 +85,24 @@ function posteriors(
   shares: Float64Array,
   known: number,
   values: readonly DimensionValue[],
-  { tallies, overall, placeOf, prior }: OthersCell,
+  others: OthersCell,
 ): (share: number, place: number) => SharePosterior | null {
+  const { prior, tallies } = others;
   if (prior === null || tallies.known === 0) return () => null;
+  let before: PriorOfPlayer | undefined;
+  return (share, place) => {
+    before ??= priorOfPlayer(shares, known, values, others, prior);
+    return sharePosterior(share * known, known, before.mean[place] ?? before.foreignMean, before.kinds);
+  };
+}
+
+function priorOfPlayer(
+  shares: Float64Array,
+  known: number,
+  values: readonly DimensionValue[],
+  { tallies, overall, placeOf }: OthersCell,
+  prior: TwoConcentrations,
+): PriorOfPlayer {
   const foreign = values.filter(({ key }, code) => (shares[code] ?? 0) > 0 && !placeOf.has(key)).length;
   // Two at least, since a prior over a single value knows everything.
   const columns = Math.max(2, tallies.counts.length + foreign);
@@ -110,15 +123,13 @@ function posteriors(
     used.push(0);
     means.push(rest);
   }
-  const kinds = playerKinds(used, means, prior);
-  const unknownToField = mean[tallies.counts.length] ?? 0;
-  return (share, place) => sharePosterior(share * known, known, mean[place] ?? unknownToField, kinds);
+  return { kinds: playerKinds(used, means, prior), mean, foreignMean: mean[tallies.counts.length] ?? 0 };
 }
 
 function playerKinds(
   counts: readonly number[],
   means: readonly number[],
-  { weight, tight, loose }: { readonly weight: number; readonly tight: number; readonly loose: number },
+  { weight, tight, loose }: TwoConcentrations,
 ): readonly PlayerKind[] {
   const ahead =
     means.length < 2

@@ -2,6 +2,7 @@ import type { Vocabulary } from '../charting/vocabulary.js';
 import type { DimensionCodes } from './dimension-codes.js';
 import { DIMENSION_NAMES, type DimensionName } from './dimension-names.js';
 import { readDimension } from './dimensions.js';
+import { playsByPlayer } from './plays-by-player.js';
 import { fitPrior, type Prior } from './prior.js';
 import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
 import { situationPlays } from './situation-plays.js';
@@ -34,6 +35,8 @@ export class FieldModel {
   readonly side: Side;
   readonly facts: TendencyPlays;
   readonly playerOf: Int32Array;
+  /** Ascending places of a player's plays in the field's batch, counting or not. */
+  readonly playsOf: (player: number) => Int32Array;
   readonly #players: number;
   readonly #vocabulary: Vocabulary;
   readonly #situations: ReadonlyMap<SituationKey, Int32Array>;
@@ -47,7 +50,11 @@ export class FieldModel {
     this.playerOf = playerOf;
     this.#players = players;
     this.#vocabulary = vocabulary;
-    this.#situations = situationPlays(facts, (play) => (playerOf[play] ?? -1) >= 0);
+    this.#situations = situationPlays(
+      facts,
+      Int32Array.from(playerOf.keys()).filter((play) => (playerOf[play] ?? -1) >= 0),
+    );
+    this.playsOf = playsByPlayer(playerOf, players);
   }
 
   /** Places of the field's counting plays in the situation. */

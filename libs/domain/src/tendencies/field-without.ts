@@ -20,19 +20,20 @@ export interface OthersCell {
 export class FieldWithout {
   readonly #field: FieldModel;
   readonly #own: ReadonlyMap<SituationKey, Int32Array>;
+  readonly #overall = new Map<DimensionName, Tallies>();
   readonly #placesOf = new Map<DimensionName, ReadonlyMap<string, number>>();
 
   /** @param player - whose plays are left out; -1 for nobody's */
   constructor(field: FieldModel, player: number) {
     this.#field = field;
-    this.#own = player < 0 ? new Map() : situationPlays(field.facts, (play) => field.playerOf[play] === player);
+    this.#own = player < 0 ? new Map() : situationPlays(field.facts, field.playsOf(player));
   }
 
   cell(dimension: DimensionName, situation: SituationKey): OthersCell {
     const { values } = this.#field.codes(dimension);
     return {
       tallies: this.#tallies(dimension, situation),
-      overall: this.#tallies(dimension, ALL_SNAPS),
+      overall: this.#overallOf(dimension),
       values,
       placeOf: this.#places(dimension, values),
       prior: this.#field.cell(dimension, situation).prior,
@@ -58,6 +59,14 @@ export class FieldWithout {
     };
     addTallies(others, this.#field.facts, own, this.#field.codes(dimension).codes, -1);
     return others;
+  }
+
+  #overallOf(dimension: DimensionName): Tallies {
+    const kept = this.#overall.get(dimension);
+    if (kept !== undefined) return kept;
+    const overall = this.#tallies(dimension, ALL_SNAPS);
+    this.#overall.set(dimension, overall);
+    return overall;
   }
 
   #places(dimension: DimensionName, values: readonly DimensionValue[]): ReadonlyMap<string, number> {

@@ -1,11 +1,11 @@
 import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
 import type { Interval } from '../statistics/interval.js';
-import type { DimensionName, DimensionValue } from './dimension-names.js';
+import type { DimensionName } from './dimension-names.js';
 import type { Evidence } from './evidence.js';
 import type { Prior } from './prior.js';
-import type { SharePosterior } from './share-posterior.js';
 import type { SituationKey } from './situation-keys.js';
 import type { Side } from './tendency-plays.js';
+import type { ValueShare } from './value-share.js';
 
 /** How often something happened in the field, the asked player's own plays left out. */
 export interface FieldShare {
@@ -26,25 +26,6 @@ export interface Results {
   readonly fieldSuccess: FieldShare | null;
   readonly yards: { readonly plays: number; readonly mean: number } | null;
   readonly explosive: { readonly plays: number; readonly count: number; readonly share: number } | null;
-}
-
-/** How often a player did one thing. */
-export interface ValueShare {
-  readonly value: DimensionValue;
-  /** Plays, unweighted. */
-  readonly count: number;
-  /** Share of the plays on which the dimension is known, with its Wilson interval; weighted where weights were given. */
-  readonly raw: ShareEstimate;
-  /** The posterior's mean and interval; null where the field has no plays to shrink towards. */
-  readonly shrunk: ShareEstimate | null;
-  /** The posterior itself, for questions other than the interval. */
-  readonly posterior: SharePosterior | null;
-  /** Null where the field has no plays on which the dimension is known. */
-  readonly field: FieldShare | null;
-  /** The field's share lies outside the raw interval while the shrunk one still holds it: look at the plays. */
-  readonly conflict: boolean;
-  readonly results: Results;
-  readonly evidence: Evidence;
 }
 
 /** That something was seen goes with how the play ended, so that its shares may mislead. */

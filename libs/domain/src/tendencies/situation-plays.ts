@@ -5,17 +5,17 @@ import type { TendencyPlays } from './tendency-plays.js';
  * The counting plays of each situation as ascending places in the batch: all snaps first, then each situation of the
  * batch's list in its order. Situations without plays are there, and empty.
  *
- * @param belongs - further condition on a play's place; every counting play when left out
+ * @param among - ascending places of the plays to look at; the whole batch when left out
  */
 export function situationPlays(
   { situation, situationNames, counts }: TendencyPlays,
-  belongs: (play: number) => boolean = () => true,
+  among: Int32Array = Int32Array.from(counts.keys()),
 ): ReadonlyMap<SituationKey, Int32Array> {
   const sizes = new Int32Array(situationNames.length);
-  const all = new Int32Array(counts.length);
+  const all = new Int32Array(among.length);
   let size = 0;
-  for (let play = 0; play < counts.length; play += 1) {
-    if (counts[play] !== 1 || !belongs(play)) continue;
+  for (const play of among) {
+    if (counts[play] !== 1) continue;
     all[size++] = play;
     const code = situation[play] ?? -1;
     if (code >= 0) sizes[code] = (sizes[code] ?? 0) + 1;
