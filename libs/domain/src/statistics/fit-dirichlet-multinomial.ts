@@ -84,15 +84,19 @@ function fitSeen(counts: CountTable): DirichletMultinomialFit {
 function climb(likelihood: DirichletMultinomialLikelihood, start: readonly number[], plays: number): readonly number[] {
   let alpha = start;
   for (let iteration = 0; iteration < MAXIMUM_ITERATIONS; iteration += 1) {
-    const slopes = likelihood.slopes(alpha).map((slope, category) => slope * elementAt(alpha, category));
-    if (slopes.every((slope) => Math.abs(slope) <= SLOPE_TOLERANCE * plays)) return alpha;
+    if (steepest(likelihood, alpha) <= SLOPE_TOLERANCE * plays) return alpha;
 
-    const higher = higherPoint(likelihood, alpha, plays);
-    // Neither rule rises any more: what is left of the slope is rounding.
-    if (higher === null) return alpha;
-    alpha = higher;
+    const next = higherPoint(likelihood, alpha, plays) ?? flatterPoint(likelihood, alpha);
+    // No rule helps any more: what is left of the slope is rounding.
+    if (next === null) return alpha;
+    alpha = next;
   }
   throw new DomainError('stats.no_convergence', `no maximum within ${MAXIMUM_ITERATIONS} iterations`, { alpha });
+}
+
+/** Largest slope of the log-likelihood in the logarithm of a parameter. */
+function steepest(likelihood: DirichletMultinomialLikelihood, alpha: readonly number[]): number {
+  return Math.max(...likelihood.slopes(alpha).map((slope, category) => Math.abs(slope * elementAt(alpha, category))));
 }
 
 function higherPoint(
@@ -112,6 +116,16 @@ function higherPoint(
   }
   const fixedPoint = likelihood.fixedPoint(alpha);
   return isHigher(fixedPoint) ? fixedPoint : null;
+}
+
+/** At the top the likelihood is flat to the last digit long before its slope is 0; a Newton step still sees the slope. */
+function flatterPoint(likelihood: DirichletMultinomialLikelihood, alpha: readonly number[]): readonly number[] | null {
+  const step = likelihood.newtonStep(alpha);
+  if (step === null) return null;
+  const point = alpha.map((value, category) => value + elementAt(step, category));
+  return point.every((value) => value > 0) && steepest(likelihood, point) < steepest(likelihood, alpha) / 2
+    ? point
+    : null;
 }
 
 function averageShares(counts: CountTable): number[] {
