@@ -1,7 +1,7 @@
 import { coversAllSnaps, type FilmScope } from '../charting/film-scope.js';
 import type { PlayColumns } from '../charting/play-columns.js';
 import type { Vocabulary } from '../charting/vocabulary.js';
-import type { DriveStep, NextSnap } from './next-snap.js';
+import { ANYTHING, type DriveStep, type NextSnap } from './next-snap.js';
 import { nextSnaps } from './next-snaps.js';
 import { playReader, type PlayFacts } from './play-facts.js';
 import { playOrder } from './play-order.js';
@@ -61,7 +61,7 @@ export function continuityBreaks(
     const previous = facts[place - 1] ?? null;
     if (next === null || previous === null) return [];
     if (next.chart !== previous.chart || next.orderInGame !== previous.orderInGame + 1) return [];
-    const ways = waysOn(previous, next, filmScope)?.map((way) => asCharted(way, habits)) ?? [];
+    const ways = waysOn(previous, next, filmScope)?.flatMap((way) => asCharted(way, habits)) ?? [];
     if (ways.length === 0 || !mustBeNeighbours(ways, previous, next, filmScope)) return [];
     return leastBroken(ways.map((way) => breaksOf(way, previous, next)));
   });
@@ -86,14 +86,7 @@ function waysOn(previous: PlayFacts, next: PlayFacts, filmScope: FilmScope): rea
   return filmScope.offense === null ? ways : withinDrive(ways, previous, next);
 }
 
-const NEW_HALF: NextSnap = {
-  kind: 'kickoff',
-  offense: null,
-  down: null,
-  distance: null,
-  yardsToGoal: null,
-  drive: null,
-};
+const NEW_HALF: NextSnap = { ...ANYTHING, kind: 'kickoff' };
 
 /** With one side charted, two plays of one drive are neighbours: whatever ends a drive did not happen between them. */
 function withinDrive(ways: readonly NextSnap[], previous: PlayFacts, next: PlayFacts): readonly NextSnap[] {
@@ -106,12 +99,16 @@ interface Habits {
   readonly tries: boolean;
 }
 
-/** Skips what this chart leaves out: after tries come kickoffs, after kickoffs a first down for either side. */
-function asCharted(way: NextSnap, habits: Habits): NextSnap {
+/**
+ * Skips what this chart leaves out: after tries come kickoffs, after kickoffs a first down for either side, or a try
+ * where the kickoff was returned for a touchdown.
+ */
+function asCharted(way: NextSnap, habits: Habits): readonly NextSnap[] {
   const isKickoff = way.kind === 'kickoff' || (way.kind === 'try' && !habits.tries);
-  if (!isKickoff) return way;
-  if (habits.kickoffs) return { ...way, kind: 'kickoff' };
-  return { kind: 'down', offense: null, down: 1, distance: 'series', yardsToGoal: null, drive: null };
+  if (!isKickoff) return [way];
+  if (habits.kickoffs) return [{ ...way, kind: 'kickoff' }];
+  const series: NextSnap = { ...ANYTHING, kind: 'down', down: 1, distance: 'series' };
+  return habits.tries ? [series, { ...ANYTHING, kind: 'try' }] : [series];
 }
 
 /** Whether the scope leaves no room for an uncharted play between two charted ones. */

@@ -45,8 +45,9 @@ function replayAfterFoul(play: PlayFacts, side: 'offense' | 'defense'): NextSnap
   const { offense, down, distance, yardsToGoal } = play;
   if (play.kind === 'kickoff') return [sameAgain(play)];
   if (play.kind === 'try') return [sameAgain(play), kickoffBy(offense)];
-  // Enforced from the spot of the snap, or from where the play or the foul ended it.
-  const bases = new Set([yardsToGoal, yardsToGoal === null ? null : (spotAfter(play) ?? yardsToGoal)]);
+  // Enforced from the spot of the snap or, where a play was run, from where it or the foul ended it.
+  const wasRun = play.result !== 'no-play' && !play.neverSnapped;
+  const bases = new Set([yardsToGoal, wasRun && yardsToGoal !== null ? (spotAfter(play) ?? yardsToGoal) : yardsToGoal]);
   return [...bases]
     .flatMap((base) => spotsAfterFoul(base, side, play.foul?.yards ?? null))
     .flatMap((spot) => {
