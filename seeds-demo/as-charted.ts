@@ -48,6 +48,7 @@ function seen(random: RandomSource, play: TruePlay, plan: ChartPlan): Record<str
 const HANGS_ON: readonly (readonly [string, string])[] = [
   ['motionBy', 'motion'],
   ['runPassOptionTag', 'runPassOption'],
+  ['pressureShown', 'pressure'],
   ['pressurePath', 'pressure'],
   ['pressureSide', 'pressure'],
   ['pressureSource', 'pressure'],
@@ -94,11 +95,11 @@ const ALWAYS: Readonly<Record<string, number>> = {
 };
 
 const USUALLY: Readonly<Record<string, number>> = {
-  clockRunning: 0.35,
-  offenseTimeouts: 0.45,
-  defenseTimeouts: 0.45,
+  clockRunning: 0.2,
+  offenseTimeouts: 0.3,
+  defenseTimeouts: 0.3,
   hash: 0.8,
-  tempo: 0.55,
+  tempo: 0.5,
   offensivePersonnel: 0.75,
   defensivePersonnel: 0.45,
   formation: 0.97,
@@ -112,10 +113,10 @@ const USUALLY: Readonly<Record<string, number>> = {
   boxCount: 0.5,
   manualDefenderStart: 0.3,
   manualDefenderAction: 0.75,
-  lineUpSecond: 0.5,
+  lineUpSecond: 0.35,
   callFamily: 0.95,
-  playFake: 0.5,
-  runPassOption: 0.5,
+  playFake: 0.35,
+  runPassOption: 0.35,
   runPassOptionTag: 0.7,
   designedGap: 0.55,
   designedSide: 0.92,

@@ -1,4 +1,5 @@
 import { CHARTERS, NEXT_OPPONENT, OUR_PLAYER, type Charter } from './league.js';
+import { ADOPTED_IN, HAS_THE_ANSWER } from './planted.js';
 import { between, chance, oneOf, streamFor } from './randomness.js';
 import type { SeasonGame } from './season.js';
 import { WHOLE_FILM, type FilmScope } from '#domain/charting/film-scope.js';
@@ -22,36 +23,36 @@ export type Mess =
 
 /** Charted by the organizer and open to everyone. The first is a contest that we have charted too. */
 export const ARCHIVED_GAMES: readonly string[] = [
-  'copper-kettle-cup-2026-round-2-match-4',
-  'copper-kettle-cup-2026-round-2-match-1',
-  'copper-kettle-cup-2026-round-3-match-1',
-  'copper-kettle-cup-2026-round-4-match-1',
+  'kettle-round-2-match-4',
+  'kettle-round-2-match-1',
+  'kettle-round-3-match-1',
+  'kettle-round-4-match-1',
 ];
 /** Of these our clan has not even a record. */
 export const UNKNOWN_TO_US: ReadonlySet<string> = new Set(ARCHIVED_GAMES.slice(2));
 
 /** Film that exists and that we have not charted: a queue should find it, the next opponent's before all. */
 const NEVER_CHARTED: ReadonlySet<string> = new Set([
-  'weathervane-classic-2026-round-1-match-7',
-  'thimble-open-2026-pool-4-game-1',
+  'weathervane-round-1-match-7',
+  'thimble-pool-4-game-1',
   ...ARCHIVED_GAMES.slice(1),
 ]);
 
-const THIRD_DOWNS_ONLY = 'thimble-open-2026-pool-4-game-4';
-const CHARTED_TWICE = 'thimble-open-2026-pool-4-game-5';
+const THIRD_DOWNS_ONLY = 'thimble-pool-4-game-4';
+const CHARTED_TWICE = 'thimble-pool-4-game-5';
 /** Only the snaps of one side were charted. */
 const ONE_SIDE: Readonly<Record<string, 'home' | 'away'>> = {
-  'copper-kettle-cup-2026-pool-2-game-2': 'away',
-  'thimble-open-2026-round-1-match-5': 'home',
+  'kettle-pool-2-game-2': 'away',
+  'thimble-round-1-match-5': 'home',
 };
 
 const MESS: Readonly<Record<string, readonly Mess[]>> = {
-  'copper-kettle-cup-2026-round-1-match-8': [{ kind: 'spot off by one', order: 21 }],
-  'copper-kettle-cup-2026-round-1-match-6': [{ kind: 'wrong down', order: 34 }],
-  'thimble-open-2026-round-1-match-3': [{ kind: 'missed snap', order: 40 }],
-  'thimble-open-2026-round-1-match-4': [{ kind: 'spot off by ten', order: 27 }],
-  'weathervane-classic-2026-scrimmage-4': [{ kind: 'spot off by one', order: 52 }],
-  'weathervane-classic-2026-round-1-match-8': [{ kind: 'spot off by one', order: 13 }],
+  'kettle-round-1-match-8': [{ kind: 'spot off by one', order: 21 }],
+  'kettle-round-1-match-6': [{ kind: 'wrong down', order: 34 }],
+  'thimble-round-1-match-3': [{ kind: 'missed snap', order: 40 }],
+  'thimble-round-1-match-4': [{ kind: 'spot off by ten', order: 27 }],
+  'weathervane-scrimmage-4': [{ kind: 'spot off by one', order: 52 }],
+  'weathervane-round-1-match-8': [{ kind: 'spot off by one', order: 13 }],
 };
 
 /** How many of a player's games we have charted: a few for most, more of the two that matter. */
@@ -61,17 +62,21 @@ function filmLimit(handle: string): number {
   return between(streamFor(`film of ${handle}`), 5, 6);
 }
 
+/** Whose film comes first: our own and the next opponent's, then games that meet the call that spreads with its answer. */
+function rankOfFilm({ home, away }: SeasonGame): number {
+  const players = [home, away];
+  if (players.includes(OUR_PLAYER) || players.includes(NEXT_OPPONENT)) return 0;
+  const answered = players.some((one) => HAS_THE_ANSWER.includes(one)) && players.some((one) => one in ADOPTED_IN);
+  return answered ? 1 : 2;
+}
+
 /** References of the games that our clan has charted: as many as the limits of both players leave room for. */
 export function chartedByUs(games: readonly SeasonGame[]): ReadonlySet<string> {
   const counts = new Map<string, number>();
   const room = (handle: string): boolean => (counts.get(handle) ?? 0) < filmLimit(handle);
   const charted = new Set<string>();
-  // Our own games and the next opponent's first, then the latest of the others.
-  const rank = ({ home, away }: SeasonGame): number =>
-    [OUR_PLAYER, NEXT_OPPONENT].some((one) => one === home || one === away) ? 0 : 1;
   const inOrder = [...games].sort(
-    (one, other) =>
-      rank(one) - rank(other) || (one.playedAt < other.playedAt ? 1 : one.playedAt > other.playedAt ? -1 : 0),
+    (one, other) => rankOfFilm(one) - rankOfFilm(other) || Date.parse(other.playedAt) - Date.parse(one.playedAt),
   );
   for (const game of inOrder) {
     if (!room(game.home) || !room(game.away) || NEVER_CHARTED.has(game.reference)) continue;

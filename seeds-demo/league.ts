@@ -42,6 +42,8 @@ export const PLAYERS: readonly Player[] = [
 export interface LeagueEvent {
   readonly number: number;
   readonly reference: string;
+  /** How references of its games begin. */
+  readonly short: string;
   readonly name: string;
   readonly startsOn: string;
   readonly endsOn: string;
@@ -65,6 +67,7 @@ export const EVENTS: readonly LeagueEvent[] = [
   {
     number: 1,
     reference: 'copper-kettle-cup-2026',
+    short: 'kettle',
     name: 'Copper Kettle Cup 2026',
     startsOn: '2026-02-06',
     endsOn: '2026-02-08',
@@ -98,6 +101,7 @@ export const EVENTS: readonly LeagueEvent[] = [
   {
     number: 2,
     reference: 'thimble-open-2026',
+    short: 'thimble',
     name: 'Thimble Open 2026',
     startsOn: '2026-04-17',
     endsOn: '2026-04-19',
@@ -131,6 +135,7 @@ export const EVENTS: readonly LeagueEvent[] = [
   {
     number: 3,
     reference: 'weathervane-classic-2026',
+    short: 'weathervane',
     name: 'Weathervane Classic 2026',
     startsOn: '2026-06-12',
     endsOn: '2026-06-14',
@@ -168,7 +173,10 @@ export const EVENTS: readonly LeagueEvent[] = [
       ['wobblecrane', 'lanternfish_k'],
       ['MossLantern', 'rustlepine'],
       ['plumbline_q', 'gustwhistle'],
-      ['TwelveCandles', 'brackenroll'],
+      ['TwelveCandles', 'lanternfish_k'],
+      ['SundialRook', 'brackenroll'],
+      ['FoxgloveFive', 'drowsypiston'],
+      ['nightgravel', 'MossLantern'],
     ],
   },
 ];

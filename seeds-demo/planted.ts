@@ -98,14 +98,14 @@ export function plantsOf(handle: string): Plants {
 function spreadingCall(adoptedIn: number): CallPlant {
   return {
     when: (situation, look) => situation.event >= adoptedIn && earlyDown(situation) && fromGunOrPistol(look),
-    share: 0.2,
+    share: 0.24,
     then: () => [{ called: 'run', callFamily: 'option', concept: SPREADING_CALL }],
   };
 }
 
 const THE_ANSWER: DefensePlant = {
   when: (situation, look) => situation.event >= 2 && earlyDown(situation) && fromGunOrPistol(look),
-  share: 0.35,
+  share: 0.6,
   then: { ...HOLDING_ANSWER, rushers: 4, shell: 'one high rotated strong', alignment: ['safety down strong'] },
 };
 
@@ -125,7 +125,7 @@ const OWN_PLANTS: Readonly<Record<string, Plants>> = {
       },
       {
         when: (situation, { formation }) => thirdAndSevenToTen(situation) && isThreeByOne(formation),
-        share: 0.65,
+        share: 0.75,
         then: () => [
           { called: 'pass', callFamily: 'dropback pass', concept: 'four verticals' },
           { called: 'pass', callFamily: 'dropback pass', concept: 'mesh' },
@@ -301,13 +301,13 @@ export const PLANTED_TENDENCIES: readonly PlantedTendency[] = [
   {
     who: NEXT_OPPONENT,
     side: 'offense',
-    when: '4th and 1 to 4 between the 40s, quarters 1 to 3',
+    when: '4th and 1 to 4, 5 to 60 yards to the goal, quarters 1 to 3',
     what: 'goes for it',
     applies: ({ values }) =>
       values.down === 4 &&
       (values.distance ?? 99) <= 4 &&
       (values.quarter ?? 9) <= 3 &&
-      (values.yardsToGoal ?? 0) >= 40 &&
+      (values.yardsToGoal ?? 0) >= 5 &&
       (values.yardsToGoal ?? 99) <= 60,
     holds: ({ values }) => values.playType === 'scrimmage',
   },

@@ -39,7 +39,8 @@ export interface Season {
   readonly matches: readonly SeasonMatch[];
 }
 
-const ROUNDS = 4;
+/** Hours after the first morning at which each round of the bracket begins: two days, four rounds. */
+const ROUND_STARTS = [24, 32, 48, 54];
 
 /** Plays all events, in order. */
 export function playSeason(): Season {
@@ -79,7 +80,7 @@ interface Pairing {
 
 function playGame(event: LeagueEvent, habits: HabitsOf, pairing: Pairing, attempt = 0): SeasonGame {
   const { label, match, gameNumber, home, away, importance, hour } = pairing;
-  const reference = `${event.reference}-${label}`;
+  const reference = `${event.short}-${label}`;
   const quarterMinutes = importance === 'elimination' ? event.quarterMinutes : event.poolQuarterMinutes;
   const quits = streamFor(`ending of ${reference}`);
   const mayEndEarly = chance(quits, 0.2) ? (chance(quits, 0.7) ? 'conceded' : 'disconnected') : null;
@@ -114,7 +115,7 @@ function scrimmages(event: LeagueEvent, habits: HabitsOf): SeasonGame[] {
       away,
       importance: 'scrimmage',
       // On the days before the event.
-      hour: -72 + 7 * index,
+      hour: -96 + 7 * index,
     }),
   );
 }
@@ -151,7 +152,7 @@ function playBracket(event: LeagueEvent, habits: HabitsOf): { games: SeasonGame[
   const games: SeasonGame[] = [];
   const matches: SeasonMatch[] = [];
   let entrants: (string | null)[] = FIRST_ROUND.flat().map((seed) => elementAt(event.seeds, seed - 1));
-  for (let round = 1; round <= ROUNDS; round += 1) {
+  for (let round = 1; round <= ROUND_STARTS.length; round += 1) {
     const winners: (string | null)[] = [];
     for (let position = 1; position <= entrants.length / 2; position += 1) {
       const home = elementAt(entrants, 2 * position - 2);
@@ -174,7 +175,7 @@ function playMatch(
   home: string | null,
   away: string | null,
 ): { games: SeasonGame[]; match: SeasonMatch } {
-  const hour = round === 1 ? 24 + position * 0.5 : 24 + 9 * (round - 1) + position * 0.75;
+  const hour = elementAt(ROUND_STARTS, round - 1) + (position - 1) * 0.5;
   const bestOf = round >= event.bestOfThreeFrom ? 3 : 1;
   const base = { event, round, position, home, away, bestOf, scheduledAt: timeOf(event, hour) };
   const nothing = { homeWins: 0, awayWins: 0, winner: null };

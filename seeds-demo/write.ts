@@ -18,7 +18,7 @@ import type { FieldValues } from './snap.js';
 
 type DemoRecord = Readonly<Record<string, unknown>>;
 
-/** Handles that the organizer's archive knows under a record of its own. */
+/** The event of which the organizer has archived a part; its entrants have records of the organizer's own. */
 const ARCHIVED_EVENT = elementAt(EVENTS, 0);
 
 /** All files of the demo league by name. Pure: the same text whenever it is called. */
@@ -160,7 +160,7 @@ function gameRecord(clan: string, game: SeasonGame, charted: boolean): DemoRecor
   const { reference, event, match, gameNumber, home, away, playedAt, importance, quarterMinutes, played } = game;
   const random = streamFor(`settings of ${reference}`);
   const linked = clan === OUR_CLAN && ARCHIVED_GAMES.includes(reference);
-  const squads = chance(random, 0.8) ? { homeSquad: oneOf(random, SQUADS), awaySquad: oneOf(random, SQUADS) } : {};
+  const squads = chance(random, 0.8) ? { homeSquad: squadOf(home, event), awaySquad: squadOf(away, event) } : {};
   return {
     record: 'game',
     id: fixedId(`game ${reference} of ${clan}`, playedAt),
@@ -191,6 +191,11 @@ function gameRecord(clan: string, game: SeasonGame, charted: boolean): DemoRecor
   };
 }
 
+/** A player keeps to one team for the length of an event. */
+function squadOf(handle: string, { reference }: LeagueEvent): string {
+  return oneOf(streamFor(`squad of ${handle} in ${reference}`), SQUADS);
+}
+
 /** The header of a chart and what was charted, in the order of the game. */
 function chartRecords(clan: string, game: SeasonGame, plan: ChartPlan): DemoRecord[] {
   const random = streamFor(`chart ${plan.reference} of ${game.reference} by ${clan}`);
@@ -219,9 +224,9 @@ function chartRecords(clan: string, game: SeasonGame, plan: ChartPlan): DemoReco
 
 /** Games of ours with a log of our own calls. */
 const HAS_CALL_LOG: ReadonlySet<string> = new Set([
-  'thimble-open-2026-pool-4-game-5',
-  'weathervane-classic-2026-scrimmage-3',
-  'weathervane-classic-2026-round-1-match-8',
+  'thimble-pool-4-game-5',
+  'weathervane-scrimmage-3',
+  'weathervane-round-1-match-8',
 ]);
 
 function ownCalls(game: SeasonGame): DemoRecord[] {
