@@ -90,7 +90,9 @@ function onwards(play: PlayFacts, spotReached: number | null): NextSnap[] {
 
 function mayBeFirstDown(play: PlayFacts, gain: number | null): boolean {
   if (didLeadTo(play, 'first-down-gained') || gain === null || play.distance === null) return true;
-  return gain >= play.distance - (play.ledTo === null && gain > 0 ? ROUNDING_YARDS : 0);
+  const wasCaughtOrCarried = gain >= 0 && play.result !== 'incomplete' && play.result !== 'spiked';
+  const rounding = play.ledTo === null && wasCaughtOrCarried ? ROUNDING_YARDS : 0;
+  return gain >= play.distance - rounding;
 }
 
 function mayFallShort(play: PlayFacts, gain: number | null): boolean {
