@@ -59,16 +59,17 @@ function longRunSnaps(): Owned[] {
   const result: Owned[] = [];
   for (const event of [1, 2, 3]) {
     PLAYERS.forEach(({ handle: home }, index) => {
-      for (const { handle: away } of PLAYERS.slice(index + 1)) {
-        for (const importance of ['group', 'elimination'] as const) {
-          const setup: GameSetup = { event, importance, quarterMinutes: 4, mayEndEarly: null };
-          const { plays } = simulateGame(`long run ${event} ${importance} ${home} ${away}`, setup, {
-            home: habits(home),
-            away: habits(away),
-          });
-          result.push(...owned(event, home, away, plays));
-        }
-      }
+      PLAYERS.slice(index + 1).forEach(({ handle: away }, place) => {
+        const setup: GameSetup = {
+          event,
+          importance: (event + place) % 2 === 0 ? 'group' : 'elimination',
+          quarterMinutes: 4,
+          mayEndEarly: null,
+        };
+        const both = { home: habits(home), away: habits(away) };
+        const { plays } = simulateGame(`long run ${event} ${home} ${away}`, setup, both);
+        result.push(...owned(event, home, away, plays));
+      });
     });
   }
   return result;

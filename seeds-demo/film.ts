@@ -49,7 +49,7 @@ const ONE_SIDE: Readonly<Record<string, 'home' | 'away'>> = {
 const MESS: Readonly<Record<string, readonly Mess[]>> = {
   'kettle-round-1-match-8': [{ kind: 'spot off by one', order: 21 }],
   'kettle-round-1-match-6': [{ kind: 'wrong down', order: 34 }],
-  'thimble-round-1-match-3': [{ kind: 'missed snap', order: 40 }],
+  'thimble-round-1-match-3': [{ kind: 'missed snap', order: 46 }],
   'thimble-round-1-match-4': [{ kind: 'spot off by ten', order: 27 }],
   'weathervane-scrimmage-4': [{ kind: 'spot off by one', order: 52 }],
   'weathervane-round-1-match-8': [{ kind: 'spot off by one', order: 13 }],

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { checkPlay } from '#domain/charting/check-play.js';
-import type { FilmScope } from '#domain/charting/film-scope.js';
+import { WHOLE_FILM, type FilmScope } from '#domain/charting/film-scope.js';
 import { columnsFromPlays, type ChartedPlay, type PlayValue } from '#domain/charting/play-columns.js';
 import { PLAY_FIELDS, playField, type PlayField } from '#domain/charting/play-fields.js';
 import { readCell } from '#domain/charting/read-cell.js';
@@ -10,7 +10,11 @@ import { continuityBreaks } from '#domain/football/continuity.js';
 import { NEXT_OPPONENT, OUR_PLAYER } from './league.js';
 import { demoFiles } from './write.js';
 
-type DemoRecord = Readonly<Record<string, unknown>>;
+interface DemoRecord {
+  readonly [part: string]: unknown;
+  readonly filmScope?: FilmScope;
+  readonly adjustments?: readonly { readonly term: string }[];
+}
 
 const FOLDER = path.join(__dirname, 'data');
 const VOCABULARY = starterVocabulary();
@@ -19,7 +23,10 @@ const FRAME = ['record', 'game', 'chart', 'order', 'offense', 'adjustments', 'no
 
 const files = readdirSync(FOLDER).sort();
 const textOf = (name: string): string => readFileSync(path.join(FOLDER, name), 'utf8');
-const parsed = (text: string): DemoRecord => JSON.parse(text) as DemoRecord;
+const parsed = (text: string): DemoRecord => {
+  const record: DemoRecord = JSON.parse(text);
+  return record;
+};
 const recordsOf = (start: string): DemoRecord[] =>
   files
     .filter((name) => name.startsWith(start) && name.endsWith('.jsonl'))
@@ -67,9 +74,7 @@ describe('the demo league', () => {
     };
     for (const record of records) {
       const players = ['player', 'home', 'away', 'winner', 'offense'].map((part) => record[part]);
-      for (const player of players)
-        if (typeof player === 'string' && player in { offense: 1, defense: 1 } === false)
-          expect(seen.player).toContain(player);
+      for (const player of players) if (typeof player === 'string') expect(seen.player).toContain(player);
       if (typeof record['event'] === 'string') expect(seen.event).toContain(record['event']);
       if (typeof record['game'] === 'string') expect(seen.game).toContain(record['game']);
       if (record['record'] === 'play')
@@ -100,24 +105,16 @@ describe('the demo league', () => {
 
   it('uses fields of the catalogue and words of the starter vocabulary only', () => {
     expect(plays.flatMap(problemsOf)).toEqual([]);
-    const details = plays.flatMap(({ adjustments }) =>
-      adjustments === undefined ? [] : (adjustments as { term: string }[]),
-    );
+    const details = plays.flatMap(({ adjustments }) => adjustments ?? []);
     expect(details.length).toBeGreaterThan(100);
     expect(details.filter(({ term }) => VOCABULARY.find('preSnapAdjustment', term).status !== 'found')).toEqual([]);
   });
 
   it('lets every play follow from the one before, but for the breaks that were planted', () => {
-    const planted = new Set(
-      (JSON.parse(textOf('planted-mess.json')) as DemoRecord[])
-        .filter(({ what }) => what !== 'spot off by one')
-        .map(({ game }) => game),
-    );
+    const mess: readonly DemoRecord[] = JSON.parse(textOf('planted-mess.json'));
+    const planted = new Set(mess.filter(({ what }) => what !== 'spot off by one').map(({ game }) => game));
     const broken = [...breaksByGame(clan), ...breaksByGame(archive)];
     expect(new Set(broken.map(({ game }) => game))).toEqual(planted);
-    expect(
-      broken.filter(({ message }) => message.includes('play type') || message.includes('side with the ball')),
-    ).toEqual([]);
   });
 
   it('rises through the video within a chart', () => {
@@ -162,7 +159,7 @@ function chartsOf(records: readonly DemoRecord[]): Chart[] {
     const inChart = only(records, 'play').filter(
       (play) => play['game'] === chart['game'] && play['chart'] === chart['reference'],
     );
-    return game === undefined ? [] : [{ game, filmScope: chart['filmScope'] as FilmScope, plays: inChart }];
+    return game === undefined ? [] : [{ game, filmScope: chart.filmScope ?? WHOLE_FILM, plays: inChart }];
   });
 }
 

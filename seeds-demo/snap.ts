@@ -77,11 +77,9 @@ export interface Adjustment {
   readonly trigger?: string;
 }
 
-export type FieldValues = { -readonly [Name in NumberFieldName]?: number } & {
-  -readonly [Name in CodeFieldName]?: string;
-} & {
-  -readonly [Name in ListFieldName]?: readonly string[];
-};
+export type FieldValues = Partial<Record<NumberFieldName, number>> &
+  Partial<Record<CodeFieldName, string>> &
+  Partial<Record<ListFieldName, readonly string[]>>;
 
 export interface TruePlay {
   readonly offense: Side;
