@@ -1,12 +1,6 @@
 import { PLAYERS } from './league.js';
-import {
-  ADOPTED_IN,
-  HAS_THE_ANSWER,
-  HOLDING_ANSWER,
-  PLANTED_TENDENCIES,
-  SPREADING_CALL,
-  type PlantedTendency,
-} from './planted.js';
+import { ADOPTED_IN, HAS_THE_ANSWER, HOLDING_ANSWER, SPREADING_CALL } from './planted.js';
+import { PLANTED_TENDENCIES, type PlantedTendency } from './planted-questions.js';
 import { habitsCache, type SeasonGame } from './season.js';
 import { otherSide, type GameSetup } from './game-state.js';
 import { simulateGame } from './simulate-game.js';

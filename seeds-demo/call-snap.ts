@@ -109,7 +109,7 @@ function offenseChecks({ called }: OffenseCall): Record<string, number> {
 }
 
 /** The situation as the field's averages cut it. */
-export function callSituation({ down, distance, yardsToGoal, pace }: Situation): field.CallSituation {
+function callSituation({ down, distance, yardsToGoal, pace }: Situation): field.CallSituation {
   if (pace !== 'normal') return pace;
   if (yardsToGoal <= 3) return 'goal line';
   if (down === 1) return 'first';

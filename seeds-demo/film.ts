@@ -114,7 +114,7 @@ export function isOurs({ home, away }: SeasonGame): boolean {
   return home === OUR_PLAYER || away === OUR_PLAYER;
 }
 
-export interface Video {
+interface Video {
   readonly kind: 'own view' | 'opponent view' | 'neutral' | 'highlights';
   readonly url: string;
   readonly offsetSeconds: number;

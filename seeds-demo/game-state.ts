@@ -36,7 +36,7 @@ export interface GameState {
   ending: 'completed' | 'conceded' | 'disconnected';
 }
 
-export const KICKOFF_FROM = 65;
+const KICKOFF_FROM = 65;
 
 export function otherSide(side: Side): Side {
   return side === 'home' ? 'away' : 'home';
@@ -103,7 +103,7 @@ export function situationOf(game: GameState): Situation {
   };
 }
 
-export interface RecordedParts {
+interface RecordedParts {
   readonly situation?: Situation;
   readonly adjustments?: readonly Adjustment[];
   readonly success?: boolean | undefined;

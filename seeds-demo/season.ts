@@ -56,7 +56,7 @@ export function playSeason(): Season {
   return { games, matches };
 }
 
-export type HabitsOf = (handle: string) => Habits;
+type HabitsOf = (handle: string) => Habits;
 
 export function habitsCache(): HabitsOf {
   const known = new Map<string, Habits>();

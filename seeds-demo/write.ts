@@ -11,7 +11,8 @@ import {
   videosOf,
   type ChartPlan,
 } from './film.js';
-import { EVENTS, MENU, ORGANIZER_CLAN, OUR_CLAN, OUR_PLAYER, PLAYERS, SQUADS, type LeagueEvent } from './league.js';
+import { EVENTS, ORGANIZER_CLAN, OUR_CLAN, OUR_PLAYER, PLAYERS, SQUADS, type LeagueEvent } from './league.js';
+import { MENU } from './menu.js';
 import { chance, fixedId, oneOf, streamFor } from './randomness.js';
 import { playSeason, type Season, type SeasonGame, type SeasonMatch } from './season.js';
 import type { FieldValues } from './snap.js';
