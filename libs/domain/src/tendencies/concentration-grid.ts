@@ -1,98 +1,108 @@
-/** How well each concentration of a grid explains each player. */
-export interface ConcentrationGrid {
-  /** Ascending, a factor of √2 apart, from 1/4 to at most the plays of all players. */
-  readonly concentrations: readonly number[];
-  /** Players with at least two plays: fewer say nothing of a concentration. */
-  readonly players: number;
-  /** Players × concentrations, flat: logarithm of the Dirichlet-multinomial probability, without coefficients. */
-  readonly evidence: Float64Array;
+import { concentrationAroundEstimate, effectiveFieldPlays, fieldMean } from './field-mean.js';
+
+/** Players' counts in one cell. */
+export interface CellCounts {
+  /** Values, ≥ 2. */
+  readonly columns: number;
+  /** Players × values, flat, integers ≥ 0. */
+  readonly counts: Int32Array;
+  /** The same players and values over all snaps. */
+  readonly overall: Int32Array;
 }
 
 const SMALLEST = 0.25;
 const LARGEST = 4096;
 
 /**
- * The logarithm of Γ(a + n) / Γ(a) is a running sum of logarithms; kept as a table for each value and concentration, a
- * player costs as many look-ups as values used.
+ * Concentrations a factor of √2 apart, ascending from 1/4.
  *
- * @param counts  - players × values, flat, integers ≥ 0
- * @param columns - values
- * @param mean    - share of each value, each > 0, adding up to 1
- * @see Minka (2000, rev. 2012), Estimating a Dirichlet distribution, section 4
+ * @param plays - the grid ends here, since a prior cannot know more than what it was learned from
  */
-export function concentrationGrid(counts: Int32Array, columns: number, mean: readonly number[]): ConcentrationGrid {
-  const { sizes, starts, values, tallies, largest, largestSize, plays } = usedValues(counts, columns);
-  const players = sizes.length;
-  const concentrations: number[] = [];
-  for (let concentration = SMALLEST; concentration <= LARGEST; concentration *= Math.SQRT2) {
-    // A prior cannot know more than what it was learned from.
-    if (concentrations.length > 0 && concentration > plays) break;
-    concentrations.push(concentration);
-  }
-
-  const evidence = new Float64Array(players * concentrations.length);
-  const sizeTable = new Float64Array(largestSize + 1);
-  const tables = Array.from(largest, (most) => new Float64Array(most + 1));
-  concentrations.forEach((concentration, place) => {
-    fillRising(sizeTable, concentration);
-    tables.forEach((table, value) => {
-      fillRising(table, concentration * (mean[value] ?? 0));
-    });
-    for (let player = 0; player < players; player += 1) {
-      let sum = -(sizeTable[sizes[player] ?? 0] ?? 0);
-      const end = starts[player + 1] ?? 0;
-      for (let at = starts[player] ?? 0; at < end; at += 1) {
-        sum += tables[values[at] ?? 0]?.[tallies[at] ?? 0] ?? 0;
-      }
-      evidence[player * concentrations.length + place] = sum;
-    }
-  });
-  return { concentrations, players, evidence };
+export function concentrationGrid(plays: number): readonly number[] {
+  const grid = [SMALLEST];
+  for (let next = SMALLEST * Math.SQRT2; next <= Math.min(LARGEST, plays); next *= Math.SQRT2) grid.push(next);
+  return grid;
 }
 
-/** table[n] = ln Γ(start + n) - ln Γ(start). */
-function fillRising(table: Float64Array, start: number): void {
-  let sum = 0;
-  for (let count = 1; count < table.length; count += 1) {
-    sum += Math.log(start + count - 1);
-    table[count] = sum;
-  }
-}
-
-interface UsedValues {
-  readonly sizes: readonly number[];
-  /** Player i used values[starts[i]] up to, not including, values[starts[i + 1]], tallies[...] times each. */
-  readonly starts: readonly number[];
-  readonly values: readonly number[];
-  readonly tallies: readonly number[];
-  readonly largest: Int32Array;
-  readonly largestSize: number;
-  readonly plays: number;
-}
-
-function usedValues(counts: Int32Array, columns: number): UsedValues {
-  const sizes: number[] = [];
-  const starts = [0];
-  const values: number[] = [];
-  const tallies: number[] = [];
-  const largest = new Int32Array(columns);
-  let largestSize = 0;
-  let plays = 0;
-  for (let row = 0; row < counts.length; row += columns) {
-    let size = 0;
-    for (let value = 0; value < columns; value += 1) size += counts[row + value] ?? 0;
-    plays += size;
+/**
+ * How well each concentration foretells each player of a cell from the others: players who have at least two plays in
+ * it, since fewer say nothing of a concentration, each around the mean of the others and with that mean's own
+ * uncertainty, exactly as a profile will use it. Around a mean that holds the player too, six players look alike
+ * whatever they do.
+ *
+ * @param cell - counts
+ * @param grid - concentrations, each > 0
+ * @returns players × concentrations, flat: logarithm of the Dirichlet-multinomial probability, without coefficients
+ * @see Mosimann (1962), Biometrika 49, 65–82; Stone (1974), J. R. Stat. Soc. B 36, 111–147 (leaving one out)
+ */
+export function gridEvidence({ columns, counts, overall }: CellCounts, grid: readonly number[]): Float64Array {
+  const players = counts.length / columns;
+  const totals = columnSums(counts, columns);
+  const overallTotals = columnSums(overall, columns);
+  const sizes = rowSums(counts, columns);
+  const plays = sizes.reduce((sum, size) => sum + size, 0);
+  const squares = sizes.reduce((sum, size) => sum + size * size, 0);
+  const evidence: number[] = [];
+  for (let player = 0; player < players; player += 1) {
+    const size = sizes[player] ?? 0;
     if (size < 2) continue;
-    for (let value = 0; value < columns; value += 1) {
-      const tally = counts[row + value] ?? 0;
-      if (tally === 0) continue;
-      values.push(value);
-      tallies.push(tally);
-      largest[value] = Math.max(largest[value] ?? 0, tally);
+    const row = counts.subarray(player * columns, (player + 1) * columns);
+    const overallRow = overall.subarray(player * columns, (player + 1) * columns);
+    const others = totals.map((total, value) => total - (row[value] ?? 0));
+    const mean = fieldMean(
+      others,
+      overallTotals.map((total, value) => total - (overallRow[value] ?? 0)),
+      columns,
+    );
+    const used = [...row.keys()].filter((value) => (row[value] ?? 0) > 0);
+    const field = { plays: plays - size, squares: squares - size * size };
+    for (const concentration of grid) {
+      const around = concentrationAroundEstimate(concentration, effectiveFieldPlays(field, 1 / (concentration + 1)));
+      evidence.push(logEvidence(row, used, mean, around));
     }
-    sizes.push(size);
-    starts.push(values.length);
-    largestSize = Math.max(largestSize, size);
   }
-  return { sizes, starts, values, tallies, largest, largestSize, plays };
+  return Float64Array.from(evidence);
+}
+
+const LARGE = 1e250;
+const SMALL = 1e-250;
+
+/** Rising factorials as plain products, with one logarithm for some dozens of factors: most of a fit's time is here. */
+function logEvidence(counts: Int32Array, used: readonly number[], mean: Float64Array, concentration: number): number {
+  let sum = 0;
+  let product = 1;
+  let steps = 0;
+  for (const value of used) {
+    const start = concentration * (mean[value] ?? 0);
+    const count = counts[value] ?? 0;
+    for (let step = 0; step < count; step += 1) {
+      // Each factor is a play of the numerator over one of the denominator, so that the product stays near 1.
+      product *= (start + step) / (concentration + steps);
+      steps += 1;
+      if (product < SMALL || product > LARGE) {
+        sum += Math.log(product);
+        product = 1;
+      }
+    }
+  }
+  return sum + Math.log(product);
+}
+
+function columnSums(counts: Int32Array, columns: number): Int32Array {
+  const sums = new Int32Array(columns);
+  for (let at = 0; at < counts.length; at += 1) {
+    const value = at % columns;
+    sums[value] = (sums[value] ?? 0) + (counts[at] ?? 0);
+  }
+  return sums;
+}
+
+function rowSums(counts: Int32Array, columns: number): Int32Array {
+  const sums = new Int32Array(counts.length / columns);
+  for (let player = 0; player < sums.length; player += 1) {
+    let sum = 0;
+    for (let value = 0; value < columns; value += 1) sum += counts[player * columns + value] ?? 0;
+    sums[player] = sum;
+  }
+  return sums;
 }

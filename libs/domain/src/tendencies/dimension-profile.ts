@@ -4,7 +4,7 @@ import { wilsonIntervalWeighted } from '../statistics/wilson-interval.js';
 import type { DimensionCodes } from './dimension-codes.js';
 import { DIMENSION_LABELS, type DimensionName, type DimensionValue } from './dimension-names.js';
 import { Evidence } from './evidence.js';
-import { priorMean } from './field-model.js';
+import { concentrationAroundEstimate, fieldMean } from './field-mean.js';
 import type { OthersCell } from './field-without.js';
 import type { DimensionProfile } from './profile-shape.js';
 import { fieldShare, resultsOf } from './results.js';
@@ -75,7 +75,7 @@ const NOWHERE = -1;
 interface PriorOfPlayer {
   readonly kinds: readonly PlayerKind[];
   /** Prior share by the value's place in the field's list. */
-  readonly mean: readonly number[];
+  readonly mean: Float64Array;
   /** Prior share of a value that the field does not know. */
   readonly foreignMean: number;
 }
@@ -91,8 +91,16 @@ function posteriors(
   if (prior === null || tallies.known === 0) return () => null;
   let before: PriorOfPlayer | undefined;
   return (share, place) => {
-    before ??= priorOfPlayer(shares, known, values, others, prior);
+    before ??= priorOfPlayer(shares, known, values, others, aroundEstimate(prior, others.effectivePlays));
     return sharePosterior(share * known, known, before.mean[place] ?? before.foreignMean, before.kinds);
+  };
+}
+
+function aroundEstimate({ weight, tight, loose }: TwoConcentrations, fieldPlays: number): TwoConcentrations {
+  return {
+    weight,
+    tight: concentrationAroundEstimate(tight, fieldPlays),
+    loose: concentrationAroundEstimate(loose, fieldPlays),
   };
 }
 
@@ -106,7 +114,7 @@ function priorOfPlayer(
   const foreign = values.filter(({ key }, code) => (shares[code] ?? 0) > 0 && !placeOf.has(key)).length;
   // Two at least, since a prior over a single value knows everything.
   const columns = Math.max(2, tallies.counts.length + foreign);
-  const mean = priorMean(tallies.counts, overall.counts, columns);
+  const mean = fieldMean(tallies.counts, overall.counts, columns);
 
   const used: number[] = [];
   const means: number[] = [];

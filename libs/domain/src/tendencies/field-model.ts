@@ -22,8 +22,8 @@ export interface FieldModelInput {
 /** One dimension of the field in one situation, everybody's plays. */
 export interface FieldCell {
   readonly tallies: Tallies;
-  /** Null where the field knows the dimension on no play. */
-  readonly prior: Prior | null;
+  /** Sum over players of the square of their known plays: how much the plays lie with a few. */
+  readonly squares: number;
 }
 
 /**
@@ -42,6 +42,7 @@ export class FieldModel {
   readonly #situations: ReadonlyMap<SituationKey, Int32Array>;
   readonly #codes = new Map<DimensionName, DimensionCodes>();
   readonly #cells = new Map<string, FieldCell>();
+  readonly #priors = new Map<string, Prior | null>();
   readonly #results = new Map<SituationKey, ResultCounts>();
 
   constructor({ facts, side, playerOf, players, vocabulary }: FieldModelInput) {
@@ -95,8 +96,28 @@ export class FieldModel {
   /** Counts and fits every cell now instead of when it is first asked for. */
   warm(): void {
     for (const situation of this.#situations.keys()) {
-      for (const dimension of DIMENSION_NAMES[this.side]) this.cell(dimension, situation);
+      for (const dimension of DIMENSION_NAMES[this.side]) this.prior(dimension, situation);
     }
+  }
+
+  /**
+   * How much players differ in a dimension: over all snaps by itself, in the situations together. Null where the field
+   * knows the dimension on no play.
+   */
+  prior(dimension: DimensionName, situation: SituationKey): Prior | null {
+    const key = `${dimension} ${situation === ALL_SNAPS ? 'over all snaps' : 'in situations'}`;
+    const kept = this.#priors.get(key);
+    if (kept !== undefined) return kept;
+    // A field that only ever did one thing still needs a second category for a prior to be about.
+    const columns = Math.max(2, this.codes(dimension).values.length);
+    const overall = this.#playerCounts(dimension, ALL_SNAPS, columns);
+    const cells = [...this.#situations.keys()]
+      .filter((name) => (name === ALL_SNAPS) === (situation === ALL_SNAPS))
+      .filter((name) => this.cell(dimension, name).tallies.known > 0)
+      .map((name) => ({ columns, counts: this.#playerCounts(dimension, name, columns), overall }));
+    const prior = cells.length === 0 ? null : fitPrior(cells);
+    this.#priors.set(key, prior);
+    return prior;
   }
 
   #count(dimension: DimensionName, situation: SituationKey): FieldCell {
@@ -104,43 +125,25 @@ export class FieldModel {
     const plays = this.plays(situation);
     const tallies = emptyTallies(values.length);
     addTallies(tallies, this.facts, plays, codes);
-    if (tallies.known === 0) return { tallies, prior: null };
-
-    // A field that only ever did one thing still needs a second category for a prior to be about.
-    const columns = Math.max(2, values.length);
-    const counts = new Int32Array(this.#players * columns);
+    const sizes = new Int32Array(this.#players);
     for (const play of plays) {
+      const player = this.playerOf[play] ?? 0;
+      if ((codes[play] ?? -1) >= 0) sizes[player] = (sizes[player] ?? 0) + 1;
+    }
+    return { tallies, squares: sizes.reduce((sum, size) => sum + size * size, 0) };
+  }
+
+  #playerCounts(dimension: DimensionName, situation: SituationKey, columns: number): Int32Array {
+    const { codes } = this.codes(dimension);
+    const counts = new Int32Array(this.#players * columns);
+    for (const play of this.plays(situation)) {
       const code = codes[play] ?? -1;
       if (code < 0) continue;
       const at = (this.playerOf[play] ?? 0) * columns + code;
       counts[at] = (counts[at] ?? 0) + 1;
     }
-    const overall = situation === ALL_SNAPS ? tallies : this.cell(dimension, ALL_SNAPS).tallies;
-    return { tallies, prior: fitPrior(counts, columns, priorMean(tallies.counts, overall.counts, columns)) };
+    return counts;
   }
-}
-
-/**
- * The share of each value that a prior is centred on: the field's in the situation, to which its shares over all snaps
- * are added with the weight of one play, so that a thin situation is no extreme one; those in turn carry half a play a
- * value (Jeffreys's prior), so that nothing is impossible.
- *
- * @param counts  - plays of each value in the situation, missing ones 0
- * @param overall - plays of each value over all snaps
- * @param columns - values, ≥ 1
- * @returns shares > 0 that add up to 1
- */
-export function priorMean(counts: ArrayLike<number>, overall: ArrayLike<number>, columns: number): number[] {
-  let inSituation = 0;
-  let inAll = 0;
-  for (let value = 0; value < columns; value += 1) {
-    inSituation += counts[value] ?? 0;
-    inAll += overall[value] ?? 0;
-  }
-  return Array.from({ length: columns }, (_, value) => {
-    const everywhere = ((overall[value] ?? 0) + 0.5) / (inAll + columns / 2);
-    return ((counts[value] ?? 0) + everywhere) / (inSituation + 1);
-  });
 }
 
 /**

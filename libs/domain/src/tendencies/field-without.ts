@@ -1,5 +1,6 @@
 import type { DimensionName, DimensionValue } from './dimension-names.js';
 import type { FieldModel } from './field-model.js';
+import { effectiveFieldPlays, likenessOf } from './field-mean.js';
 import type { Prior } from './prior.js';
 import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
 import { situationPlays } from './situation-plays.js';
@@ -14,6 +15,8 @@ export interface OthersCell {
   readonly placeOf: ReadonlyMap<string, number>;
   /** Fitted over all players, the one left out included: a fit says how players differ, not what one does. */
   readonly prior: Prior | null;
+  /** Independent plays that the others' shares are worth. */
+  readonly effectivePlays: number;
 }
 
 /** The field as one player meets it. */
@@ -31,12 +34,17 @@ export class FieldWithout {
 
   cell(dimension: DimensionName, situation: SituationKey): OthersCell {
     const { values } = this.#field.codes(dimension);
+    const all = this.#field.cell(dimension, situation);
+    const tallies = this.#tallies(dimension, situation);
+    const prior = this.#field.prior(dimension, situation);
+    const squares = all.squares - (all.tallies.known - tallies.known) ** 2;
     return {
-      tallies: this.#tallies(dimension, situation),
+      tallies,
       overall: this.#overallOf(dimension),
       values,
       placeOf: this.#places(dimension, values),
-      prior: this.#field.cell(dimension, situation).prior,
+      prior,
+      effectivePlays: prior === null ? 0 : effectiveFieldPlays({ plays: tallies.known, squares }, likenessOf(prior)),
     };
   }
 
