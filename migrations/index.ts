@@ -1,0 +1,20 @@
+import { CreateClans1767225600000 } from './1767225600000-CreateClans.js';
+import { CreateVocabulary1767225600001 } from './1767225600001-CreateVocabulary.js';
+import { CreatePlayersAndEvents1767225600002 } from './1767225600002-CreatePlayersAndEvents.js';
+import { CreateGames1767225600003 } from './1767225600003-CreateGames.js';
+import { CreatePlays1767225600004 } from './1767225600004-CreatePlays.js';
+import { CreateOwnBook1767225600005 } from './1767225600005-CreateOwnBook.js';
+import { CreateRecords1767225600006 } from './1767225600006-CreateRecords.js';
+import { AddPublishing1767225600007 } from './1767225600007-AddPublishing.js';
+
+/** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
+export const MIGRATIONS = [
+  CreateClans1767225600000,
+  CreateVocabulary1767225600001,
+  CreatePlayersAndEvents1767225600002,
+  CreateGames1767225600003,
+  CreatePlays1767225600004,
+  CreateOwnBook1767225600005,
+  CreateRecords1767225600006,
+  AddPublishing1767225600007,
+];
