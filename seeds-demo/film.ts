@@ -40,6 +40,8 @@ const NEVER_CHARTED: ReadonlySet<string> = new Set([
 
 const THIRD_DOWNS_ONLY = 'thimble-pool-4-game-4';
 const CHARTED_TWICE = 'thimble-pool-4-game-5';
+/** The second chart of that game was made quickly, so that two charts have something to differ in. */
+const IN_A_HURRY: Charter = { ...CHARTERS.inkwell, slipShare: 0.1 };
 /** Only the snaps of one side were charted. */
 const ONE_SIDE: Readonly<Record<string, 'home' | 'away'>> = {
   'kettle-pool-2-game-2': 'away',
@@ -100,7 +102,7 @@ export function chartPlans(game: SeasonGame): readonly ChartPlan[] {
   }
   const main = { reference: 'main', charter, filmScope: scope({ offense: ONE_SIDE[reference] ?? null }), mess };
   if (reference !== CHARTED_TWICE) return [main];
-  return [main, { reference: 'second', charter: CHARTERS.inkwell, filmScope: WHOLE_FILM, mess: [] }];
+  return [main, { reference: 'second', charter: IN_A_HURRY, filmScope: WHOLE_FILM, mess: [] }];
 }
 
 export const ARCHIVE_PLAN: ChartPlan = {
