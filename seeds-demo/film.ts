@@ -64,8 +64,9 @@ function filmLimit(handle: string): number {
   return between(streamFor(`film of ${handle}`), 5, 6);
 }
 
-/** Whose film comes first: our own and the next opponent's, then games that meet the call that spreads with its answer. */
-function rankOfFilm({ home, away }: SeasonGame): number {
+/** Whose film comes first: what both clans have charted, our own and the next opponent's, then games that meet the call that spreads with its answer. */
+function rankOfFilm({ reference, home, away }: SeasonGame): number {
+  if (reference === ARCHIVED_GAMES[0]) return 0;
   const players = [home, away];
   if (players.includes(OUR_PLAYER) || players.includes(NEXT_OPPONENT)) return 0;
   const answered = players.some((one) => HAS_THE_ANSWER.includes(one)) && players.some((one) => one in ADOPTED_IN);

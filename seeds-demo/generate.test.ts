@@ -104,6 +104,11 @@ describe('the demo league', () => {
     const linkedGames = only(clan, 'game').flatMap(({ linkedContestId }) => linkedContestId ?? []);
     expect(linkedPlayers).toHaveLength(16);
     expect(linkedGames).toHaveLength(2);
+    const charted = new Set(only(clan, 'chart').map(({ game }) => game));
+    const both = only(clan, 'game').filter(
+      ({ reference, linkedContestId }) => linkedContestId !== undefined && charted.has(reference),
+    );
+    expect(both).toHaveLength(1);
     expect(linkedPlayers.filter((id) => !ids.has(id))).toEqual([]);
     expect(linkedGames.filter((id) => !contests.has(id))).toEqual([]);
   });
