@@ -48,7 +48,8 @@ export async function databaseServer(): Promise<DatabaseServer> {
       await rmdir(join(folder, 'starting'));
     }
   }
-  return readState(await readFile(stateFile, 'utf8'));
+  const server: DatabaseServer = JSON.parse(await readFile(stateFile, 'utf8'));
+  return server;
 }
 
 async function start(folder: string, stateFile: string): Promise<void> {
@@ -127,9 +128,4 @@ function newPasswords(): Passwords {
 
 function say(line: string): void {
   process.stderr.write(`${line}\n`);
-}
-
-function readState(text: string): DatabaseServer {
-  // Written by this very file, a moment ago.
-  return JSON.parse(text);
 }

@@ -1,6 +1,6 @@
 import type { Writable } from 'node:stream';
 import { Inject, Injectable } from '@nestjs/common';
-import { DatabaseError, type ClientBase, type Pool, type PoolClient, type QueryResult } from 'pg';
+import { DatabaseError, type ClientBase, type Pool, type PoolClient, type QueryResultRow } from 'pg';
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
 
@@ -30,9 +30,8 @@ export interface ClanDatabase {
   readonly rights: readonly string[];
   /** For what `query` cannot say; never to begin or end a transaction. */
   readonly client: ClientBase;
-  // The caller names the row that the SQL returns; nothing can check it but a test on a real database.
-  // eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters
-  query<Row>(sql: string, parameters?: readonly unknown[]): Promise<Row[]>;
+  /** The caller names the row that the SQL returns; nothing can check it but a test on a real database. */
+  query<Row extends QueryResultRow>(sql: string, parameters?: readonly unknown[]): Promise<Row[]>;
   /** Takes rows in PostgreSQL's COPY format. Row-level security refuses COPY into a table of ours: use a temporary one. */
   copyFrom(sql: string): Writable;
 }
@@ -40,7 +39,7 @@ export interface ClanDatabase {
 interface Entry {
   readonly clan_id: string;
   readonly key_id: string;
-  readonly rights: string[];
+  readonly rights: readonly string[];
 }
 
 const BEGIN: Record<TransactionMode, string> = {
@@ -89,11 +88,7 @@ async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: Tran
   // One message with both statements; that form takes no parameters, and hexadecimal digits need no quoting.
   const sql = `${BEGIN[mode]}; select clan_id, key_id, rights from app.enter('\\x${keyHash.toString('hex')}')`;
   try {
-    // For several statements pg answers with as many results, which its types do not know.
-    const answer: QueryResult<Entry> | QueryResult<Entry>[] = await client.query<Entry>(sql);
-    const entry = Array.isArray(answer) ? answer.at(-1)?.rows[0] : undefined;
-    if (entry === undefined) throw new Error('entering the clan returned nothing');
-    return entry;
+    return entryIn(await client.query(sql));
   } catch (error) {
     if (error instanceof DatabaseError && error.code === SQL_STATES.keyRefused) throw refused();
     throw error;
@@ -104,6 +99,19 @@ function busy(cause: unknown): never {
   const told = new ApiError('server.busy', 'no connection to the database could be had');
   told.cause = cause;
   throw told;
+}
+
+/** Several statements are answered with as many results, which the types of pg do not know. */
+function entryIn(answers: unknown): Entry {
+  const last: unknown = Array.isArray(answers) ? answers.at(-1) : undefined;
+  const rows = typeof last === 'object' && last !== null && 'rows' in last ? last.rows : undefined;
+  const row: unknown = Array.isArray(rows) ? rows[0] : undefined;
+  if (!isEntry(row)) throw new Error('entering the clan returned nothing');
+  return row;
+}
+
+function isEntry(row: unknown): row is Entry {
+  return typeof row === 'object' && row !== null && 'clan_id' in row && 'key_id' in row && 'rights' in row;
 }
 
 function refused(): ApiError {
@@ -133,8 +141,8 @@ function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
     keyId: entry.key_id,
     rights: entry.rights,
     client,
-    query: async (sql, parameters = []) => {
-      const { rows } = await client.query(sql, [...parameters]);
+    query: async <Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []) => {
+      const { rows } = await client.query<Row>(sql, [...parameters]);
       return rows;
     },
     copyFrom: (sql) => client.query(copyStream(sql)),

@@ -57,7 +57,7 @@ function binariesIn(native: string): EmbeddedBinaries {
 
 /** Adds the links that the packages' install script would have made, and the permission to execute. */
 async function mend(native: string): Promise<void> {
-  for (const { source, target } of await missingLinks(native)) {
+  for (const { source, target } of await expectedLinks(native)) {
     const link = join(native, '..', target);
     if (await exists(link)) continue;
     await symlink(basename(source), link).catch((error: unknown) => {
@@ -75,10 +75,11 @@ interface Link {
   readonly target: string;
 }
 
-async function missingLinks(native: string): Promise<Link[]> {
+async function expectedLinks(native: string): Promise<Link[]> {
   const text = await readFile(join(native, 'pg-symlinks.json'), 'utf8').catch(() => '[]');
-  const links: unknown = JSON.parse(text);
-  return Array.isArray(links) ? links.filter(isLink) : [];
+  const parsed: unknown = JSON.parse(text);
+  const links: readonly unknown[] = Array.isArray(parsed) ? parsed : [];
+  return links.filter(isLink);
 }
 
 function isLink(value: unknown): value is Link {

@@ -1,4 +1,4 @@
-import { Pool, types } from 'pg';
+import { Pool, types, type CustomTypesConfig } from 'pg';
 
 export interface PoolSettings {
   readonly poolSize: number;
@@ -28,5 +28,5 @@ export function createServicePool(serviceUrl: string, settings: PoolSettings): P
 }
 
 /** A date has no time and no zone; pg's own reading makes it midnight where the server stands. */
-const getTypeParser: typeof types.getTypeParser = (id: number, format?: 'text' | 'binary') =>
-  id === Number(types.builtins.DATE) ? (text: string) => text : types.getTypeParser(id, format);
+const getTypeParser: CustomTypesConfig['getTypeParser'] = (id, format): unknown =>
+  id === types.builtins.DATE ? (text: string) => text : types.getTypeParser(id, format);
