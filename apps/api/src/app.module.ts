@@ -15,7 +15,7 @@ export class AppModule {
     return {
       module: AppModule,
       imports: [
-        DatabaseModule.with(settings, serviceUrl),
+        DatabaseModule.connect(settings, serviceUrl),
         EventsModule,
         GamesModule,
         HealthModule,

@@ -20,7 +20,7 @@ export function serveDocuments(app: NestExpressApplication): void {
     .build();
   const document = SwaggerModule.createDocument(app, description);
   app.use('/docs', swaggerUi.serve, swaggerUi.setup(document));
-  app.getHttpAdapter().get('/openapi.json', (_request: Request, response: Response) => {
+  app.use('/openapi.json', (_request: Request, response: Response) => {
     response.json(document);
   });
 }

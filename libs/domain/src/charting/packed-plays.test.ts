@@ -48,6 +48,14 @@ describe('packed plays', () => {
     );
   });
 
+  it('unpack from the middle of a larger buffer, as a driver hands them out', () => {
+    const columns = columnsFromPlays(CHART, [aPlay(), { ...aPlay(), playNumber: 2 }]);
+    const pack = packPlays(columns);
+    const larger = Buffer.alloc(pack.byteLength + 3);
+    larger.set(pack, 1);
+    expect(unpackPlays(larger.subarray(1, 1 + pack.byteLength), CHART)).toEqual(columns);
+  });
+
   it.each([
     ['nothing', new Uint8Array(0)],
     ['another format', Uint8Array.from([0x52, 0x42, 99, 0, 0, 0, 0, 0, 0, 0, 0, 0])],

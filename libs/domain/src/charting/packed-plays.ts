@@ -68,8 +68,8 @@ export function unpackPlays(pack: Uint8Array, chart: ChartKey): PlayColumns {
   let at = FIXED_BYTES + headerLength;
   const take = (bytes: number): Uint8Array => {
     if (at + bytes > pack.byteLength) throw new DomainError('pack.unreadable', 'the pack ends early');
-    // A copy, since a view of two-byte numbers must start at an even address.
-    const body = pack.slice(at, at + bytes);
+    // A copy, since a view of two-byte numbers must start at an even address; slice() of a Buffer would be a view.
+    const body = new Uint8Array(pack.subarray(at, at + bytes));
     at += bytes;
     return body;
   };

@@ -1,5 +1,5 @@
-import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { Controller, Delete, Get, HttpCode, Param, Put, Query } from '@nestjs/common';
+import { ApiBearerAuth, ApiNoContentResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { IdPageQuery } from '../../common/page.dto.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
@@ -27,5 +27,21 @@ export class EventsController {
     @Param('eventId', UuidPipe) eventId: string,
   ): Promise<BracketResponse> {
     return this.events.bracket(credential, eventId);
+  }
+
+  @Put(':eventId/publication')
+  @HttpCode(204)
+  @ApiOperation({ summary: 'Open an event of yours to every clan: bracket, games, charts and plays' })
+  @ApiNoContentResponse({ description: 'from the next request of anybody on' })
+  publish(@WithCredential() credential: Credential, @Param('eventId', UuidPipe) eventId: string): Promise<void> {
+    return this.events.publish(credential, eventId);
+  }
+
+  @Delete(':eventId/publication')
+  @HttpCode(204)
+  @ApiOperation({ summary: 'Withdraw an event that was open to every clan' })
+  @ApiNoContentResponse({ description: 'from the next request of anybody on' })
+  withdraw(@WithCredential() credential: Credential, @Param('eventId', UuidPipe) eventId: string): Promise<void> {
+    return this.events.withdraw(credential, eventId);
   }
 }

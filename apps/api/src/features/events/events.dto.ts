@@ -8,6 +8,7 @@ export class EventResponse {
   @ApiProperty({ nullable: true, type: String, format: 'date' }) startsOn!: string | null;
   @ApiProperty({ enum: ['planned', 'running', 'finished'] }) status!: string;
   @ApiProperty({ nullable: true, type: String }) rulesVersion!: string | null;
+  @ApiProperty({ description: "the clan's own record, not one that another clan published" }) own!: boolean;
 }
 
 export class EventPage extends PageLink {

@@ -8,6 +8,8 @@ export interface EventRow {
   readonly startsOn: string | null;
   readonly status: string;
   readonly rulesVersion: string | null;
+  /** Whether it is the reader's clan's own record. */
+  readonly own: boolean;
 }
 
 export interface MatchRow {
@@ -22,7 +24,7 @@ export interface MatchRow {
 }
 
 const EVENT = `select id, reference, name, to_char(starts_on, 'YYYY-MM-DD') as "startsOn", status,
-                      rules_version as "rulesVersion" from event`;
+                      rules_version as "rulesVersion", clan_id = (select app.clan()) as own from event`;
 
 @Injectable()
 export class EventsRepository {
@@ -37,6 +39,20 @@ export class EventsRepository {
       eventId,
     ]);
     return rows[0] ?? null;
+  }
+
+  /** From the next statement of anybody on, every clan reads the event and all that hangs on it. */
+  async publish(db: ClanDatabase, eventId: string): Promise<void> {
+    await db.query(`select app.publish_event($1)`, [eventId]);
+  }
+
+  /** Undoes `publish`; an event that is not published stays as it is. */
+  async withdraw(db: ClanDatabase, eventId: string): Promise<void> {
+    await db.query(
+      `select app.withdraw_event(e.id) from event e join scope s on s.id = e.scope_id
+        where e.clan_id = $1 and e.id = $2 and s.kind = 'event'`,
+      [db.clanId, eventId],
+    );
   }
 
   /** Matches in the order of the bracket, with the players as one person each. */

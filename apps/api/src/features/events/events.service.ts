@@ -42,6 +42,25 @@ export class EventsService {
     });
   }
 
+  publish(credential: Credential, eventId: string): Promise<void> {
+    return this.transactions.run(credential, 'write', async (db) => {
+      await this.requireOwn(db, eventId);
+      await this.repository.publish(db, eventId);
+    });
+  }
+
+  withdraw(credential: Credential, eventId: string): Promise<void> {
+    return this.transactions.run(credential, 'write', async (db) => {
+      await this.requireOwn(db, eventId);
+      await this.repository.withdraw(db, eventId);
+    });
+  }
+
+  private async requireOwn(db: ClanDatabase, eventId: string): Promise<void> {
+    const event = await this.require(db, eventId);
+    if (!event.own) throw new ApiError('resource.not_found', 'no event of yours has this id');
+  }
+
   find(db: ClanDatabase, eventId: string): Promise<EventRow | null> {
     return this.repository.find(db, eventId);
   }

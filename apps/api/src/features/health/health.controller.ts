@@ -1,6 +1,6 @@
 import { Controller, Get } from '@nestjs/common';
 import { ApiOkResponse, ApiOperation, ApiProperty, ApiTags } from '@nestjs/swagger';
-import { ClanTransactions } from '../../database/clan-transaction.js';
+import { HealthRepository } from './health.repository.js';
 
 class HealthResponse {
   @ApiProperty({ example: 'up' }) status!: string;
@@ -9,7 +9,7 @@ class HealthResponse {
 @ApiTags('Service')
 @Controller('health')
 export class HealthController {
-  constructor(private readonly transactions: ClanTransactions) {}
+  constructor(private readonly database: HealthRepository) {}
 
   @Get('live')
   @ApiOperation({ summary: 'Whether the process runs' })
@@ -22,7 +22,7 @@ export class HealthController {
   @ApiOperation({ summary: 'Whether the database answers' })
   @ApiOkResponse({ type: HealthResponse })
   async ready(): Promise<HealthResponse> {
-    await this.transactions.ping();
+    await this.database.ping();
     return { status: 'up' };
   }
 }

@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { HealthController } from './health.controller.js';
+import { HealthRepository } from './health.repository.js';
 
-@Module({ controllers: [HealthController] })
+@Module({ controllers: [HealthController], providers: [HealthRepository] })
 export class HealthModule {}

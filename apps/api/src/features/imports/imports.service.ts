@@ -3,15 +3,13 @@ import { once } from 'node:events';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { Inject, Injectable } from '@nestjs/common';
-import { plainToInstance } from 'class-transformer';
-import { validateSync } from 'class-validator';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
-import { fieldProblems } from '../../common/field-problems.js';
 import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import { SETTINGS, type Settings } from '../../config/settings.js';
 import type { Credential } from '../access/credential.js';
 import { TermsService } from '../terms/terms.service.js';
+import { addRecord } from './add-record.js';
 import { readHeader } from './import-headers.js';
 import type { ImportFormat } from './import-format.js';
 import { ImportPlan, MAIN_CHART, type KnownNames } from './import-plan.js';
@@ -20,7 +18,7 @@ import { ImportsRepository } from './imports.repository.js';
 import { ProblemList } from './problem-list.js';
 import { PlayReader } from './read-play.js';
 import { readRows, type ImportRow } from './read-rows.js';
-import { RECORDS, type ChartRecord } from './records.dto.js';
+import type { ChartRecord } from './records.dto.js';
 import { openSpool, spoolBody } from './spool-body.js';
 
 /** A body that is on its way, and how it describes itself. */
@@ -135,36 +133,6 @@ function targetFacts(target: ImportTarget, known: KnownNames): (ChartRecord & { 
 function nameIn({ record }: ImportRow, key: string): string | null {
   const value = record[key];
   return typeof value === 'string' && value.trim() !== '' ? value.trim() : null;
-}
-
-function addRecord(plan: ImportPlan, { row, record }: ImportRow, kind: unknown, problems: ProblemList): void {
-  const add = <Dto extends object>(type: new () => Dto, use: (row: number, dto: Dto) => void): void => {
-    const { record: _, ...properties } = record;
-    const dto = plainToInstance(type, properties);
-    const wrong = validateSync(dto, { whitelist: true, forbidNonWhitelisted: true });
-    if (wrong.length === 0) return use(row, dto);
-    for (const { field, found, expected } of fieldProblems(wrong)) problems.add(row, field, found, expected);
-  };
-  switch (kind) {
-    case 'player':
-      return add(RECORDS.player, (at, dto) => plan.addPlayer(at, dto));
-    case 'event':
-      return add(RECORDS.event, (at, dto) => plan.addEvent(at, dto));
-    case 'entrant':
-      return add(RECORDS.entrant, (at, dto) => plan.addEntrant(at, dto));
-    case 'match':
-      return add(RECORDS.match, (at, dto) => plan.addMatch(at, dto));
-    case 'game':
-      return add(RECORDS.game, (at, dto) => plan.addGame(at, dto));
-    case 'chart':
-      return add(RECORDS.chart, (at, dto) => plan.addChart(at, dto));
-    case 'ownCall':
-      return add(RECORDS.ownCall, (at, dto) => plan.addOwnCall(at, dto));
-    case 'menuCall':
-      return add(RECORDS.menuCall, (at, dto) => plan.addMenuCall(at, dto));
-    default:
-      problems.add(row, 'record', kind, `one of: play, ${Object.keys(RECORDS).join(', ')}`);
-  }
 }
 
 function refuse(plan: ImportPlan, problems: ProblemList): void {

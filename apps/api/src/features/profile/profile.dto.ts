@@ -87,7 +87,8 @@ export class VisibilityResponse {
   @ApiProperty() successes!: number;
   @ApiProperty() knownOnFailures!: number;
   @ApiProperty() failures!: number;
-  @ApiProperty({ description: "Fisher's exact test, two-sided" }) pValue!: number;
+  @ApiProperty({ type: IntervalResponse, description: 'known share on successes less that on failures, 99 % interval' })
+  difference!: IntervalResponse;
 }
 
 export class DimensionResponse {

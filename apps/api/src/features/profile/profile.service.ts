@@ -2,7 +2,8 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { PlayColumns } from '#domain/charting/play-columns.js';
 import type { Evidence } from '#domain/tendencies/evidence.js';
-import type { DimensionProfile, SituationProfile, ValueShare } from '#domain/tendencies/profile-shape.js';
+import type { DimensionProfile, SituationProfile } from '#domain/tendencies/profile-shape.js';
+import type { ValueShare } from '#domain/tendencies/value-share.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import { ClanTransactions } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
@@ -69,9 +70,9 @@ function tagOf(inputs: string, handle: string, query: ProfileQuery): string {
 }
 
 function situationResponse(profile: SituationProfile, evidence: PlayColumns | null): SituationResponse {
-  const { label, snaps, games, results, dimensions } = profile;
+  const { situation, snaps, games, results, dimensions } = profile;
   return {
-    situation: label,
+    situation,
     snaps,
     games,
     results,

@@ -51,11 +51,9 @@ export class TendenciesService {
   ) {}
 
   async scout(db: ClanDatabase, player: KnownPlayer): Promise<Scouting> {
-    const [vocabulary, archive, charts] = await Promise.all([
-      this.terms.vocabulary(db),
-      this.charts.archiveRevision(db),
-      this.charts.ofPlayers(db, player.recordIds),
-    ]);
+    const vocabulary = await this.terms.vocabulary(db);
+    const archive = await this.charts.archiveRevision(db);
+    const charts = await this.charts.ofPlayers(db, player.recordIds);
     const plays = await this.charts.plays(db, charts);
     const canonical = await this.canonical(db, vocabulary, plays);
     const fieldKey = `${db.clanId} ${archive}`;

@@ -1,0 +1,147 @@
+import { createHash } from 'node:crypto';
+import { readdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { createClan } from '../database/create-clan.js';
+import type { OpenDatabase } from '../database/open-database.js';
+import type { EventPage } from '../features/events/events.dto.js';
+import type { ImportResponse } from '../features/imports/imports.dto.js';
+import type { PlayerPage } from '../features/players/players.dto.js';
+import { CommandError } from './fail.js';
+
+/** What a start of the demo leaves for the next one, saved as soon as it is known, so that a crash can be recovered from. */
+interface DemoState {
+  /** Digest of the data files; others load into a folder of their own. */
+  readonly data: string;
+  readonly ourKey: string;
+  readonly archiveKey: string;
+  /** Null until everything was loaded. */
+  readonly reportId: string | null;
+}
+
+interface ReadyDemo {
+  readonly key: string;
+  readonly reportId: string;
+}
+
+interface DataFile {
+  readonly name: string;
+  readonly bytes: Buffer;
+}
+
+/** Loads the demo league the way any client would, over HTTP, and asks for the report on the player's next opponent. */
+export class DemoLeague {
+  private readonly statePath: string;
+
+  constructor(
+    private readonly url: string,
+    private readonly database: OpenDatabase,
+    private readonly folder: string,
+    private readonly player: string,
+    private readonly progress: (line: string) => void,
+  ) {
+    this.statePath = join(database.folder, 'demo.json');
+  }
+
+  async ready(): Promise<ReadyDemo> {
+    const files = await this.readFiles();
+    const data = files.reduce((hash, { bytes }) => hash.update(bytes), createHash('sha256')).digest('hex');
+    const state = (await this.readState()) ?? (await this.makeClans(data));
+    if (state.data !== data) {
+      throw new CommandError(
+        `${this.database.folder} holds another version of the demo league; remove it to load this one`,
+      );
+    }
+    if (state.reportId !== null) return { key: state.ourKey, reportId: state.reportId };
+    // The archive first: the clan's own records name the public ones that they are the same as. A file that an earlier,
+    // interrupted start had loaded changes nothing.
+    await this.load(
+      state.archiveKey,
+      files.filter(({ name }) => name.startsWith('archive')),
+    );
+    await this.publishEvents(state.archiveKey);
+    await this.load(
+      state.ourKey,
+      files.filter(({ name }) => name.startsWith('clan')),
+    );
+    this.progress('computing the report on the next opponent');
+    const reportId = await this.makeReport(state.ourKey);
+    await this.writeState({ ...state, reportId });
+    return { key: state.ourKey, reportId };
+  }
+
+  async report(key: string, reportId: string): Promise<string> {
+    const response = await this.call(key, 'GET', `/v1/round-reports/${reportId}`, {
+      headers: { Accept: 'text/plain' },
+    });
+    return response.text();
+  }
+
+  private async readFiles(): Promise<DataFile[]> {
+    const names = (await readdir(this.folder)).filter((name) => name.endsWith('.jsonl')).sort();
+    return Promise.all(names.map(async (name) => ({ name, bytes: await readFile(join(this.folder, name)) })));
+  }
+
+  private async readState(): Promise<DemoState | null> {
+    try {
+      // Written by this very class, into a folder that nobody else writes to.
+      return JSON.parse(await readFile(this.statePath, 'utf8')) as DemoState;
+    } catch {
+      return null;
+    }
+  }
+
+  private writeState(state: DemoState): Promise<void> {
+    return writeFile(this.statePath, JSON.stringify(state, null, 2), { mode: 0o600 });
+  }
+
+  private async makeClans(data: string): Promise<DemoState> {
+    const archive = await createClan(this.database.ownerUrl, 'Kettle Cup Archive');
+    const ours = await createClan(this.database.ownerUrl, 'Night Shift Almanac');
+    const state = { data, ourKey: ours.key, archiveKey: archive.key, reportId: null };
+    await this.writeState(state);
+    return state;
+  }
+
+  private async load(key: string, files: readonly DataFile[]): Promise<void> {
+    for (const [place, { name, bytes }] of files.entries()) {
+      const headers = { 'Content-Type': 'application/x-ndjson' };
+      const response = await this.call(key, 'POST', '/v1/imports', { headers, body: bytes });
+      const { created, totalContinuityBreaks } = (await response.json()) as ImportResponse;
+      const flagged = totalContinuityBreaks > 0 ? `, ${totalContinuityBreaks} breaks of continuity flagged` : '';
+      this.progress(`loaded ${name} (${place + 1} of ${files.length}): ${created['play'] ?? 0} plays${flagged}`);
+    }
+  }
+
+  private async publishEvents(key: string): Promise<void> {
+    for (const { id } of await this.events(key)) await this.call(key, 'PUT', `/v1/events/${id}/publication`);
+  }
+
+  private async makeReport(key: string): Promise<string> {
+    const running = (await this.events(key)).find(({ status }) => status === 'running');
+    const players = await this.call(key, 'GET', '/v1/players?limit=200');
+    const { items } = (await players.json()) as PlayerPage;
+    const player = items.find(({ handle }) => handle === this.player);
+    if (running === undefined || player === undefined) {
+      throw new CommandError(`the data has no running event, or no player ${this.player}`);
+    }
+    const response = await this.call(key, 'POST', '/v1/round-reports', {
+      headers: { 'Content-Type': 'application/json' },
+      body: JSON.stringify({ eventId: running.id, playerId: player.id }),
+    });
+    const { id } = (await response.json()) as { id: string };
+    return id;
+  }
+
+  private async events(key: string): Promise<EventPage['items']> {
+    const response = await this.call(key, 'GET', '/v1/events?limit=200');
+    const { items } = (await response.json()) as EventPage;
+    return items;
+  }
+
+  private async call(key: string, method: string, path: string, init: RequestInit = {}): Promise<Response> {
+    const headers = { Authorization: `Bearer ${key}`, ...init.headers };
+    const response = await fetch(`${this.url}${path}`, { ...init, method, headers });
+    if (!response.ok) throw new Error(`${method} ${path} answered ${response.status}: ${await response.text()}`);
+    return response;
+  }
+}
