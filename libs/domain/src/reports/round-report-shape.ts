@@ -17,7 +17,7 @@ export interface ReportPlay {
 
 /** A share and all that a reader needs to weigh it. */
 export interface ShareClaim {
-  /** Unique in the report and the same whenever the report is made again from the same input. */
+  /** The same wherever the claim stands in the report, and whenever the report is made again from the same input. */
   readonly id: string;
   readonly side: Side;
   readonly situation: string;
@@ -39,9 +39,8 @@ export interface ShareClaim {
   readonly shrunkInterval: ReportInterval | null;
   readonly fieldShare: number | null;
   readonly fieldKnown: number;
+  /** The field's share lies outside the raw interval while the shrunk one still holds it. */
   readonly conflict: boolean;
-  /** Posterior probability of standing off the field by more than the settings' margin, on the side it stands on. */
-  readonly certainty: number | null;
   readonly plays: readonly ReportPlay[];
 }
 
@@ -64,6 +63,7 @@ export interface ResultClaim {
   readonly yardsPlays: number;
   readonly explosiveCount: number | null;
   readonly explosivePlays: number;
+  /** Every play with a result: first those that succeeded, as many as `successes` says. */
   readonly plays: readonly ReportPlay[];
 }
 
@@ -93,6 +93,8 @@ export interface StandsOut {
   readonly claim: ShareClaim;
   /** More or less often than the field. */
   readonly direction: 'more' | 'less';
+  /** Posterior probability of standing off the field by more than the settings' margin, in that direction. */
+  readonly certainty: number;
   /** False: a lead, not proven on this sample. */
   readonly established: boolean;
 }

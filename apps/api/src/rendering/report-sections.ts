@@ -1,0 +1,196 @@
+import { percent, resultWords, shareWords } from '#domain/reports/claim-words.js';
+import type {
+  ResultClaim,
+  RoundReport,
+  ShareClaim,
+  SideReport,
+  StandsOut,
+} from '#domain/reports/round-report-shape.js';
+import { clockWords, countWords, dayWords } from './plain-words.js';
+import type { ReportNames } from './report-names.js';
+
+/** One entry of a list: what it is about, and where it can be seen. */
+export interface SectionItem {
+  readonly text: string;
+  readonly url: string | null;
+}
+
+export type SectionBlock =
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly SectionItem[] }
+  /** A cell is a list of lines. */
+  | {
+      readonly kind: 'table';
+      readonly headers: readonly string[];
+      readonly rows: readonly (readonly (readonly string[])[])[];
+    };
+
+export interface Section {
+  readonly title: string;
+  readonly blocks: readonly SectionBlock[];
+}
+
+/** A report as it is read, before any format: every text may hold hostile characters and is escaped by the format. */
+export interface ReadableReport {
+  readonly title: string;
+  readonly sections: readonly Section[];
+}
+
+const WITHHELD = 'name withheld';
+
+/** The words of a report, in reading order. Ids become names here, under the reader's rights. */
+export function readableReport(report: RoundReport, names: ReportNames): ReadableReport {
+  return {
+    title: `Scouting report: ${names.player(report.playerId) ?? WITHHELD}`,
+    sections: [
+      { title: 'What this rests on', blocks: sampleBlocks(report, names) },
+      ...sideSections('Offense', report.offense),
+      ...sideSections('Defense', report.defense),
+      { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
+      { title: 'Not known', blocks: unknownBlocks(report) },
+      {
+        title: 'Before you use this',
+        blocks: [
+          text("The event's own rules decide whether aids like this may be used during play."),
+          text(
+            "Footage and data of other people are used under the event's rules and the law of the place: keep this report to those who may see it.",
+          ),
+        ],
+      },
+    ],
+  };
+}
+
+function sampleBlocks({ eventId, round, madeAt, sample, settings }: RoundReport, names: ReportNames): SectionBlock[] {
+  const event = eventId === null ? null : `Event: ${names.event(eventId) ?? WITHHELD}`;
+  const when = [event, round === null ? null : `round: ${round}`, `made on ${dayWords(madeAt)}`];
+  const importance = new Map<string, number>();
+  for (const chart of sample.charts) {
+    const kind = chart.importance ?? 'of unknown importance';
+    importance.set(kind, (importance.get(kind) ?? 0) + 1);
+  }
+  const counts = [...importance].map(([kind, charts]) => `${charts} ${kind}`).join(', ');
+  const charts = sample.charts.map(
+    ({ gameId, revision, playedOn, rulesVersion }) =>
+      `${names.game(gameId) ?? 'a game you may not see'}: revision ${revision}, ${
+        playedOn === null ? 'date not noted' : `played on ${dayWords(playedOn)}`
+      }${rulesVersion === null ? '' : `, rules ${rulesVersion}`}`,
+  );
+  const newest = sample.newestGame === null ? '' : `, the newest of ${dayWords(sample.newestGame)}`;
+  return [
+    text(`${when.filter((part) => part !== null).join('; ')}.`),
+    text(
+      `${countWords(sample.charts.length, 'chart')} of ${countWords(sample.games, 'game')}${counts === '' ? '' : ` (${counts})`}${newest}. ` +
+        `Snaps that count: ${sample.offenseSnaps} on offense, ${sample.defenseSnaps} on defense.`,
+    ),
+    ...(sample.rulesVersions.length > 1
+      ? [text(`The rules changed in between: ${sample.rulesVersions.join(', ')}. Habits may have moved with them.`)]
+      : []),
+    ...list(charts),
+    text(
+      `Ranges are ${percent(settings.confidence)} intervals of the counts as they stand. Below ten plays there are counts only. ` +
+        '"Field" is everybody else in view.',
+    ),
+  ];
+}
+
+function sideSections(name: string, side: SideReport): Section[] {
+  if (side.snaps === 0) {
+    return [{ title: name, blocks: [text('No snap of this side is charted: nothing is known, which is not zero.')] }];
+  }
+  const standsOut = [
+    ...list(side.standsOut.filter(({ established }) => established).map(standsOutWords)),
+    ...leads(side.standsOut.filter(({ established }) => !established)),
+  ];
+  const against = side.side === 'defense' ? ' (success of the offenses against it)' : '';
+  return [
+    { title: `${name}: most used, all snaps`, blocks: list(side.mostUsed.map(overallWords)) },
+    {
+      title: `${name}: by situation`,
+      blocks: [
+        {
+          kind: 'table',
+          headers: ['Situation', 'Snaps', 'Most used'],
+          rows: side.bySituation.map(({ label, snaps, claims, result }) => [
+            [label],
+            [`${snaps}`],
+            [
+              ...claims.map((claim) => `${claim.label}: ${shareWords(claim)}`),
+              ...(result === null ? [] : [`success: ${resultWords(result)}`]),
+            ],
+          ]),
+        },
+      ],
+    },
+    {
+      title: `${name}: what stands out from the field`,
+      blocks: standsOut.length === 0 ? [text('Nothing stands out on this sample.')] : standsOut,
+    },
+    {
+      title: `${name}: strong and weak${against}`,
+      blocks: [...results('Strong', side.strong), ...results('Weak', side.weak)],
+    },
+  ];
+}
+
+function leads(unproven: readonly StandsOut[]): SectionBlock[] {
+  if (unproven.length === 0) return [];
+  return [text('Leads, not proven on this sample:'), ...list(unproven.map(standsOutWords))];
+}
+
+function standsOutWords({ claim, direction }: StandsOut): string {
+  return `${direction} often than the field: ${claim.label} (${claim.dimensionLabel}), ${claim.situation}: ${shareWords(claim)}`;
+}
+
+function overallWords(claim: ShareClaim): string {
+  return `${claim.label} (${claim.dimensionLabel}): ${shareWords(claim)}`;
+}
+
+function results(title: string, claims: readonly ResultClaim[]): SectionBlock[] {
+  if (claims.length === 0) return [text(`${title}: nothing beyond the ordinary on this sample.`)];
+  return [text(`${title}:`), ...list(claims.map((claim) => `${claim.label}: ${resultWords(claim)}`))];
+}
+
+function filmBlocks({ film }: RoundReport, names: ReportNames): SectionBlock[] {
+  if (film.length === 0) return [text('No play of the evidence has a second of the video.')];
+  const items = film.map(({ play, gameId, second, reason }) => ({
+    text: `${clockWords(second)} of ${names.game(gameId) ?? 'a game you may not see'}, play ${play.playNumber}: ${reason}`,
+    url: names.videoUrl(play.chartId),
+  }));
+  return [{ kind: 'list', ordered: true, items }];
+}
+
+/** A field known on fewer than this share of the snaps is listed as not known. */
+const WELL_KNOWN = 0.5;
+
+function unknownBlocks({ sample, thinSituations }: RoundReport): SectionBlock[] {
+  const thinFields = sample.knownOn
+    .filter(({ known, snaps }) => known < WELL_KNOWN * snaps)
+    .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${snaps} snaps`);
+  const biased = sample.knownOn
+    .filter(({ goesWithResult }) => goesWithResult)
+    .map(
+      ({ side, label, known, snaps }) =>
+        `${side}, ${label}: known on ${known} of ${snaps}, and seen more often on one kind of result; its shares may mislead`,
+    );
+  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${countWords(snaps, 'snap')}`);
+  const blocks = [
+    ...titled('Seldom seen:', thinFields),
+    ...titled('Seen by result:', biased),
+    ...titled('Thin situations:', situations),
+  ];
+  return blocks.length === 0 ? [text('Every field asked for is known on half of the snaps or more.')] : blocks;
+}
+
+function titled(title: string, items: readonly string[]): SectionBlock[] {
+  return items.length === 0 ? [] : [text(title), ...list(items)];
+}
+
+function list(items: readonly string[]): SectionBlock[] {
+  if (items.length === 0) return [];
+  return [{ kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) }];
+}
+
+function text(words: string): SectionBlock {
+  return { kind: 'text', text: words };
+}
