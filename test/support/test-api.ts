@@ -1,0 +1,45 @@
+import type { Server } from 'node:http';
+import type { NestExpressApplication } from '@nestjs/platform-express';
+import request, { type Test } from 'supertest';
+import type TestAgent from 'supertest/lib/agent.js';
+import { createApp } from '#api/create-app.js';
+import { readSettings, type Settings } from '#api/config/settings.js';
+import type { TestClan } from './factories.js';
+import { createTestDatabase, type TestDatabase } from './test-database.js';
+
+/** The whole service on a database of its own, as one test file needs it. */
+export interface TestApi {
+  readonly database: TestDatabase;
+  readonly app: NestExpressApplication;
+  /** Requests without a key. */
+  readonly anonymous: TestAgent<Test>;
+  /** Requests with the clan's key. */
+  as(clan: Pick<TestClan, 'key'>): TestAgent<Test>;
+  close(): Promise<void>;
+}
+
+export async function startTestApi(settings: Partial<Settings> = {}): Promise<TestApi> {
+  const database = await createTestDatabase();
+  const app = await createApp({ ...readSettings({ LOG_LEVEL: 'silent' }), ...settings }, database.serviceUrl);
+  await app.init();
+  const server: Server = app.getHttpServer();
+  return {
+    database,
+    app,
+    anonymous: request(server) as unknown as TestAgent<Test>,
+    as: ({ key }) => {
+      const agent = request.agent(server);
+      agent.set('Authorization', `Bearer ${key}`);
+      return agent;
+    },
+    close: async () => {
+      await app.close();
+      await database.drop();
+    },
+  };
+}
+
+/** A file of records, one a line. */
+export function jsonLines(records: readonly Readonly<Record<string, unknown>>[]): string {
+  return records.map((record) => `${JSON.stringify(record)}\n`).join('');
+}
