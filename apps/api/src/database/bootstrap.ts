@@ -18,6 +18,8 @@ export interface DatabaseUrls {
 
 /** Two bootstraps of one cluster would both find a role missing and both create it. Any fixed number does. */
 const BOOTSTRAP_LOCK = 730_401;
+/** Since version 17 PostgreSQL brings an order of text that does not depend on the operating system. */
+const BUILTIN_LOCALES = 170_000;
 
 /**
  * Creates the two roles and the database, or brings them to what they should be. Safe to repeat. Roles belong to the
@@ -31,13 +33,23 @@ export async function bootstrap(adminUrl: string, database: string, passwords: P
     await ensureRole(admin, OWNER_ROLE, passwords.owner);
     await ensureRole(admin, SERVICE_ROLE, passwords.service);
     const { rowCount } = await admin.query('select from pg_database where datname = $1', [database]);
-    if (rowCount === 0) await admin.query(`create database ${escapeIdentifier(database)} owner ${OWNER_ROLE}`);
+    if (rowCount === 0) await createDatabase(admin, database);
     await secureDatabase(admin, database);
   });
   return {
     ownerUrl: urlFor(adminUrl, database, OWNER_ROLE, passwords.owner),
     serviceUrl: urlFor(adminUrl, database, SERVICE_ROLE, passwords.service),
   };
+}
+
+async function createDatabase(admin: ClientBase, database: string): Promise<void> {
+  const { rows } = await admin.query<{ version: number }>(
+    `select current_setting('server_version_num')::integer as version`,
+  );
+  // The same order of text on every machine, where the server knows how.
+  const sameOrder = `template template0 encoding 'UTF8' locale_provider builtin builtin_locale 'C.UTF-8' locale 'C'`;
+  const options = (rows[0]?.version ?? 0) >= BUILTIN_LOCALES ? sameOrder : '';
+  await admin.query(`create database ${escapeIdentifier(database)} owner ${OWNER_ROLE} ${options}`);
 }
 
 /** Rights on the database itself, which a clone of it does not inherit. */

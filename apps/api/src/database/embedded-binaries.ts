@@ -65,7 +65,8 @@ async function mend(native: string): Promise<void> {
       if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
     });
   }
-  for (const binary of Object.values(binariesIn(native))) {
+  const { postgres, initdb } = binariesIn(native);
+  for (const binary of [postgres, initdb]) {
     await access(binary, 1).catch(() => chmod(binary, 0o755));
   }
 }

@@ -1,7 +1,7 @@
 import { execFile, spawn, type ChildProcess } from 'node:child_process';
 import { createHash, randomBytes } from 'node:crypto';
 import { rmSync } from 'node:fs';
-import { access, chown, mkdir, open, readFile, realpath, rename, rm, writeFile } from 'node:fs/promises';
+import { access, chmod, chown, mkdir, open, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
@@ -35,6 +35,9 @@ export interface EmbeddedServer extends DatabaseUrls {
   /** Ends every session and waits until all is on disk. Safe to repeat. */
   stop(): Promise<void>;
 }
+
+/** Others may pass through the data folder, where the cluster inside belongs to another account, but list nothing. */
+const PASS_THROUGH = 0o011;
 
 const DATABASE = 'roundbook';
 const START_PATIENCE_MS = 60_000;
@@ -103,10 +106,12 @@ async function openDataFolder(
 
 async function makeFolder(folder: string, account: ServerAccount): Promise<string> {
   const cluster = join(folder, 'postgres');
-  // Others may pass through to the cluster where it belongs to another account, but list nothing.
-  await mkdir(folder, { recursive: true, mode: account === undefined ? 0o700 : 0o711 });
+  await mkdir(folder, { recursive: true, mode: 0o700 });
   await mkdir(cluster, { recursive: true, mode: 0o700 });
-  if (account !== undefined) await chown(cluster, account.uid, account.gid);
+  if (account !== undefined) {
+    await chown(cluster, account.uid, account.gid);
+    await chmod(folder, (await stat(folder)).mode | PASS_THROUGH);
+  }
   return realpath(folder);
 }
 

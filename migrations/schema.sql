@@ -1,0 +1,1124 @@
+-- The schema as the migrations leave it, printed from the catalogs. Written by a command, never by hand.
+
+-- Schemas
+
+schema app: roundbook_owner CREATE, roundbook_owner USAGE, roundbook_service USAGE
+schema public: pg_database_owner CREATE, pg_database_owner USAGE, public USAGE, roundbook_service USAGE
+
+-- Tables and columns
+
+table app.seal_key (owner roundbook_owner), row level security forced
+  only_one boolean not null default true
+  inner_pad bytea not null
+  outer_pad bytea not null
+table public.api_key (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  name text not null
+  prefix text not null
+  key_hash bytea not null
+  rights text[] not null
+  person_scope_id integer
+  created_at timestamp with time zone not null default now()
+  expires_at timestamp with time zone
+  revoked_at timestamp with time zone
+  last_used_at timestamp with time zone
+table public.audit_entry (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  at timestamp with time zone not null default now()
+  actor_key_id uuid not null
+  action text not null
+  subject_kind text not null
+  subject_id uuid
+  details jsonb not null default '{}'::jsonb
+table public.chart (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  game_id uuid not null
+  reference text not null
+  kind text not null default 'charted'::text
+  charted_by text
+  charted_at timestamp with time zone
+  film_scope jsonb not null default '{"downs": null, "fields": null, "offense": null, "quarters": null}'::jsonb
+  film_scope_rank smallint not null default 0
+  revision integer not null default 1
+  plays integer not null default 0
+  content_hash bytea
+  created_at timestamp with time zone not null default now()
+table public.chart_pack (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  chart_id uuid not null
+  scope_id integer not null
+  format smallint not null
+  revision integer not null
+  plays integer not null
+  bytes bytea not null storage e
+table public.clan (owner roundbook_owner), row level security forced
+  id uuid not null
+  name text not null
+  created_at timestamp with time zone not null default now()
+table public.contest (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  linked_contest_id uuid
+table public.entrant (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  event_id uuid not null
+  player_id uuid not null
+  seed smallint
+  roster_notes text
+table public.event (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  reference text not null
+  name text not null
+  starts_on date
+  ends_on date
+  rules_version text
+  status text not null default 'planned'::text
+  structure text
+  source_id uuid
+  created_at timestamp with time zone not null default now()
+table public.game (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  contest_id uuid not null
+  reference text not null
+  event_id uuid
+  match_id uuid
+  game_number smallint not null default 1
+  round integer
+  home_player_id uuid not null
+  away_player_id uuid not null
+  played_at timestamp with time zone
+  importance text not null
+  rules_version text
+  quarter_minutes smallint
+  settings jsonb not null default '{}'::jsonb
+  home_squad text
+  away_squad text
+  coin_toss text
+  home_score smallint
+  away_score smallint
+  ending text not null default 'completed'::text
+  created_at timestamp with time zone not null default now()
+table public.game_video (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  game_id uuid not null
+  kind text not null
+  url text not null
+  offset_seconds integer not null default 0
+table public.idempotency_key (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  key text not null
+  request_hash bytea not null
+  status smallint
+  response jsonb
+  created_at timestamp with time zone not null default now()
+table public.import_receipt (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  fingerprint bytea not null
+  target text not null
+  result jsonb not null
+  created_at timestamp with time zone not null default now()
+table public.match (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  event_id uuid not null
+  round integer not null
+  "position" integer not null
+  home_entrant_id uuid
+  away_entrant_id uuid
+  winner_entrant_id uuid
+  best_of smallint not null default 1
+  home_wins smallint
+  away_wins smallint
+  status text not null default 'open'::text
+  scheduled_at timestamp with time zone
+table public.menu_call (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  side text not null
+  name text not null
+  personnel integer
+  formation integer
+  concept integer
+  front integer
+  coverage integer
+  pressure integer
+  rehearsed boolean not null default false
+table public.own_call (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  game_id uuid not null
+  order_in_game integer not null
+  side text not null
+  menu_call_id uuid
+  call_family integer
+  concept integer
+  formation integer
+  front integer
+  coverage integer
+  pressure integer
+  note text
+table public.play (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  chart_id uuid not null
+  play_number integer not null
+  order_in_game integer not null
+  scope_id integer not null
+  game_id uuid not null
+  offense_player_id uuid not null
+  defense_player_id uuid not null
+  play_type text not null
+  quarter smallint
+  clock_seconds smallint
+  clock_running text
+  offense_timeouts smallint
+  defense_timeouts smallint
+  score_difference smallint
+  down smallint
+  distance smallint
+  yards_to_goal smallint
+  hash text
+  drive smallint
+  tempo integer
+  offensive_personnel integer
+  defensive_personnel integer
+  formation integer
+  strength text
+  backfield integer
+  motion integer
+  motion_by text
+  front integer
+  alignment_adjustments integer[]
+  shell integer
+  box_count smallint
+  pre_snap_adjustments integer[]
+  manual_defender_start integer
+  line_up_second smallint
+  snap_second smallint
+  called text
+  call_family integer
+  play_fake text
+  run_pass_option text
+  run_pass_option_branch text
+  run_pass_option_tag integer
+  concept integer
+  designed_gap integer
+  designed_side text
+  coverage integer
+  rushers smallint
+  pressure integer
+  pressure_path integer
+  pressure_side integer
+  pressure_source integer
+  pressure_shown text
+  manual_defender_action integer
+  off_design text
+  actual_gap integer
+  actual_side text
+  target integer
+  target_number smallint
+  target_depth integer
+  target_zone integer
+  unblocked_rusher text
+  block_defeated text
+  passer_pressured text
+  snap_result integer
+  led_to integer[]
+  yards_gained smallint
+  foul_side text
+  foul integer
+  foul_yards smallint
+  foul_answer text
+  foul_timing text
+  replayed text
+  kick_length smallint
+  return_yards smallint
+  fake text
+  known_by jsonb
+  adjustment_details jsonb
+  note text
+table public.player (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  handle text not null
+  normalised_handle text not null
+  linked_player_id uuid
+  link_certain boolean not null default true
+  source_id uuid
+  created_at timestamp with time zone not null default now()
+table public.player_alias (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  player_id uuid not null
+  alias text not null
+  normalised_alias text not null
+table public.round_report (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  event_id uuid
+  round integer
+  player_id uuid
+  opponent_player_id uuid not null
+  created_at timestamp with time zone not null default now()
+  settings jsonb not null
+  seed bigint not null
+  code_version text not null
+  inputs jsonb not null
+  body jsonb not null
+table public.scope (owner roundbook_owner), row level security forced
+  id integer not null generated always as identity
+  clan_id uuid not null
+  kind text not null
+  revision bigint not null default 0
+  created_at timestamp with time zone not null default now()
+table public.scope_reader (owner roundbook_owner), row level security forced
+  scope_id integer not null
+  clan_id uuid
+table public.term (owner roundbook_owner), row level security forced
+  id integer not null generated always as identity
+  clan_id uuid
+  kind text not null
+  code text
+  name text not null
+  normalised_name text not null
+  parent_id integer
+  starter_id integer
+  meaning text
+  called text
+  acted_by text
+  lane text
+  retired_at timestamp with time zone
+table public.term_synonym (owner roundbook_owner), row level security forced
+  clan_id uuid
+  term_id integer not null
+  kind text not null
+  normalised text not null
+
+-- Constraints
+
+app.seal_key seal_key_only_one_check CHECK (only_one)
+app.seal_key seal_key_pkey PRIMARY KEY (only_one)
+public.api_key api_key_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.api_key api_key_key_hash_check CHECK (length(key_hash) = 32)
+public.api_key api_key_key_hash_key UNIQUE (key_hash)
+public.api_key api_key_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
+public.api_key api_key_person_scope_id_fkey FOREIGN KEY (clan_id, person_scope_id) REFERENCES scope(clan_id, id)
+public.api_key api_key_pkey PRIMARY KEY (clan_id, id)
+public.api_key api_key_rights_check CHECK (cardinality(rights) > 0 AND rights <@ ARRAY['read'::text, 'write'::text, 'manage'::text])
+public.audit_entry audit_entry_actor_key_id_fkey FOREIGN KEY (clan_id, actor_key_id) REFERENCES api_key(clan_id, id)
+public.audit_entry audit_entry_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.audit_entry audit_entry_pkey PRIMARY KEY (clan_id, id)
+public.chart chart_clan_id_game_id_reference_key UNIQUE (clan_id, game_id, reference)
+public.chart chart_clan_id_id_game_id_scope_id_key UNIQUE (clan_id, id, game_id, scope_id)
+public.chart chart_clan_id_id_scope_id_key UNIQUE (clan_id, id, scope_id)
+public.chart chart_content_hash_check CHECK (length(content_hash) = 32)
+public.chart chart_film_scope_check CHECK (jsonb_typeof(film_scope) = 'object'::text AND film_scope_rank >= 0)
+public.chart chart_game_id_fkey FOREIGN KEY (clan_id, game_id, scope_id) REFERENCES game(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.chart chart_kind_check CHECK (kind = ANY (ARRAY['charted'::text, 'reconciled'::text, 'own call log'::text]))
+public.chart chart_pkey PRIMARY KEY (clan_id, id)
+public.chart chart_revision_check CHECK (revision >= 1 AND plays >= 0)
+public.chart_pack chart_pack_chart_id_fkey FOREIGN KEY (clan_id, chart_id, scope_id) REFERENCES chart(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.chart_pack chart_pack_pkey PRIMARY KEY (clan_id, chart_id)
+public.chart_pack chart_pack_revision_check CHECK (format >= 1 AND revision >= 1 AND plays >= 0)
+public.clan clan_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
+public.clan clan_pkey PRIMARY KEY (id)
+public.contest contest_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.contest contest_linked_contest_id_check CHECK (linked_contest_id <> id)
+public.contest contest_pkey PRIMARY KEY (clan_id, id)
+public.contest contest_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.entrant entrant_clan_id_event_id_id_key UNIQUE (clan_id, event_id, id)
+public.entrant entrant_clan_id_event_id_player_id_key UNIQUE (clan_id, event_id, player_id)
+public.entrant entrant_event_id_fkey FOREIGN KEY (clan_id, event_id, scope_id) REFERENCES event(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.entrant entrant_pkey PRIMARY KEY (clan_id, id)
+public.entrant entrant_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id)
+public.entrant entrant_seed_check CHECK (seed >= 1)
+public.event event_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.event event_clan_id_id_scope_id_key UNIQUE (clan_id, id, scope_id)
+public.event event_clan_id_reference_key UNIQUE (clan_id, reference)
+public.event event_dates_check CHECK (ends_on >= starts_on)
+public.event event_name_check CHECK (length(name) >= 1 AND length(name) <= 200)
+public.event event_pkey PRIMARY KEY (clan_id, id)
+public.event event_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.event event_status_check CHECK (status = ANY (ARRAY['planned'::text, 'running'::text, 'finished'::text]))
+public.game game_away_player_id_check CHECK (away_player_id <> home_player_id)
+public.game game_away_player_id_fkey FOREIGN KEY (clan_id, away_player_id) REFERENCES player(clan_id, id)
+public.game game_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.game game_clan_id_id_scope_id_key UNIQUE (clan_id, id, scope_id)
+public.game game_clan_id_reference_key UNIQUE (clan_id, reference)
+public.game game_contest_id_fkey FOREIGN KEY (clan_id, contest_id) REFERENCES contest(clan_id, id)
+public.game game_ending_check CHECK (ending = ANY (ARRAY['completed'::text, 'conceded'::text, 'disconnected'::text]))
+public.game game_event_id_fkey FOREIGN KEY (clan_id, event_id) REFERENCES event(clan_id, id)
+public.game game_home_player_id_fkey FOREIGN KEY (clan_id, home_player_id) REFERENCES player(clan_id, id)
+public.game game_importance_check CHECK (importance = ANY (ARRAY['scrimmage'::text, 'group'::text, 'elimination'::text]))
+public.game game_match_id_check CHECK (match_id IS NULL OR event_id IS NOT NULL)
+public.game game_match_id_fkey FOREIGN KEY (clan_id, event_id, match_id) REFERENCES match(clan_id, event_id, id) ON DELETE SET NULL (match_id)
+public.game game_pkey PRIMARY KEY (clan_id, id)
+public.game game_quarter_minutes_check CHECK (quarter_minutes >= 1 AND quarter_minutes <= 15)
+public.game game_round_check CHECK (round >= 1 AND game_number >= 1)
+public.game game_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.game game_score_check CHECK (home_score >= 0 AND away_score >= 0)
+public.game_video game_video_game_id_fkey FOREIGN KEY (clan_id, game_id, scope_id) REFERENCES game(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.game_video game_video_kind_check CHECK (kind = ANY (ARRAY['own view'::text, 'opponent view'::text, 'neutral'::text, 'highlights'::text]))
+public.game_video game_video_pkey PRIMARY KEY (clan_id, id)
+public.game_video game_video_url_check CHECK (url ~ '^https?://'::text AND length(url) <= 2000)
+public.idempotency_key idempotency_key_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.idempotency_key idempotency_key_key_check CHECK (length(key) >= 1 AND length(key) <= 255)
+public.idempotency_key idempotency_key_pkey PRIMARY KEY (clan_id, key)
+public.idempotency_key idempotency_key_status_check CHECK (status >= 100 AND status <= 599)
+public.import_receipt import_receipt_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.import_receipt import_receipt_fingerprint_check CHECK (length(fingerprint) = 32)
+public.import_receipt import_receipt_pkey PRIMARY KEY (clan_id, fingerprint)
+public.match match_away_entrant_id_check CHECK (away_entrant_id <> home_entrant_id)
+public.match match_away_entrant_id_fkey FOREIGN KEY (clan_id, event_id, away_entrant_id) REFERENCES entrant(clan_id, event_id, id)
+public.match match_clan_id_event_id_id_key UNIQUE (clan_id, event_id, id)
+public.match match_clan_id_event_id_round_position_key UNIQUE (clan_id, event_id, round, "position")
+public.match match_event_id_fkey FOREIGN KEY (clan_id, event_id, scope_id) REFERENCES event(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.match match_home_entrant_id_fkey FOREIGN KEY (clan_id, event_id, home_entrant_id) REFERENCES entrant(clan_id, event_id, id)
+public.match match_pkey PRIMARY KEY (clan_id, id)
+public.match match_round_check CHECK (round >= 1 AND "position" >= 1)
+public.match match_status_check CHECK (status = ANY (ARRAY['open'::text, 'ready'::text, 'finished'::text, 'forfeited'::text]))
+public.match match_winner_entrant_id_check CHECK (winner_entrant_id IS NULL OR NOT winner_entrant_id IS DISTINCT FROM home_entrant_id OR NOT winner_entrant_id IS DISTINCT FROM away_entrant_id)
+public.match match_wins_check CHECK (best_of >= 1 AND home_wins >= 0 AND home_wins <= best_of AND away_wins >= 0 AND away_wins <= best_of)
+public.menu_call menu_call_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.menu_call menu_call_clan_id_side_name_key UNIQUE (clan_id, side, name)
+public.menu_call menu_call_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
+public.menu_call menu_call_pkey PRIMARY KEY (clan_id, id)
+public.menu_call menu_call_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.menu_call menu_call_side_check CHECK (side = ANY (ARRAY['offense'::text, 'defense'::text]))
+public.own_call own_call_clan_id_game_id_order_in_game_side_key UNIQUE (clan_id, game_id, order_in_game, side)
+public.own_call own_call_game_id_fkey FOREIGN KEY (clan_id, game_id) REFERENCES game(clan_id, id) ON DELETE CASCADE
+public.own_call own_call_menu_call_id_fkey FOREIGN KEY (clan_id, menu_call_id) REFERENCES menu_call(clan_id, id) ON DELETE SET NULL (menu_call_id)
+public.own_call own_call_order_in_game_check CHECK (order_in_game >= 1)
+public.own_call own_call_pkey PRIMARY KEY (clan_id, id)
+public.own_call own_call_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.own_call own_call_side_check CHECK (side = ANY (ARRAY['offense'::text, 'defense'::text]))
+public.play play_actual_side_check CHECK (actual_side = ANY (ARRAY['left'::text, 'middle'::text, 'right'::text]))
+public.play play_block_defeated_check CHECK (block_defeated = ANY (ARRAY['no'::text, 'yes'::text]))
+public.play play_called_check CHECK (called = ANY (ARRAY['run'::text, 'pass'::text]))
+public.play play_chart_id_fkey FOREIGN KEY (clan_id, chart_id, game_id, scope_id) REFERENCES chart(clan_id, id, game_id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.play play_clock_running_check CHECK (clock_running = ANY (ARRAY['no'::text, 'yes'::text]))
+public.play play_defense_player_id_check CHECK (defense_player_id <> offense_player_id)
+public.play play_defense_player_id_fkey FOREIGN KEY (clan_id, defense_player_id) REFERENCES player(clan_id, id)
+public.play play_designed_side_check CHECK (designed_side = ANY (ARRAY['left'::text, 'middle'::text, 'right'::text]))
+public.play play_down_check CHECK (down IS NULL OR (play_type <> ALL (ARRAY['kickoff'::text, 'free kick'::text, 'try kick'::text, 'two-point try'::text])))
+public.play play_fake_check CHECK (fake = ANY (ARRAY['no'::text, 'yes'::text]))
+public.play play_foul_answer_check CHECK (foul_answer = ANY (ARRAY['accepted'::text, 'declined'::text, 'offset'::text]))
+public.play play_foul_side_check CHECK (foul_side = ANY (ARRAY['offense'::text, 'defense'::text]))
+public.play play_foul_timing_check CHECK (foul_timing = ANY (ARRAY['before the snap'::text, 'after the snap'::text]))
+public.play play_hash_check CHECK (hash = ANY (ARRAY['left'::text, 'middle'::text, 'right'::text]))
+public.play play_motion_by_check CHECK (motion_by = ANY (ARRAY['outside'::text, 'slot'::text, 'tight end'::text, 'back'::text, 'quarterback'::text]))
+public.play play_off_design_check CHECK (off_design = ANY (ARRAY['no'::text, 'forced by a set edge'::text, 'forced by penetration'::text, 'forced by an unblocked rusher'::text, 'passer flushed'::text, 'forced, cause unseen'::text, 'read by design'::text]))
+public.play play_offense_player_id_fkey FOREIGN KEY (clan_id, offense_player_id) REFERENCES player(clan_id, id)
+public.play play_passer_pressured_check CHECK (passer_pressured = ANY (ARRAY['no'::text, 'yes'::text]))
+public.play play_pkey PRIMARY KEY (clan_id, chart_id, play_number)
+public.play play_play_fake_check CHECK (play_fake = ANY (ARRAY['no'::text, 'yes'::text]))
+public.play play_play_number_check CHECK (play_number >= 1 AND play_number <= 65535 AND order_in_game >= 1 AND order_in_game <= 65535)
+public.play play_play_type_check CHECK (play_type = ANY (ARRAY['scrimmage'::text, 'kneel'::text, 'spike'::text, 'punt'::text, 'field goal'::text, 'kickoff'::text, 'free kick'::text, 'try kick'::text, 'two-point try'::text]))
+public.play play_pressure_shown_check CHECK (pressure_shown = ANY (ARRAY['shown and came'::text, 'shown and dropped'::text, 'not shown and came'::text]))
+public.play play_range_check CHECK (quarter >= 1 AND quarter <= 12 AND clock_seconds >= 0 AND clock_seconds <= 900 AND offense_timeouts >= 0 AND offense_timeouts <= 3 AND defense_timeouts >= 0 AND defense_timeouts <= 3 AND score_difference >= '-127'::integer AND score_difference <= 127 AND down >= 1 AND down <= 4 AND distance >= 1 AND distance <= 99 AND yards_to_goal >= 1 AND yards_to_goal <= 99 AND drive >= 1 AND drive <= 99 AND box_count >= 0 AND box_count <= 11 AND line_up_second >= 0 AND line_up_second <= 32000 AND snap_second >= 0 AND snap_second <= 32000 AND rushers >= 0 AND rushers <= 11 AND target_number >= 0 AND target_number <= 99 AND yards_gained >= '-99'::integer AND yards_gained <= 109 AND foul_yards >= 0 AND foul_yards <= 60 AND kick_length >= 0 AND kick_length <= 109 AND return_yards >= '-99'::integer AND return_yards <= 109)
+public.play play_replayed_check CHECK (replayed = ANY (ARRAY['no'::text, 'yes'::text]))
+public.play play_run_pass_option_branch_check CHECK (run_pass_option_branch = ANY (ARRAY['give'::text, 'keep'::text, 'throw'::text]))
+public.play play_run_pass_option_check CHECK (run_pass_option = ANY (ARRAY['no'::text, 'yes'::text]))
+public.play play_strength_check CHECK (strength = ANY (ARRAY['left'::text, 'right'::text, 'balanced'::text]))
+public.play play_unblocked_rusher_check CHECK (unblocked_rusher = ANY (ARRAY['no'::text, 'yes'::text]))
+public.player player_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.player player_clan_id_normalised_handle_key UNIQUE (clan_id, normalised_handle)
+public.player player_handle_check CHECK (length(handle) >= 1 AND length(handle) <= 80 AND normalised_handle <> ''::text)
+public.player player_linked_player_id_check CHECK (linked_player_id <> id)
+public.player player_pkey PRIMARY KEY (clan_id, id)
+public.player player_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.player_alias player_alias_alias_check CHECK (length(alias) >= 1 AND length(alias) <= 80 AND normalised_alias <> ''::text)
+public.player_alias player_alias_clan_id_normalised_alias_key UNIQUE (clan_id, normalised_alias)
+public.player_alias player_alias_pkey PRIMARY KEY (clan_id, id)
+public.player_alias player_alias_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id) ON DELETE CASCADE
+public.player_alias player_alias_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.round_report round_report_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.round_report round_report_pkey PRIMARY KEY (clan_id, id)
+public.round_report round_report_round_check CHECK (round >= 1)
+public.round_report round_report_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.scope scope_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.scope scope_clan_id_id_key UNIQUE (clan_id, id)
+public.scope scope_kind_check CHECK (kind = ANY (ARRAY['private'::text, 'event'::text, 'share'::text, 'person'::text]))
+public.scope scope_pkey PRIMARY KEY (id)
+public.scope_reader scope_reader_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.scope_reader scope_reader_scope_id_clan_id_key UNIQUE NULLS NOT DISTINCT (scope_id, clan_id)
+public.scope_reader scope_reader_scope_id_fkey FOREIGN KEY (scope_id) REFERENCES scope(id) ON DELETE CASCADE
+public.term term_acted_by_check CHECK (acted_by = ANY (ARRAY['offense'::text, 'defense'::text]))
+public.term term_called_check CHECK (called = ANY (ARRAY['run'::text, 'pass'::text]))
+public.term term_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.term term_clan_id_kind_normalised_name_key UNIQUE NULLS NOT DISTINCT (clan_id, kind, normalised_name)
+public.term term_code_check CHECK ((code IS NULL) = (clan_id IS NOT NULL))
+public.term term_code_key UNIQUE (code)
+public.term term_lane_check CHECK (lane = ANY (ARRAY['left'::text, 'middle'::text, 'right'::text]))
+public.term term_name_check CHECK (length(name) >= 1 AND length(name) <= 80 AND normalised_name <> ''::text)
+public.term term_parent_id_fkey FOREIGN KEY (parent_id) REFERENCES term(id)
+public.term term_pkey PRIMARY KEY (id)
+public.term term_starter_id_check CHECK (starter_id IS NULL OR clan_id IS NOT NULL)
+public.term term_starter_id_fkey FOREIGN KEY (starter_id) REFERENCES term(id)
+public.term_synonym term_synonym_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.term_synonym term_synonym_clan_id_kind_normalised_key UNIQUE NULLS NOT DISTINCT (clan_id, kind, normalised)
+public.term_synonym term_synonym_normalised_check CHECK (normalised <> ''::text)
+public.term_synonym term_synonym_term_id_fkey FOREIGN KEY (term_id) REFERENCES term(id) ON DELETE CASCADE
+
+-- Indexes
+
+CREATE UNIQUE INDEX seal_key_pkey ON app.seal_key USING btree (only_one)
+CREATE UNIQUE INDEX api_key_key_hash_key ON public.api_key USING btree (key_hash)
+CREATE INDEX api_key_person_scope_id_idx ON public.api_key USING btree (clan_id, person_scope_id) WHERE (person_scope_id IS NOT NULL)
+CREATE UNIQUE INDEX api_key_pkey ON public.api_key USING btree (clan_id, id)
+CREATE INDEX audit_entry_actor_key_id_idx ON public.audit_entry USING btree (clan_id, actor_key_id)
+CREATE UNIQUE INDEX audit_entry_pkey ON public.audit_entry USING btree (clan_id, id)
+CREATE INDEX audit_entry_subject_id_idx ON public.audit_entry USING btree (clan_id, subject_id, at)
+CREATE UNIQUE INDEX chart_clan_id_game_id_reference_key ON public.chart USING btree (clan_id, game_id, reference)
+CREATE UNIQUE INDEX chart_clan_id_id_game_id_scope_id_key ON public.chart USING btree (clan_id, id, game_id, scope_id)
+CREATE UNIQUE INDEX chart_clan_id_id_scope_id_key ON public.chart USING btree (clan_id, id, scope_id)
+CREATE INDEX chart_game_id_idx ON public.chart USING btree (game_id)
+CREATE INDEX chart_id_idx ON public.chart USING btree (id)
+CREATE UNIQUE INDEX chart_pkey ON public.chart USING btree (clan_id, id)
+CREATE INDEX chart_pack_chart_id_idx ON public.chart_pack USING btree (chart_id)
+CREATE UNIQUE INDEX chart_pack_pkey ON public.chart_pack USING btree (clan_id, chart_id)
+CREATE UNIQUE INDEX clan_pkey ON public.clan USING btree (id)
+CREATE INDEX contest_id_idx ON public.contest USING btree (id)
+CREATE INDEX contest_linked_contest_id_idx ON public.contest USING btree (linked_contest_id) WHERE (linked_contest_id IS NOT NULL)
+CREATE UNIQUE INDEX contest_pkey ON public.contest USING btree (clan_id, id)
+CREATE INDEX contest_scope_id_idx ON public.contest USING btree (clan_id, scope_id)
+CREATE UNIQUE INDEX entrant_clan_id_event_id_id_key ON public.entrant USING btree (clan_id, event_id, id)
+CREATE UNIQUE INDEX entrant_clan_id_event_id_player_id_key ON public.entrant USING btree (clan_id, event_id, player_id)
+CREATE UNIQUE INDEX entrant_pkey ON public.entrant USING btree (clan_id, id)
+CREATE INDEX entrant_player_id_idx ON public.entrant USING btree (clan_id, player_id)
+CREATE UNIQUE INDEX event_clan_id_id_scope_id_key ON public.event USING btree (clan_id, id, scope_id)
+CREATE UNIQUE INDEX event_clan_id_reference_key ON public.event USING btree (clan_id, reference)
+CREATE INDEX event_id_idx ON public.event USING btree (id)
+CREATE UNIQUE INDEX event_pkey ON public.event USING btree (clan_id, id)
+CREATE INDEX event_scope_id_idx ON public.event USING btree (clan_id, scope_id)
+CREATE INDEX game_away_player_id_idx ON public.game USING btree (away_player_id, scope_id)
+CREATE UNIQUE INDEX game_clan_id_id_scope_id_key ON public.game USING btree (clan_id, id, scope_id)
+CREATE UNIQUE INDEX game_clan_id_reference_key ON public.game USING btree (clan_id, reference)
+CREATE INDEX game_contest_id_idx ON public.game USING btree (clan_id, contest_id)
+CREATE INDEX game_event_id_idx ON public.game USING btree (clan_id, event_id, match_id)
+CREATE INDEX game_home_player_id_idx ON public.game USING btree (home_player_id, scope_id)
+CREATE INDEX game_id_idx ON public.game USING btree (id)
+CREATE UNIQUE INDEX game_pkey ON public.game USING btree (clan_id, id)
+CREATE INDEX game_scope_id_idx ON public.game USING btree (clan_id, scope_id)
+CREATE INDEX game_video_game_id_idx ON public.game_video USING btree (clan_id, game_id, scope_id)
+CREATE UNIQUE INDEX game_video_pkey ON public.game_video USING btree (clan_id, id)
+CREATE INDEX idempotency_key_created_at_idx ON public.idempotency_key USING btree (clan_id, created_at)
+CREATE UNIQUE INDEX idempotency_key_pkey ON public.idempotency_key USING btree (clan_id, key)
+CREATE UNIQUE INDEX import_receipt_pkey ON public.import_receipt USING btree (clan_id, fingerprint)
+CREATE INDEX match_away_entrant_id_idx ON public.match USING btree (clan_id, event_id, away_entrant_id)
+CREATE UNIQUE INDEX match_clan_id_event_id_id_key ON public.match USING btree (clan_id, event_id, id)
+CREATE UNIQUE INDEX match_clan_id_event_id_round_position_key ON public.match USING btree (clan_id, event_id, round, "position")
+CREATE INDEX match_home_entrant_id_idx ON public.match USING btree (clan_id, event_id, home_entrant_id)
+CREATE UNIQUE INDEX match_pkey ON public.match USING btree (clan_id, id)
+CREATE UNIQUE INDEX menu_call_clan_id_side_name_key ON public.menu_call USING btree (clan_id, side, name)
+CREATE UNIQUE INDEX menu_call_pkey ON public.menu_call USING btree (clan_id, id)
+CREATE INDEX menu_call_scope_id_idx ON public.menu_call USING btree (clan_id, scope_id)
+CREATE UNIQUE INDEX own_call_clan_id_game_id_order_in_game_side_key ON public.own_call USING btree (clan_id, game_id, order_in_game, side)
+CREATE INDEX own_call_menu_call_id_idx ON public.own_call USING btree (clan_id, menu_call_id) WHERE (menu_call_id IS NOT NULL)
+CREATE UNIQUE INDEX own_call_pkey ON public.own_call USING btree (clan_id, id)
+CREATE INDEX own_call_scope_id_idx ON public.own_call USING btree (clan_id, scope_id)
+CREATE INDEX play_defense_player_id_idx ON public.play USING btree (defense_player_id, scope_id)
+CREATE INDEX play_offense_player_id_idx ON public.play USING btree (offense_player_id, scope_id)
+CREATE UNIQUE INDEX play_pkey ON public.play USING btree (clan_id, chart_id, play_number)
+CREATE UNIQUE INDEX player_clan_id_normalised_handle_key ON public.player USING btree (clan_id, normalised_handle)
+CREATE INDEX player_id_idx ON public.player USING btree (id)
+CREATE INDEX player_linked_player_id_idx ON public.player USING btree (linked_player_id) WHERE (linked_player_id IS NOT NULL)
+CREATE UNIQUE INDEX player_pkey ON public.player USING btree (clan_id, id)
+CREATE INDEX player_scope_id_idx ON public.player USING btree (clan_id, scope_id)
+CREATE UNIQUE INDEX player_alias_clan_id_normalised_alias_key ON public.player_alias USING btree (clan_id, normalised_alias)
+CREATE UNIQUE INDEX player_alias_pkey ON public.player_alias USING btree (clan_id, id)
+CREATE INDEX player_alias_player_id_idx ON public.player_alias USING btree (clan_id, player_id)
+CREATE INDEX player_alias_scope_id_idx ON public.player_alias USING btree (clan_id, scope_id)
+CREATE INDEX round_report_event_id_idx ON public.round_report USING btree (clan_id, event_id)
+CREATE INDEX round_report_opponent_player_id_idx ON public.round_report USING btree (clan_id, opponent_player_id, created_at)
+CREATE UNIQUE INDEX round_report_pkey ON public.round_report USING btree (clan_id, id)
+CREATE INDEX round_report_scope_id_idx ON public.round_report USING btree (clan_id, scope_id)
+CREATE UNIQUE INDEX scope_clan_id_id_key ON public.scope USING btree (clan_id, id)
+CREATE UNIQUE INDEX scope_clan_id_private_key ON public.scope USING btree (clan_id) WHERE (kind = 'private'::text)
+CREATE UNIQUE INDEX scope_pkey ON public.scope USING btree (id)
+CREATE INDEX scope_reader_clan_id_idx ON public.scope_reader USING btree (clan_id, scope_id)
+CREATE UNIQUE INDEX scope_reader_scope_id_clan_id_key ON public.scope_reader USING btree (scope_id, clan_id) NULLS NOT DISTINCT
+CREATE UNIQUE INDEX term_clan_id_kind_normalised_name_key ON public.term USING btree (clan_id, kind, normalised_name) NULLS NOT DISTINCT
+CREATE UNIQUE INDEX term_code_key ON public.term USING btree (code)
+CREATE INDEX term_parent_id_idx ON public.term USING btree (parent_id)
+CREATE UNIQUE INDEX term_pkey ON public.term USING btree (id)
+CREATE INDEX term_starter_id_idx ON public.term USING btree (starter_id)
+CREATE UNIQUE INDEX term_synonym_clan_id_kind_normalised_key ON public.term_synonym USING btree (clan_id, kind, normalised) NULLS NOT DISTINCT
+CREATE INDEX term_synonym_term_id_idx ON public.term_synonym USING btree (term_id)
+
+-- Sequences
+
+public.scope_id_seq integer start 1 increment 1 from 1 to 2147483647
+public.term_id_seq integer start 1 increment 1 from 1 to 2147483647
+
+-- Triggers
+
+CREATE TRIGGER entrant_show_player AFTER INSERT OR UPDATE OF player_id, scope_id ON public.entrant FOR EACH ROW EXECUTE FUNCTION app.show_player_of_entrant()
+CREATE TRIGGER game_show_players AFTER INSERT OR UPDATE OF home_player_id, away_player_id, scope_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.show_players_of_game()
+CREATE TRIGGER player_link_level_check BEFORE INSERT OR UPDATE OF linked_player_id ON public.player FOR EACH ROW EXECUTE FUNCTION app.check_player_link()
+CREATE TRIGGER term_check BEFORE INSERT OR UPDATE ON public.term FOR EACH ROW EXECUTE FUNCTION app.check_term()
+CREATE TRIGGER term_synonym_check BEFORE INSERT OR UPDATE ON public.term_synonym FOR EACH ROW EXECUTE FUNCTION app.check_term_synonym()
+
+-- Policies
+
+app.seal_key seal_key_owner for all to roundbook_owner using true with check true
+public.api_key api_key_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
+public.api_key api_key_owner for all to roundbook_owner using true with check true
+public.api_key api_key_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.api_key api_key_update for update to roundbook_service using (clan_id = ( SELECT app.clan() AS clan)) with check (clan_id = ( SELECT app.clan() AS clan))
+public.audit_entry audit_entry_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (actor_key_id = ( SELECT app.key_id() AS key_id)))
+public.audit_entry audit_entry_owner for all to roundbook_owner using true with check true
+public.audit_entry audit_entry_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.chart chart_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.chart chart_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.chart chart_owner for all to roundbook_owner using true with check true
+public.chart chart_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.chart chart_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.chart_pack chart_pack_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.chart_pack chart_pack_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.chart_pack chart_pack_owner for all to roundbook_owner using true with check true
+public.chart_pack chart_pack_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.chart_pack chart_pack_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.clan clan_owner for all to roundbook_owner using true with check true
+public.clan clan_select for select to roundbook_service using (id = ( SELECT app.clan() AS clan))
+public.clan clan_update for update to roundbook_service using (id = ( SELECT app.clan() AS clan)) with check (id = ( SELECT app.clan() AS clan))
+public.contest contest_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.contest contest_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.contest contest_owner for all to roundbook_owner using true with check true
+public.contest contest_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.contest contest_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.entrant entrant_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.entrant entrant_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.entrant entrant_owner for all to roundbook_owner using true with check true
+public.entrant entrant_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.entrant entrant_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.event event_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.event event_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.event event_owner for all to roundbook_owner using true with check true
+public.event event_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.event event_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.game game_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.game game_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.game game_owner for all to roundbook_owner using true with check true
+public.game game_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.game game_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.game_video game_video_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.game_video game_video_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.game_video game_video_owner for all to roundbook_owner using true with check true
+public.game_video game_video_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.game_video game_video_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.idempotency_key idempotency_key_delete for delete to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.idempotency_key idempotency_key_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
+public.idempotency_key idempotency_key_owner for all to roundbook_owner using true with check true
+public.idempotency_key idempotency_key_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.idempotency_key idempotency_key_update for update to roundbook_service using (clan_id = ( SELECT app.clan() AS clan)) with check (clan_id = ( SELECT app.clan() AS clan))
+public.import_receipt import_receipt_delete for delete to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.import_receipt import_receipt_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
+public.import_receipt import_receipt_owner for all to roundbook_owner using true with check true
+public.import_receipt import_receipt_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.match match_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.match match_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.match match_owner for all to roundbook_owner using true with check true
+public.match match_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.match match_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.menu_call menu_call_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.menu_call menu_call_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.menu_call menu_call_owner for all to roundbook_owner using true with check true
+public.menu_call menu_call_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.menu_call menu_call_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.own_call own_call_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.own_call own_call_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.own_call own_call_owner for all to roundbook_owner using true with check true
+public.own_call own_call_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.own_call own_call_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.play play_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.play play_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.play play_owner for all to roundbook_owner using true with check true
+public.play play_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.play play_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.player player_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.player player_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.player player_owner for all to roundbook_owner using true with check true
+public.player player_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.player player_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.player_alias player_alias_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.player_alias player_alias_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.player_alias player_alias_owner for all to roundbook_owner using true with check true
+public.player_alias player_alias_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.player_alias player_alias_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.round_report round_report_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.round_report round_report_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.round_report round_report_owner for all to roundbook_owner using true with check true
+public.round_report round_report_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.scope scope_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (kind = ANY (ARRAY['share'::text, 'person'::text])))
+public.scope scope_owner for all to roundbook_owner using true with check true
+public.scope scope_select for select to roundbook_service using (id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.scope_reader scope_reader_owner for all to roundbook_owner using true with check true
+public.scope_reader scope_reader_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)) OR (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.term term_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
+public.term term_owner for all to roundbook_owner using true with check true
+public.term term_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)))
+public.term term_update for update to roundbook_service using (clan_id = ( SELECT app.clan() AS clan)) with check (clan_id = ( SELECT app.clan() AS clan))
+public.term_synonym term_synonym_delete for delete to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.term_synonym term_synonym_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
+public.term_synonym term_synonym_owner for all to roundbook_owner using true with check true
+public.term_synonym term_synonym_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)))
+
+-- Rights on tables, columns and sequences
+
+public.api_key: roundbook_service: INSERT (clan_id, id, name, prefix, key_hash, rights, person_scope_id, expires_at), SELECT (clan_id, id, name, prefix, rights, person_scope_id, created_at, expires_at, revoked_at, last_used_at), UPDATE (name, expires_at, revoked_at, last_used_at)
+public.audit_entry: roundbook_service: INSERT, SELECT
+public.chart: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.chart_pack: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.clan: roundbook_service: SELECT, UPDATE (name)
+public.contest: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.entrant: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.event: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.game: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.game_video: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.idempotency_key: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.import_receipt: roundbook_service: DELETE, INSERT, SELECT
+public.match: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.menu_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.own_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.play: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.player: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.player_alias: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.round_report: roundbook_service: DELETE, INSERT, SELECT
+public.scope: roundbook_service: INSERT, SELECT
+public.scope_reader: roundbook_service: SELECT
+public.term: roundbook_service: INSERT, SELECT, UPDATE
+public.term_synonym: roundbook_service: DELETE, INSERT, SELECT
+
+-- Functions
+
+CREATE OR REPLACE FUNCTION app.archive_revision()
+ RETURNS text
+ LANGUAGE sql
+ STABLE PARALLEL RESTRICTED
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), '')) from public.scope s
+      $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.check_player_link()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        if new.linked_player_id is null then
+          return new;
+        end if;
+        -- Locked, so that two transactions cannot link two records to each other.
+        perform from public.player p
+          where p.clan_id = new.clan_id and p.id = new.linked_player_id for no key update;
+        if exists (select from public.player p where p.clan_id = new.clan_id
+                      and (p.id = new.linked_player_id and p.linked_player_id is not null
+                           or p.linked_player_id = new.id)) then
+          raise exception 'a linked player cannot be linked to: links have one level'
+            using errcode = 'check_violation', constraint = 'player_link_level_check';
+        end if;
+        return new;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.check_term()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        target public.term;
+      begin
+        if tg_op = 'UPDATE' and (new.id, new.kind, new.code, new.clan_id) is distinct from (old.id, old.kind, old.code, old.clan_id) then
+          raise exception 'id, kind, code and clan of a term are fixed' using errcode = 'check_violation';
+        end if;
+        if new.parent_id is not null then
+          target := app.require_reachable_term(new.parent_id, new.clan_id, 'the parent');
+        end if;
+        if new.starter_id is not null then
+          target := app.require_reachable_term(new.starter_id, new.clan_id, 'the starter term');
+          if target.clan_id is not null or target.kind <> new.kind then
+            raise exception 'a term stands for a starter term of its own kind' using errcode = 'check_violation';
+          end if;
+        end if;
+        return new;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.check_term_synonym()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        target public.term := app.require_reachable_term(new.term_id, new.clan_id, 'the word''s term');
+      begin
+        if target.kind <> new.kind then
+          raise exception 'a synonym has the kind of its term' using errcode = 'check_violation';
+        end if;
+        return new;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.clan()
+ RETURNS uuid
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        return (select e.clan_id from app.entered() e);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.create_clan(clan_id uuid, clan_name text)
+ RETURNS integer
+ LANGUAGE sql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+        insert into public.clan (id, name) values ($1, $2);
+        insert into public.scope (clan_id, kind) values ($1, 'private') returning id;
+      $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.enter(key_hash bytea, OUT clan_id uuid, OUT key_id uuid, OUT rights text[])
+ RETURNS record
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        select k.clan_id, k.id, k.rights into clan_id, key_id, rights
+          from public.api_key k
+         where k.key_hash = enter.key_hash and k.revoked_at is null and (k.expires_at is null or k.expires_at > now());
+        if not found then
+          raise exception 'the key is not known, has expired or was revoked' using errcode = 'RB002';
+        end if;
+        perform set_config('roundbook.clan', clan_id || ' ' || key_id || ' ' || app.seal(clan_id, key_id), true);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.entered(OUT clan_id uuid, OUT key_id uuid)
+ RETURNS record
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        -- After a transaction that set it, the setting is '' and not null.
+        entered text := nullif(current_setting('roundbook.clan', true), '');
+      begin
+        if entered is null then
+          raise exception 'no clan was entered in this transaction' using errcode = 'RB001';
+        end if;
+        if entered !~ '^[0-9a-f-]{36} [0-9a-f-]{36} [0-9a-f]{64}$' then
+          raise exception 'the entered clan is forged' using errcode = 'RB003';
+        end if;
+        clan_id := substr(entered, 1, 36);
+        key_id := substr(entered, 38, 36);
+        if substr(entered, 75) is distinct from app.seal(clan_id, key_id) then
+          raise exception 'the entered clan is forged or belongs to another transaction' using errcode = 'RB003';
+        end if;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.foreign_terms(ids integer[])
+ RETURNS TABLE(term_id integer, starter_id integer)
+ LANGUAGE plpgsql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        return query
+          select t.id, t.starter_id from public.term t
+           where t.id = any (ids) and t.starter_id is not null and t.clan_id <> app.clan()
+             and t.clan_id in (select s.clan_id from public.scope s where s.id = any (app.scopes()));
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.grant_scope(scope_id integer, reader_clan_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        perform from public.scope s
+          where s.id = grant_scope.scope_id and s.clan_id = app.clan() and s.kind in ('event', 'share') for key share;
+        if not found then
+          raise exception 'no scope of this clan that can be granted has this id' using errcode = 'RB004';
+        end if;
+        insert into public.scope_reader (scope_id, clan_id) values (grant_scope.scope_id, reader_clan_id)
+          on conflict do nothing;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.is_public(scope_id integer)
+ RETURNS boolean
+ LANGUAGE sql
+ STABLE PARALLEL RESTRICTED
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+        select exists (select from public.scope_reader r where r.scope_id = $1 and r.clan_id is null)
+      $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.key_id()
+ RETURNS uuid
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        return (select e.key_id from app.entered() e);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.own_scopes()
+ RETURNS integer[]
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        entered record;
+      begin
+        select * into entered from app.entered();
+        return array(
+          select s.id from public.scope s
+           where s.clan_id = entered.clan_id
+             and (s.kind <> 'person' or s.id = (select k.person_scope_id from public.api_key k
+                                                 where k.clan_id = entered.clan_id and k.id = entered.key_id))
+           order by s.id);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.publish_event(event_id uuid)
+ RETURNS integer
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        clan uuid := app.clan();
+        from_scope integer;
+        to_scope integer;
+        players uuid[];
+      begin
+        select e.scope_id into from_scope from public.event e
+         where e.clan_id = clan and e.id = event_id for no key update;
+        if not found then
+          raise exception 'no event of this clan has this id' using errcode = 'RB004';
+        end if;
+        select s.id into to_scope from public.scope s where s.id = from_scope and s.kind = 'event';
+        if not found then
+          insert into public.scope (clan_id, kind) values (clan, 'event') returning id into to_scope;
+        end if;
+        perform app.grant_scope(to_scope, null);
+        -- Entrants and matches follow by their foreign keys, and so do film, charts, packs and plays of the games.
+        update public.event e set scope_id = to_scope
+         where e.clan_id = clan and e.id = event_id and e.scope_id <> to_scope;
+        update public.contest c set scope_id = to_scope
+         where c.clan_id = clan and c.scope_id <> to_scope
+           and c.id in (select g.contest_id from public.game g where g.clan_id = clan and g.event_id = publish_event.event_id);
+        update public.game g set scope_id = to_scope
+         where g.clan_id = clan and g.event_id = publish_event.event_id and g.scope_id <> to_scope;
+        -- A second publishing moves no row, but players may have been left behind by the withdrawal between.
+        select array_agg(n.player_id) into players from (
+          select n.player_id from public.entrant n where n.clan_id = clan and n.event_id = publish_event.event_id
+          union select unnest(array[g.home_player_id, g.away_player_id]) from public.game g
+            where g.clan_id = clan and g.event_id = publish_event.event_id) n;
+        perform app.show_players(clan, to_scope, players);
+        return to_scope;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.raise_scope_revision(scope_ids integer[])
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        -- In order of id, so that two writers cannot lock the same rows the other way round.
+        perform from public.scope s
+          where s.id = any (scope_ids) and s.id = any (app.own_scopes()) order by s.id for no key update;
+        update public.scope s set revision = s.revision + 1
+          where s.id = any (scope_ids) and s.id = any (app.own_scopes());
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.renew_seal_key()
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        -- Four random uuids: 488 random bits, more than the digest keeps. Filled up to the block length of SHA-256.
+        key bytea := uuid_send(gen_random_uuid()) || uuid_send(gen_random_uuid())
+                  || uuid_send(gen_random_uuid()) || uuid_send(gen_random_uuid());
+        inside bytea := key;
+        outside bytea := key;
+      begin
+        for at in 0..63 loop
+          inside := set_byte(inside, at, get_byte(key, at) # 54);   -- 0x36
+          outside := set_byte(outside, at, get_byte(key, at) # 92); -- 0x5c
+        end loop;
+        delete from app.seal_key;
+        insert into app.seal_key (inner_pad, outer_pad) values (inside, outside);
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.require_reachable_term(term_id integer, clan_id uuid, what text)
+ RETURNS term
+ LANGUAGE plpgsql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        found_term public.term;
+      begin
+        select * into found_term from public.term t
+         where t.id = term_id and (t.clan_id is null or t.clan_id = require_reachable_term.clan_id);
+        if not found then
+          raise exception '% is no term of this clan', what using errcode = 'foreign_key_violation';
+        end if;
+        return found_term;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.revoke_scope(scope_id integer, reader_clan_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        delete from public.scope_reader r
+         where r.scope_id = revoke_scope.scope_id and r.clan_id is not distinct from reader_clan_id
+           and r.scope_id in (select s.id from public.scope s where s.clan_id = app.clan());
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.scopes()
+ RETURNS integer[]
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        entered record;
+      begin
+        select * into entered from app.entered();
+        return array(
+          select s.id from public.scope s
+           where s.clan_id = entered.clan_id
+             and (s.kind <> 'person' or s.id = (select k.person_scope_id from public.api_key k
+                                                 where k.clan_id = entered.clan_id and k.id = entered.key_id))
+          union
+          select r.scope_id from public.scope_reader r where r.clan_id = entered.clan_id
+          union
+          select r.scope_id from public.scope_reader r where r.clan_id is null
+          order by 1);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.seal(clan_id uuid, key_id uuid)
+ RETURNS text
+ LANGUAGE sql
+ STABLE PARALLEL RESTRICTED
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+        select encode(sha256(outer_pad || sha256(inner_pad || uuid_send($1) || uuid_send($2)
+                 || int4send(pg_backend_pid()) || timestamptz_send(transaction_timestamp()))), 'hex')
+          from app.seal_key
+      $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.show_player_of_entrant()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        perform app.show_players(new.clan_id, new.scope_id, array[new.player_id]);
+        return null;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.show_players(clan_id uuid, scope_id integer, player_ids uuid[])
+ RETURNS void
+ LANGUAGE sql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+        update public.player p set scope_id = $2
+          from public.scope target, public.scope held
+         where target.id = $2 and target.kind in ('event', 'share')
+           and p.clan_id = $1 and p.id = any ($3) and held.id = p.scope_id and held.id <> $2
+           and (held.kind in ('private', 'person') or not app.is_public(held.id) and app.is_public($2))
+      $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.show_players_of_game()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        perform app.show_players(new.clan_id, new.scope_id, array[new.home_player_id, new.away_player_id]);
+        return null;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.withdraw_event(event_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        clan uuid := app.clan();
+        withdrawn integer;
+      begin
+        select e.scope_id into withdrawn from public.event e
+          join public.scope s on s.id = e.scope_id and s.kind = 'event'
+         where e.clan_id = clan and e.id = event_id for no key update of e;
+        if not found then
+          raise exception 'no published event of this clan has this id' using errcode = 'RB004';
+        end if;
+        delete from public.scope_reader r where r.scope_id = withdrawn;
+        update public.player p set scope_id = other.scope_id
+          from (select player_id, min(n.scope_id) as scope_id
+                  from (select n.player_id, n.scope_id from public.entrant n where n.clan_id = clan
+                        union select g.home_player_id, g.scope_id from public.game g where g.clan_id = clan
+                        union select g.away_player_id, g.scope_id from public.game g where g.clan_id = clan) n
+                 where app.is_public(n.scope_id) group by player_id) other
+         where p.clan_id = clan and p.scope_id = withdrawn and p.id = other.player_id;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
