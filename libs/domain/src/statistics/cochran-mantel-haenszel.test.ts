@@ -6,56 +6,28 @@ import { stratifiedExactTest } from './stratified-exact-test.js';
 import type { TwoByTwo } from './two-by-two.js';
 import { drawBinomial } from './draw-multinomial.js';
 
+const cells = (a: number, b: number, c: number, d: number): TwoByTwo => [
+  [a, b],
+  [c, d],
+];
+
 // Admissions by sex in six departments: Bickel, Hammel & O'Connell (1975), Science 187, 398–404. R's
 // mantelhaen.test prints 1.4269, p = 0.2323 and a common odds ratio of 0.9046968.
 const ADMISSIONS: readonly TwoByTwo[] = [
-  [
-    [512, 89],
-    [313, 19],
-  ],
-  [
-    [353, 17],
-    [207, 8],
-  ],
-  [
-    [120, 202],
-    [205, 391],
-  ],
-  [
-    [138, 131],
-    [279, 244],
-  ],
-  [
-    [53, 94],
-    [138, 299],
-  ],
-  [
-    [22, 24],
-    [351, 317],
-  ],
+  cells(512, 89, 313, 19),
+  cells(353, 17, 207, 8),
+  cells(120, 202, 205, 391),
+  cells(138, 131, 279, 244),
+  cells(53, 94, 138, 299),
+  cells(22, 24, 351, 317),
 ];
 // Penicillin in rabbits: Agresti (1990), Categorical Data Analysis, 231–237; R's help page prints p = 0.047.
 const RABBITS: readonly TwoByTwo[] = [
-  [
-    [0, 6],
-    [0, 5],
-  ],
-  [
-    [3, 3],
-    [0, 6],
-  ],
-  [
-    [6, 0],
-    [2, 4],
-  ],
-  [
-    [5, 1],
-    [6, 0],
-  ],
-  [
-    [2, 0],
-    [5, 0],
-  ],
+  cells(0, 6, 0, 5),
+  cells(3, 3, 0, 6),
+  cells(6, 0, 2, 4),
+  cells(5, 1, 6, 0),
+  cells(2, 0, 5, 0),
 ];
 const HALF_A_PRINTED_DIGIT = 0.5e-4;
 // NumPy and SciPy 1.17 from the formulas written out.
@@ -88,10 +60,7 @@ describe('Cochran-Mantel-Haenszel test', () => {
 
   const tables: fc.Arbitrary<TwoByTwo> = fc
     .tuple(fc.integer({ min: 1, max: 30 }), fc.nat(30), fc.nat(30), fc.integer({ min: 1, max: 30 }))
-    .map(([a, b, c, d]): TwoByTwo => [
-      [a, b],
-      [c, d],
-    ])
+    .map(([a, b, c, d]): TwoByTwo => cells(a, b, c, d))
     .filter(([[a, b], [c, d]]) => a + b > 0 && c + d > 0 && a + c > 0 && b + d > 0);
 
   it('inverts the odds ratio and keeps the statistic when rows change places', () => {
@@ -136,50 +105,14 @@ describe('Cochran-Mantel-Haenszel test', () => {
   });
 
   it('has no odds ratio where the strata say nothing of it, and an infinite one where none speaks against', () => {
-    expect(
-      cochranMantelHaenszel(
-        [
-          [
-            [3, 0],
-            [0, 4],
-          ],
-        ],
-        { continuity: false },
-      ).oddsRatio,
-    ).toBe(Number.POSITIVE_INFINITY);
-    expect(
-      cochranMantelHaenszel(
-        [
-          [
-            [0, 3],
-            [4, 0],
-          ],
-        ],
-        { continuity: false },
-      ).oddsRatio,
-    ).toBe(0);
+    expect(cochranMantelHaenszel([cells(3, 0, 0, 4)], { continuity: false }).oddsRatio).toBe(Number.POSITIVE_INFINITY);
+    expect(cochranMantelHaenszel([cells(0, 3, 4, 0)], { continuity: false }).oddsRatio).toBe(0);
   });
 
   it.each([
     ['stats.undefined_statistic', []],
-    [
-      'stats.undefined_statistic',
-      [
-        [
-          [0, 0],
-          [4, 3],
-        ],
-      ] as TwoByTwo[],
-    ],
-    [
-      'stats.invalid_count',
-      [
-        [
-          [1, -1],
-          [4, 3],
-        ],
-      ] as TwoByTwo[],
-    ],
+    ['stats.undefined_statistic', [cells(0, 0, 4, 3)]],
+    ['stats.invalid_count', [cells(1, -1, 4, 3)]],
   ])('refuses with %s: %j', (code, strata) => {
     expect(() => cochranMantelHaenszel(strata, { continuity: true })).toThrow(expect.objectContaining({ code }));
   });

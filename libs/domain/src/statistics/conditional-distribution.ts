@@ -1,5 +1,5 @@
-import { logGamma } from './distributions.js';
 import { elementAt } from './element-at.js';
+import { logChoose } from './log-choose.js';
 import { marginsOf, type TwoByTwo } from './two-by-two.js';
 
 /** A distribution over consecutive integers: probabilities[i] belongs to first + i. */
@@ -44,8 +44,4 @@ export function convolve(left: IntegerDistribution, right: IntegerDistribution):
 /** Expected value of a distribution over integers. */
 export function meanOf({ first, probabilities }: IntegerDistribution): number {
   return probabilities.reduce((sum, probability, step) => sum + probability * step, first);
-}
-
-function logChoose(from: number, chosen: number): number {
-  return logGamma(from + 1) - logGamma(chosen + 1) - logGamma(from - chosen + 1);
 }

@@ -2,11 +2,13 @@ import fc from 'fast-check';
 import { fisherExactTest } from './fisher-exact-test.js';
 import type { TwoByTwo } from './two-by-two.js';
 
-// Fisher's tea tasting: Agresti (2002), Categorical Data Analysis, 2nd ed., 91–93; the exact values are 17/70, 34/70 and 1/70.
-const TEA: TwoByTwo = [
-  [3, 1],
-  [1, 3],
+const cells = (a: number, b: number, c: number, d: number): TwoByTwo => [
+  [a, b],
+  [c, d],
 ];
+
+// Fisher's tea tasting: Agresti (2002), Categorical Data Analysis, 2nd ed., 91–93; the exact values are 17/70, 34/70 and 1/70.
+const TEA: TwoByTwo = cells(3, 1, 1, 3);
 const EXACT = 1e-12;
 
 describe("Fisher's exact test", () => {
@@ -20,10 +22,7 @@ describe("Fisher's exact test", () => {
   });
 
   it('gives 1/70 when all eight cups are named', () => {
-    const result = fisherExactTest([
-      [4, 0],
-      [0, 4],
-    ]);
+    const result = fisherExactTest(cells(4, 0, 0, 4));
     expect(Math.abs(result.greater - 1 / 70)).toBeLessThanOrEqual(EXACT);
     expect(result.oddsRatio).toBe(Number.POSITIVE_INFINITY);
   });
@@ -39,19 +38,13 @@ describe("Fisher's exact test", () => {
   it.each([
     // R 4.2.2: fisher.test on the transitions of a twenty-letter sequence.
     {
-      table: [
-        [2, 7],
-        [6, 4],
-      ] as TwoByTwo,
+      table: cells(2, 7, 6, 4),
       twoSided: 0.1698023339,
       tolerance: 1e-9,
     },
-    // SciPy 1.17: fisher_exact([[12, 7], [5, 7]]).
+    // SciPy 1.17: fisher_exact.
     {
-      table: [
-        [12, 7],
-        [5, 7],
-      ] as TwoByTwo,
+      table: cells(12, 7, 5, 7),
       twoSided: 0.28830810401250984,
       tolerance: 1e-10,
     },
@@ -64,18 +57,9 @@ describe("Fisher's exact test", () => {
   it('does not feel a transposed table and changes sides with its rows', () => {
     fc.assert(
       fc.property(tables, ([a, b, c, d]) => {
-        const result = fisherExactTest([
-          [a, b],
-          [c, d],
-        ]);
-        const transposed = fisherExactTest([
-          [a, c],
-          [b, d],
-        ]);
-        const swapped = fisherExactTest([
-          [c, d],
-          [a, b],
-        ]);
+        const result = fisherExactTest(cells(a, b, c, d));
+        const transposed = fisherExactTest(cells(a, c, b, d));
+        const swapped = fisherExactTest(cells(c, d, a, b));
         expect(transposed.twoSided).toBeCloseTo(result.twoSided, 9);
         expect(swapped.twoSided).toBeCloseTo(result.twoSided, 9);
         expect(swapped.greater).toBeCloseTo(result.less, 9);
@@ -87,10 +71,7 @@ describe("Fisher's exact test", () => {
   it('has tails that share the observed table, and mid-P tails that share nothing', () => {
     fc.assert(
       fc.property(tables, ([a, b, c, d]) => {
-        const { less, greater, twoSided, midP } = fisherExactTest([
-          [a, b],
-          [c, d],
-        ]);
+        const { less, greater, twoSided, midP } = fisherExactTest(cells(a, b, c, d));
         expect(midP.less + midP.greater).toBeCloseTo(1, 9);
         expect(less + greater).toBeGreaterThanOrEqual(1 - 1e-9);
         expect(midP.twoSided).toBeLessThanOrEqual(2 * Math.min(less, greater) + 1e-12);
@@ -100,37 +81,23 @@ describe("Fisher's exact test", () => {
   });
 
   it('says 1 and no odds ratio where a margin is empty', () => {
-    expect(
-      fisherExactTest([
-        [0, 0],
-        [3, 4],
-      ]),
-    ).toMatchObject({ less: 1, greater: 1, twoSided: 1, oddsRatio: null, midP: { twoSided: 1 } });
+    expect(fisherExactTest(cells(0, 0, 3, 4))).toMatchObject({
+      less: 1,
+      greater: 1,
+      twoSided: 1,
+      oddsRatio: null,
+      midP: { twoSided: 1 },
+    });
   });
 
   it('keeps an odds ratio near that of large counts', () => {
-    const { oddsRatio } = fisherExactTest([
-      [4000, 2000],
-      [1000, 3000],
-    ]);
+    const { oddsRatio } = fisherExactTest(cells(4000, 2000, 1000, 3000));
     expect(oddsRatio ?? 0).toBeCloseTo(6, 1);
   });
 
   it.each([
-    [
-      'stats.invalid_count',
-      [
-        [1, -1],
-        [2, 3],
-      ] as TwoByTwo,
-    ],
-    [
-      'stats.invalid_count',
-      [
-        [1, 0.5],
-        [2, 3],
-      ] as TwoByTwo,
-    ],
+    ['stats.invalid_count', cells(1, -1, 2, 3)],
+    ['stats.invalid_count', cells(1, 0.5, 2, 3)],
   ])('refuses with %s: %j', (code, table) => {
     expect(() => fisherExactTest(table)).toThrow(expect.objectContaining({ code }));
   });

@@ -1,8 +1,8 @@
 import { compensatedSum } from './compensated-sum.js';
-import { logGamma } from './distributions.js';
 import { elementAt } from './element-at.js';
 import type { ConcentrationEvidence } from './fit-concentration.js';
 import { fitDirichletMultinomial } from './fit-dirichlet-multinomial.js';
+import { logChoose } from './log-choose.js';
 import { assertProportion, type Proportion } from './proportion.js';
 
 export interface BetaBinomialFit {
@@ -32,9 +32,7 @@ export function fitBetaBinomial(groups: readonly Proportion[]): BetaBinomialFit 
   for (const group of groups) assertProportion('groups', group, 0);
   const fit = fitDirichletMultinomial(groups.map(({ successes, trials }) => [successes, trials - successes]));
   const mean = elementAt(fit.mean, 0);
-  const coefficients = groups.map(
-    ({ successes, trials }) => logGamma(trials + 1) - logGamma(successes + 1) - logGamma(trials - successes + 1),
-  );
+  const coefficients = groups.map(({ successes, trials }) => logChoose(trials, successes));
   return {
     mean,
     concentration: fit.concentration,
