@@ -35,14 +35,12 @@ export function generalizedCochranMantelHaenszel(strata: readonly Stratum[]): Ge
   }
 
   // The last row and column follow from the margins and would only repeat the others.
-  const parts = strata.filter((table) => compensatedSum(table.flat()) >= 2).map(stratumParts);
-  const { value, rank } =
-    parts.length === 0
-      ? { value: 0, rank: 0 }
-      : quadraticForm(
-          addVectors(parts.map(({ excess }) => excess)),
-          addMatrices(parts.map(({ covariance }) => covariance)),
-        );
+  const rows = elementAt(strata, 0).length - 1;
+  const size = rows * (columns - 1);
+  const excess = new Array<number>(size).fill(0);
+  const covariance = Array.from({ length: size }, () => new Array<number>(size).fill(0));
+  for (const table of strata) addStratum(table, excess, covariance);
+  const { value, rank } = quadraticForm(excess, covariance);
   if (rank === 0) {
     throw new DomainError('stats.undefined_statistic', 'no stratum has two rows and two columns in use', {
       strata: strata.length,
@@ -51,38 +49,31 @@ export function generalizedCochranMantelHaenszel(strata: readonly Stratum[]): Ge
   return { statistic: value, degreesOfFreedom: rank, pValue: chiSquareUpperTail(value, rank) };
 }
 
-function stratumParts(table: Stratum): { excess: number[]; covariance: number[][] } {
+/** Adds a stratum's deviations from independence, and their covariance, to the sums; hundreds of strata pass here. */
+function addStratum(table: Stratum, excess: number[], covariance: readonly number[][]): void {
   const rowTotals = table.map(compensatedSum);
   const columnTotals = elementAt(table, 0).map((_, column) =>
     compensatedSum(table.map((row) => elementAt(row, column))),
   );
   const total = compensatedSum(rowTotals);
+  if (total < 2) return;
 
-  const cells = table.slice(0, -1).flatMap((row, rowIndex) =>
-    row.slice(0, -1).map((count, columnIndex) => ({
-      rowIndex,
-      columnIndex,
-      excess: count - (elementAt(rowTotals, rowIndex) * elementAt(columnTotals, columnIndex)) / total,
-    })),
-  );
-  const spread = (totals: readonly number[], first: number, second: number): number =>
-    elementAt(totals, first) * ((first === second ? total : 0) - elementAt(totals, second));
-  return {
-    excess: cells.map(({ excess }) => excess),
-    covariance: cells.map((first) =>
-      cells.map(
-        (second) =>
-          (spread(rowTotals, first.rowIndex, second.rowIndex) / total ** 2) *
-          (spread(columnTotals, first.columnIndex, second.columnIndex) / (total - 1)),
-      ),
-    ),
-  };
+  const freeColumns = columnTotals.length - 1;
+  const rowSpread = spreadOf(rowTotals, total);
+  const columnSpread = spreadOf(columnTotals, total);
+  const scale = 1 / (total ** 2 * (total - 1));
+  for (const [place, target] of covariance.entries()) {
+    const [row, column] = [Math.floor(place / freeColumns), place % freeColumns];
+    const expected = (elementAt(rowTotals, row) * elementAt(columnTotals, column)) / total;
+    excess[place] = elementAt(excess, place) + elementAt(elementAt(table, row), column) - expected;
+    const [ofRow, ofColumn] = [elementAt(rowSpread, row), elementAt(columnSpread, column)];
+    for (const [other, sum] of target.entries()) {
+      const shared = elementAt(ofRow, Math.floor(other / freeColumns)) * elementAt(ofColumn, other % freeColumns);
+      target[other] = sum + shared * scale;
+    }
+  }
 }
 
-function addVectors(vectors: readonly (readonly number[])[]): number[] {
-  return elementAt(vectors, 0).map((_, index) => compensatedSum(vectors.map((vector) => elementAt(vector, index))));
-}
-
-function addMatrices(matrices: readonly (readonly (readonly number[])[])[]): number[][] {
-  return elementAt(matrices, 0).map((_, row) => addVectors(matrices.map((matrix) => elementAt(matrix, row))));
+function spreadOf(totals: readonly number[], total: number): number[][] {
+  return totals.map((first, row) => totals.map((second, column) => first * ((row === column ? total : 0) - second)));
 }
