@@ -22,6 +22,11 @@ describe('distributions', () => {
     expect(Math.abs(betaQuantile(probability, alpha, beta) - expected)).toBeLessThanOrEqual(KEPT_DIGITS);
   });
 
+  // Gelman et al. (2013), Bayesian Data Analysis, 3.4, pre-election poll: R, pbeta(.5, 728, 584, lower.tail = FALSE).
+  it('agrees with R: pbeta on the pre-election poll', () => {
+    expect(Math.abs(1 - betaCdf(0.5, 728, 584) - 0.999965660017)).toBeLessThanOrEqual(1e-11);
+  });
+
   it('takes a Beta quantile back to its probability', () => {
     const shape = fc.double({ min: 0.3, max: 500, noNaN: true });
     fc.assert(
