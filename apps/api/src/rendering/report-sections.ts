@@ -115,7 +115,7 @@ function sideSections(name: string, side: SideReport): Section[] {
             [label],
             [`${snaps}`],
             [
-              ...claims.map((claim) => `${claim.label}: ${shareWords(claim)}`),
+              ...claims.map((claim) => `${claim.dimensionLabel}: ${claim.label}, ${shareWords(claim)}`),
               ...(result === null ? [] : [`success: ${resultWords(result)}`]),
             ],
           ]),
@@ -148,7 +148,12 @@ function overallWords(claim: ShareClaim): string {
 
 function results(title: string, claims: readonly ResultClaim[]): SectionBlock[] {
   if (claims.length === 0) return [text(`${title}: nothing beyond the ordinary on this sample.`)];
-  return [text(`${title}:`), ...list(claims.map((claim) => `${claim.label}: ${resultWords(claim)}`))];
+  return [text(`${title}:`), ...list(claims.map(resultLine))];
+}
+
+function resultLine(claim: ResultClaim): string {
+  const kind = claim.dimensionLabel === null ? '' : ` (${claim.dimensionLabel})`;
+  return `${claim.label}${kind}: ${resultWords(claim)}`;
 }
 
 function filmBlocks({ film }: RoundReport, names: ReportNames): SectionBlock[] {

@@ -37,7 +37,8 @@ export function shareWords(claim: ShareClaim): string {
   const words = [counted({ count, of: known, share, interval, field: fieldShare })];
   if (known < snaps) words.push(`known on ${known} of ${snaps}`);
   if (claim.games === 1 && count > 1) words.push('in one game only');
-  if (claim.conflict) words.push('unlike the field, on few plays');
+  // Below ten plays nearly every share differs from the field; the counts say so themselves.
+  if (claim.conflict && known >= FEWEST_FOR_PERCENT) words.push('unlike the field, on few plays');
   return words.join('; ');
 }
 

@@ -1,4 +1,4 @@
-import type { DimensionName } from '../tendencies/dimension-names.js';
+import { DIMENSION_LABELS, type DimensionName } from '../tendencies/dimension-names.js';
 import type { Evidence } from '../tendencies/evidence.js';
 import type { Profile, Results, SituationProfile } from '../tendencies/profile-shape.js';
 import { ALL_SNAPS } from '../tendencies/situation-keys.js';
@@ -30,6 +30,7 @@ function resultClaim({ side, facts }: ClaimSource, subject: ResultSubject): Resu
     side,
     situation,
     dimension,
+    dimensionLabel: dimension === null ? null : DIMENSION_LABELS[dimension],
     label: subject.label,
     termId: subject.termId,
     successes: results.successes,

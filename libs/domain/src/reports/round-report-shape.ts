@@ -51,6 +51,7 @@ export interface ResultClaim {
   readonly situation: string;
   /** Null where the claim is about the situation as a whole. */
   readonly dimension: DimensionName | null;
+  readonly dimensionLabel: string | null;
   readonly label: string;
   readonly termId: number | null;
   readonly successes: number;

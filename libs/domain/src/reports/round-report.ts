@@ -85,14 +85,14 @@ function sideReport({ facts, profile }: ProfiledSide, settings: RoundReportSetti
     side: profile.side,
     snaps: profile.snaps,
     games: profile.games,
-    mostUsed: all === undefined ? [] : topClaims(source, all, MOST_USED[profile.side]),
+    mostUsed: all === undefined ? [] : topClaims(source, all, MOST_USED[profile.side], 1),
     bySituation: profile.situations
       .filter(({ situation }) => situation !== ALL_SNAPS)
       .map((situation): SituationReport => ({
         situation: situation.situation,
         label: situation.situation,
         snaps: situation.snaps,
-        claims: topClaims(source, situation, BY_SITUATION[profile.side]),
+        claims: topClaims(source, situation, BY_SITUATION[profile.side], 2),
         result: situationResult(source, situation),
       })),
     standsOut: notableShares(profile, settings)
@@ -154,7 +154,7 @@ function filmClaims({ side, mostUsed, bySituation, standsOut, strong, weak }: Si
   const ofResult = (claim: ResultClaim, what: 'strong' | 'weak'): FilmClaim => ({
     id: claim.id,
     weight: FILM_WEIGHTS.result,
-    reason: `${what}: ${claim.label}, ${side}`,
+    reason: `${what}: ${claim.label}${claim.dimensionLabel === null ? '' : ` (${claim.dimensionLabel})`}, ${side}`,
     plays:
       (what === 'strong') === (side === 'offense')
         ? claim.plays.slice(0, claim.successes)

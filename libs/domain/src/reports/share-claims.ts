@@ -91,13 +91,22 @@ export const BY_SITUATION: Readonly<Record<Side, Picks>> = {
   ],
 };
 
-/** The values used most in one situation. A value is claimed only where it was seen. */
-export function topClaims(source: ClaimSource, situation: SituationProfile, picks: Picks): ShareClaim[] {
+/**
+ * The values used most in one situation.
+ *
+ * @param fewest - plays that a value must have to be claimed; what was seen once is no habit
+ */
+export function topClaims(
+  source: ClaimSource,
+  situation: SituationProfile,
+  picks: Picks,
+  fewest: number,
+): ShareClaim[] {
   return picks.flatMap(([name, most]) => {
     const dimension = situation.dimensions.find((candidate) => candidate.dimension === name);
     if (dimension === undefined) return [];
     return dimension.values
-      .filter(({ count }) => count > 0)
+      .filter(({ count }) => count >= fewest)
       .slice(0, most)
       .map((share) => shareClaim(source, situation, dimension, share));
   });

@@ -25,11 +25,11 @@ export function incompleteBetaFraction(point: number, alpha: number, beta: numbe
     above = awayFromZero(1 + coefficient / above);
     const change = above * below;
     fraction *= change;
-    if (Math.abs(change - 1) < TOLERANCE) break;
+    if (change < 1 + TOLERANCE && change > 1 - TOLERANCE) break;
   }
   return 1 / fraction;
 }
 
 function awayFromZero(value: number): number {
-  return Math.abs(value) < TINY ? TINY : value;
+  return value < TINY && value > -TINY ? TINY : value;
 }
