@@ -416,7 +416,6 @@ public.play play_called_check CHECK (called = ANY (ARRAY['run'::text, 'pass'::te
 public.play play_chart_id_fkey FOREIGN KEY (clan_id, chart_id, game_id, scope_id) REFERENCES chart(clan_id, id, game_id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
 public.play play_clock_running_check CHECK (clock_running = ANY (ARRAY['no'::text, 'yes'::text]))
 public.play play_defense_player_id_check CHECK (defense_player_id <> offense_player_id)
-public.play play_defense_player_id_fkey FOREIGN KEY (clan_id, defense_player_id) REFERENCES player(clan_id, id)
 public.play play_designed_side_check CHECK (designed_side = ANY (ARRAY['left'::text, 'middle'::text, 'right'::text]))
 public.play play_down_check CHECK (down IS NULL OR (play_type <> ALL (ARRAY['kickoff'::text, 'free kick'::text, 'try kick'::text, 'two-point try'::text])))
 public.play play_fake_check CHECK (fake = ANY (ARRAY['no'::text, 'yes'::text]))
@@ -426,7 +425,6 @@ public.play play_foul_timing_check CHECK (foul_timing = ANY (ARRAY['before the s
 public.play play_hash_check CHECK (hash = ANY (ARRAY['left'::text, 'middle'::text, 'right'::text]))
 public.play play_motion_by_check CHECK (motion_by = ANY (ARRAY['outside'::text, 'slot'::text, 'tight end'::text, 'back'::text, 'quarterback'::text]))
 public.play play_off_design_check CHECK (off_design = ANY (ARRAY['no'::text, 'forced by a set edge'::text, 'forced by penetration'::text, 'forced by an unblocked rusher'::text, 'passer flushed'::text, 'forced, cause unseen'::text, 'read by design'::text]))
-public.play play_offense_player_id_fkey FOREIGN KEY (clan_id, offense_player_id) REFERENCES player(clan_id, id)
 public.play play_passer_pressured_check CHECK (passer_pressured = ANY (ARRAY['no'::text, 'yes'::text]))
 public.play play_pkey PRIMARY KEY (clan_id, chart_id, play_number)
 public.play play_play_fake_check CHECK (play_fake = ANY (ARRAY['no'::text, 'yes'::text]))
@@ -572,7 +570,10 @@ public.term_id_seq integer start 1 increment 1 from 1 to 2147483647
 -- Triggers
 
 CREATE TRIGGER entrant_show_player AFTER INSERT OR UPDATE OF player_id, scope_id ON public.entrant FOR EACH ROW EXECUTE FUNCTION app.show_player_of_entrant()
+CREATE TRIGGER game_players_check BEFORE UPDATE OF home_player_id, away_player_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.check_players_of_game()
 CREATE TRIGGER game_show_players AFTER INSERT OR UPDATE OF home_player_id, away_player_id, scope_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.show_players_of_game()
+CREATE TRIGGER play_players_check_insert AFTER INSERT ON public.play REFERENCING NEW TABLE AS written FOR EACH STATEMENT EXECUTE FUNCTION app.check_players_of_plays()
+CREATE TRIGGER play_players_check_update AFTER UPDATE ON public.play REFERENCING NEW TABLE AS written FOR EACH STATEMENT EXECUTE FUNCTION app.check_players_of_plays()
 CREATE TRIGGER player_link_level_check BEFORE INSERT OR UPDATE OF linked_player_id ON public.player FOR EACH ROW EXECUTE FUNCTION app.check_player_link()
 CREATE TRIGGER term_check BEFORE INSERT OR UPDATE ON public.term FOR EACH ROW EXECUTE FUNCTION app.check_term()
 CREATE TRIGGER term_synonym_check BEFORE INSERT OR UPDATE ON public.term_synonym FOR EACH ROW EXECUTE FUNCTION app.check_term_synonym()
@@ -739,6 +740,48 @@ AS $function$
             using errcode = 'check_violation', constraint = 'player_link_level_check';
         end if;
         return new;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.check_players_of_game()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        -- Waits for everybody who writes charts or plays of the game, whose keys hold these rows.
+        perform from public.game g where g.clan_id = new.clan_id and g.id = new.id for update;
+        perform from public.chart c where c.clan_id = new.clan_id and c.game_id = new.id order by c.id for update;
+        if exists (
+          select from public.chart c join public.play p on p.clan_id = c.clan_id and p.chart_id = c.id
+           where c.clan_id = new.clan_id and c.game_id = new.id
+             and not (p.offense_player_id in (new.home_player_id, new.away_player_id)
+                  and p.defense_player_id in (new.home_player_id, new.away_player_id))) then
+          raise exception 'the game has plays of other players'
+            using errcode = 'foreign_key_violation', constraint = 'game_players_check', table = 'game';
+        end if;
+        return new;
+      end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.check_players_of_plays()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        if exists (
+          select from (select distinct w.clan_id, w.game_id, w.offense_player_id, w.defense_player_id from written w) w
+            left join public.game g on g.clan_id = w.clan_id and g.id = w.game_id
+                  and w.offense_player_id in (g.home_player_id, g.away_player_id)
+                  and w.defense_player_id in (g.home_player_id, g.away_player_id)
+           where g.id is null) then
+          raise exception 'the players of a play are the two of its game'
+            using errcode = 'foreign_key_violation', constraint = 'play_players_check', table = 'play';
+        end if;
+        return null;
       end $function$
 -- may be executed by: roundbook_owner
 
