@@ -64,5 +64,6 @@ export function concentrationAroundEstimate(concentration: number, fieldPlays: n
   const ofPlayer = 1 / (concentration + 1);
   const ofMean = (1 - ofPlayer) / (fieldPlays + 1);
   // Only a mean that rests on nothing leaves nothing; a hundredth of a play keeps the prior proper.
-  return Math.max(0.01, 1 / (ofPlayer + ofMean) - 1);
+  const around = 1 / (ofPlayer + ofMean) - 1;
+  return around > 0.01 ? around : 0.01;
 }
