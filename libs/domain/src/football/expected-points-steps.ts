@@ -1,6 +1,7 @@
 import { UNKNOWN_NUMBER, type PlayColumns } from '../charting/play-columns.js';
 import type { Vocabulary } from '../charting/vocabulary.js';
 import { DomainError } from '../domain-error.js';
+import { halves } from './expected-points-halves.js';
 import { choiceMask, listMask, termMask, type PlayMask } from './play-masks.js';
 import { playOrder } from './play-order.js';
 
@@ -90,11 +91,7 @@ function readFacts(plays: PlayColumns, vocabulary: Vocabulary): StepFacts {
   const yardsToGoal = plays.number('yardsToGoal').values;
   const snapped = choiceMask(plays, 'playType', ['scrimmage', 'spike', 'punt', 'field goal']);
   const kneel = choiceMask(plays, 'playType', ['kneel']);
-  const half = new Uint8Array(plays.count);
-  const quarters = plays.number('quarter').values;
   for (let play = 0; play < plays.count; play += 1) {
-    const quarter = quarters[play] ?? UNKNOWN_NUMBER;
-    if (quarter !== UNKNOWN_NUMBER) half[play] = quarter <= 4 ? Math.ceil(quarter / 2) : quarter - 2;
     if (downs[play] === UNKNOWN_NUMBER || distances[play] === UNKNOWN_NUMBER) continue;
     if (yardsToGoal[play] !== UNKNOWN_NUMBER) hasState[play] = 1;
   }
@@ -110,7 +107,7 @@ function readFacts(plays: PlayColumns, vocabulary: Vocabulary): StepFacts {
     safety: listMask(plays, 'ledTo', vocabulary, ['ledTo.safety-scored']),
     good: termMask(plays, 'snapResult', vocabulary, ['snapResult.kick-good']),
     over: listMask(plays, 'ledTo', vocabulary, ['ledTo.end-of-half', 'ledTo.end-of-game']),
-    half,
+    half: halves(plays),
     drive: plays.number('drive').values,
   };
 }
