@@ -19,7 +19,7 @@ export class CreateClans1767225600000 implements MigrationInterface {
       -- The number on every row that says who may read it.
       create table scope (
         id integer generated always as identity primary key,
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         kind text not null,
         -- Raised with every change of plays inside the scope; caches and ETags name it.
         revision bigint not null default 0,
@@ -38,7 +38,7 @@ export class CreateClans1767225600000 implements MigrationInterface {
       create index scope_reader_clan_id_idx on scope_reader (clan_id, scope_id);
 
       create table api_key (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         name text not null,
         -- First characters of the key, so that a person finds it in a list.

@@ -10,7 +10,7 @@ export class CreateVocabulary1767225600001 implements MigrationInterface {
     await db.query(`
       create table term (
         id integer generated always as identity primary key,
-        clan_id uuid references clan on delete cascade,
+        clan_id uuid references clan,
         kind text not null,
         code text,
         name text not null,
@@ -35,7 +35,7 @@ export class CreateVocabulary1767225600001 implements MigrationInterface {
       create index term_starter_id_idx on term (starter_id);
 
       create table term_synonym (
-        clan_id uuid references clan on delete cascade,
+        clan_id uuid references clan,
         term_id integer not null references term on delete cascade,
         kind text not null,
         normalised text not null,

@@ -6,7 +6,7 @@ export class CreatePlayersAndEvents1767225600002 implements MigrationInterface {
   async up(db: QueryRunner): Promise<void> {
     await db.query(`
       create table player (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         scope_id integer not null,
         handle text not null,
@@ -69,7 +69,7 @@ export class CreatePlayersAndEvents1767225600002 implements MigrationInterface {
       create index player_alias_scope_id_idx on player_alias (clan_id, scope_id);
 
       create table event (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         scope_id integer not null,
         reference text not null,

@@ -7,7 +7,7 @@ export class CreateGames1767225600003 implements MigrationInterface {
     await db.query(`
       -- What really happened, once, however many clans have a record of it.
       create table contest (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         scope_id integer not null,
         -- The public or shared contest that this clan says is the same. No foreign key: it may be withdrawn again.
@@ -21,7 +21,7 @@ export class CreateGames1767225600003 implements MigrationInterface {
       create index contest_scope_id_idx on contest (clan_id, scope_id);
 
       create table game (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         scope_id integer not null,
         contest_id uuid not null,

@@ -7,7 +7,7 @@ export class CreateOwnBook1767225600005 implements MigrationInterface {
     await db.query(`
       -- The installed menu: our own names, each mapped to terms.
       create table menu_call (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         scope_id integer not null,
         side text not null,
@@ -58,7 +58,7 @@ export class CreateOwnBook1767225600005 implements MigrationInterface {
 
       -- Frozen: numbers, ids, seed, settings, and the revisions it was made from. Never changed, only deleted.
       create table round_report (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         scope_id integer not null,
         event_id uuid,

@@ -6,7 +6,7 @@ export class CreateRecords1767225600006 implements MigrationInterface {
   async up(db: QueryRunner): Promise<void> {
     await db.query(`
       create table import_receipt (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         -- Digest of canonical rows, mapping and target.
         fingerprint bytea not null,
         target text not null,
@@ -17,7 +17,7 @@ export class CreateRecords1767225600006 implements MigrationInterface {
       );
 
       create table idempotency_key (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         key text not null,
         request_hash bytea not null,
         -- Null while the first request still runs.
@@ -32,7 +32,7 @@ export class CreateRecords1767225600006 implements MigrationInterface {
 
       -- Also the tombstone of what was deleted: rows go, this stays.
       create table audit_entry (
-        clan_id uuid not null references clan on delete cascade,
+        clan_id uuid not null references clan,
         id uuid not null,
         at timestamptz not null default now(),
         actor_key_id uuid not null,
@@ -45,6 +45,23 @@ export class CreateRecords1767225600006 implements MigrationInterface {
       );
       create index audit_entry_subject_id_idx on audit_entry (clan_id, subject_id, at);
       create index audit_entry_actor_key_id_idx on audit_entry (clan_id, actor_key_id);
+
+      -- For the owner's command line only. No table cascades from the clan, so that nothing is lost by one careless
+      -- statement; here everything goes on purpose, children first.
+      create function app.delete_clan(clan_id uuid) returns void
+      language plpgsql set search_path = pg_catalog, pg_temp as $body$
+      declare
+        relation text;
+      begin
+        foreach relation in array array[
+          'audit_entry', 'idempotency_key', 'import_receipt', 'round_report', 'own_call', 'menu_call',
+          'game', 'contest', 'match', 'entrant', 'event', 'player_alias', 'player', 'term_synonym', 'term', 'api_key', 'scope']
+        loop
+          execute format('delete from public.%I where clan_id = $1', relation) using delete_clan.clan_id;
+        end loop;
+        delete from public.clan c where c.id = delete_clan.clan_id;
+      end $body$;
+      revoke execute on all functions in schema app from public;
     `);
     await db.query(
       [
@@ -60,6 +77,9 @@ export class CreateRecords1767225600006 implements MigrationInterface {
   }
 
   async down(db: QueryRunner): Promise<void> {
-    await db.query(`drop table audit_entry, idempotency_key, import_receipt`);
+    await db.query(`
+      drop function app.delete_clan;
+      drop table audit_entry, idempotency_key, import_receipt;
+    `);
   }
 }

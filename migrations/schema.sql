@@ -316,7 +316,7 @@ table public.term_synonym (owner roundbook_owner), row level security forced
 
 app.seal_key seal_key_only_one_check CHECK (only_one)
 app.seal_key seal_key_pkey PRIMARY KEY (only_one)
-public.api_key api_key_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.api_key api_key_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.api_key api_key_key_hash_check CHECK (length(key_hash) = 32)
 public.api_key api_key_key_hash_key UNIQUE (key_hash)
 public.api_key api_key_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
@@ -324,7 +324,7 @@ public.api_key api_key_person_scope_id_fkey FOREIGN KEY (clan_id, person_scope_i
 public.api_key api_key_pkey PRIMARY KEY (clan_id, id)
 public.api_key api_key_rights_check CHECK (cardinality(rights) > 0 AND rights <@ ARRAY['read'::text, 'write'::text, 'manage'::text])
 public.audit_entry audit_entry_actor_key_id_fkey FOREIGN KEY (clan_id, actor_key_id) REFERENCES api_key(clan_id, id)
-public.audit_entry audit_entry_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.audit_entry audit_entry_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.audit_entry audit_entry_pkey PRIMARY KEY (clan_id, id)
 public.chart chart_clan_id_game_id_reference_key UNIQUE (clan_id, game_id, reference)
 public.chart chart_clan_id_id_game_id_scope_id_key UNIQUE (clan_id, id, game_id, scope_id)
@@ -340,7 +340,7 @@ public.chart_pack chart_pack_pkey PRIMARY KEY (clan_id, chart_id)
 public.chart_pack chart_pack_revision_check CHECK (format >= 1 AND revision >= 1 AND plays >= 0)
 public.clan clan_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
 public.clan clan_pkey PRIMARY KEY (id)
-public.contest contest_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.contest contest_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.contest contest_linked_contest_id_check CHECK (linked_contest_id <> id)
 public.contest contest_pkey PRIMARY KEY (clan_id, id)
 public.contest contest_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
@@ -350,7 +350,7 @@ public.entrant entrant_event_id_fkey FOREIGN KEY (clan_id, event_id, scope_id) R
 public.entrant entrant_pkey PRIMARY KEY (clan_id, id)
 public.entrant entrant_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id)
 public.entrant entrant_seed_check CHECK (seed >= 1)
-public.event event_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.event event_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.event event_clan_id_id_scope_id_key UNIQUE (clan_id, id, scope_id)
 public.event event_clan_id_reference_key UNIQUE (clan_id, reference)
 public.event event_dates_check CHECK (ends_on >= starts_on)
@@ -360,7 +360,7 @@ public.event event_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scop
 public.event event_status_check CHECK (status = ANY (ARRAY['planned'::text, 'running'::text, 'finished'::text]))
 public.game game_away_player_id_check CHECK (away_player_id <> home_player_id)
 public.game game_away_player_id_fkey FOREIGN KEY (clan_id, away_player_id) REFERENCES player(clan_id, id)
-public.game game_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.game game_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.game game_clan_id_id_scope_id_key UNIQUE (clan_id, id, scope_id)
 public.game game_clan_id_reference_key UNIQUE (clan_id, reference)
 public.game game_contest_id_fkey FOREIGN KEY (clan_id, contest_id) REFERENCES contest(clan_id, id)
@@ -379,11 +379,11 @@ public.game_video game_video_game_id_fkey FOREIGN KEY (clan_id, game_id, scope_i
 public.game_video game_video_kind_check CHECK (kind = ANY (ARRAY['own view'::text, 'opponent view'::text, 'neutral'::text, 'highlights'::text]))
 public.game_video game_video_pkey PRIMARY KEY (clan_id, id)
 public.game_video game_video_url_check CHECK (url ~ '^https?://'::text AND length(url) <= 2000)
-public.idempotency_key idempotency_key_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.idempotency_key idempotency_key_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.idempotency_key idempotency_key_key_check CHECK (length(key) >= 1 AND length(key) <= 255)
 public.idempotency_key idempotency_key_pkey PRIMARY KEY (clan_id, key)
 public.idempotency_key idempotency_key_status_check CHECK (status >= 100 AND status <= 599)
-public.import_receipt import_receipt_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.import_receipt import_receipt_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.import_receipt import_receipt_fingerprint_check CHECK (length(fingerprint) = 32)
 public.import_receipt import_receipt_pkey PRIMARY KEY (clan_id, fingerprint)
 public.match match_away_entrant_id_check CHECK (away_entrant_id <> home_entrant_id)
@@ -397,7 +397,7 @@ public.match match_round_check CHECK (round >= 1 AND "position" >= 1)
 public.match match_status_check CHECK (status = ANY (ARRAY['open'::text, 'ready'::text, 'finished'::text, 'forfeited'::text]))
 public.match match_winner_entrant_id_check CHECK (winner_entrant_id IS NULL OR NOT winner_entrant_id IS DISTINCT FROM home_entrant_id OR NOT winner_entrant_id IS DISTINCT FROM away_entrant_id)
 public.match match_wins_check CHECK (best_of >= 1 AND home_wins >= 0 AND home_wins <= best_of AND away_wins >= 0 AND away_wins <= best_of)
-public.menu_call menu_call_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.menu_call menu_call_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.menu_call menu_call_clan_id_side_name_key UNIQUE (clan_id, side, name)
 public.menu_call menu_call_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
 public.menu_call menu_call_pkey PRIMARY KEY (clan_id, id)
@@ -437,7 +437,7 @@ public.play play_run_pass_option_branch_check CHECK (run_pass_option_branch = AN
 public.play play_run_pass_option_check CHECK (run_pass_option = ANY (ARRAY['no'::text, 'yes'::text]))
 public.play play_strength_check CHECK (strength = ANY (ARRAY['left'::text, 'right'::text, 'balanced'::text]))
 public.play play_unblocked_rusher_check CHECK (unblocked_rusher = ANY (ARRAY['no'::text, 'yes'::text]))
-public.player player_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.player player_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.player player_clan_id_normalised_handle_key UNIQUE (clan_id, normalised_handle)
 public.player player_handle_check CHECK (length(handle) >= 1 AND length(handle) <= 80 AND normalised_handle <> ''::text)
 public.player player_linked_player_id_check CHECK (linked_player_id <> id)
@@ -448,11 +448,11 @@ public.player_alias player_alias_clan_id_normalised_alias_key UNIQUE (clan_id, n
 public.player_alias player_alias_pkey PRIMARY KEY (clan_id, id)
 public.player_alias player_alias_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id) ON DELETE CASCADE
 public.player_alias player_alias_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
-public.round_report round_report_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.round_report round_report_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.round_report round_report_pkey PRIMARY KEY (clan_id, id)
 public.round_report round_report_round_check CHECK (round >= 1)
 public.round_report round_report_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
-public.scope scope_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.scope scope_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.scope scope_clan_id_id_key UNIQUE (clan_id, id)
 public.scope scope_kind_check CHECK (kind = ANY (ARRAY['private'::text, 'event'::text, 'share'::text, 'person'::text]))
 public.scope scope_pkey PRIMARY KEY (id)
@@ -461,7 +461,7 @@ public.scope_reader scope_reader_scope_id_clan_id_key UNIQUE NULLS NOT DISTINCT 
 public.scope_reader scope_reader_scope_id_fkey FOREIGN KEY (scope_id) REFERENCES scope(id) ON DELETE CASCADE
 public.term term_acted_by_check CHECK (acted_by = ANY (ARRAY['offense'::text, 'defense'::text]))
 public.term term_called_check CHECK (called = ANY (ARRAY['run'::text, 'pass'::text]))
-public.term term_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.term term_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.term term_clan_id_kind_normalised_name_key UNIQUE NULLS NOT DISTINCT (clan_id, kind, normalised_name)
 public.term term_code_check CHECK ((code IS NULL) = (clan_id IS NOT NULL))
 public.term term_code_key UNIQUE (code)
@@ -471,7 +471,7 @@ public.term term_parent_id_fkey FOREIGN KEY (parent_id) REFERENCES term(id)
 public.term term_pkey PRIMARY KEY (id)
 public.term term_starter_id_check CHECK (starter_id IS NULL OR clan_id IS NOT NULL)
 public.term term_starter_id_fkey FOREIGN KEY (starter_id) REFERENCES term(id)
-public.term_synonym term_synonym_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
+public.term_synonym term_synonym_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.term_synonym term_synonym_clan_id_kind_normalised_key UNIQUE NULLS NOT DISTINCT (clan_id, kind, normalised)
 public.term_synonym term_synonym_normalised_check CHECK (normalised <> ''::text)
 public.term_synonym term_synonym_term_id_fkey FOREIGN KEY (term_id) REFERENCES term(id) ON DELETE CASCADE
@@ -845,6 +845,24 @@ AS $function$
         insert into public.clan (id, name) values ($1, $2);
         insert into public.scope (clan_id, kind) values ($1, 'private') returning id;
       $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.delete_clan(clan_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        relation text;
+      begin
+        foreach relation in array array[
+          'audit_entry', 'idempotency_key', 'import_receipt', 'round_report', 'own_call', 'menu_call',
+          'game', 'contest', 'match', 'entrant', 'event', 'player_alias', 'player', 'term_synonym', 'term', 'api_key', 'scope']
+        loop
+          execute format('delete from public.%I where clan_id = $1', relation) using delete_clan.clan_id;
+        end loop;
+        delete from public.clan c where c.id = delete_clan.clan_id;
+      end $function$
 -- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.enter(key_hash bytea, OUT clan_id uuid, OUT key_id uuid, OUT rights text[])

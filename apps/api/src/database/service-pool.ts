@@ -24,6 +24,9 @@ export function createServicePool(serviceUrl: string, settings: PoolSettings): P
   });
   // An idle connection that breaks is replaced by the pool; unheard, its error would end the process.
   pool.on('error', () => undefined);
+  // The same for one that breaks under a request, which the pool leaves to whoever took it: the request's next query
+  // fails, and the connection is thrown away then.
+  pool.on('connect', (client) => client.on('error', () => undefined));
   return pool;
 }
 
