@@ -1,0 +1,54 @@
+import { columnsFromPlays, gatherPlays, type PlayColumns, type PlayValue } from '../charting/play-columns.js';
+import { PLAY_FIELDS, type PlayFieldName } from '../charting/play-fields.js';
+import { starterVocabulary } from '../charting/vocabulary.js';
+import { DEFAULT_EXPLOSIVE_THRESHOLDS } from '../football/explosive.js';
+import { DEFAULT_SITUATIONS } from '../football/situations.js';
+import { DEFAULT_SUCCESS_THRESHOLDS } from '../football/success.js';
+import { tendencyPlays, type FootballSettings, type TendencyPlays } from './tendency-plays.js';
+
+// Test support: plays written by hand, a field at a time.
+
+/** A number, a choice's word, or a starter term's code; what is left out is unknown. */
+export type ChartedRow = Partial<Record<PlayFieldName, number | string>>;
+
+export const DEFAULTS: FootballSettings = {
+  situations: DEFAULT_SITUATIONS,
+  success: DEFAULT_SUCCESS_THRESHOLDS,
+  explosive: DEFAULT_EXPLOSIVE_THRESHOLDS,
+};
+
+/** Snaps from scrimmage, one chart and game a list; chart `chart-0` records game `game-0`. */
+export function chartedRows(...games: readonly (readonly ChartedRow[])[]): PlayColumns {
+  const charts = games.map((rows, game) =>
+    columnsFromPlays(
+      { chartId: `chart-${game}`, gameId: `game-${game}` },
+      rows.map((row, place) => ({
+        playNumber: place + 1,
+        orderInGame: place + 1,
+        offenseIsHome: true,
+        values: PLAY_FIELDS.map((field): PlayValue => {
+          const value = row[field.name] ?? (field.name === 'playType' ? 'scrimmage' : null);
+          if (typeof value !== 'string') return value;
+          return field.type === 'choice'
+            ? field.choices.findIndex((choice) => choice === value)
+            : starterVocabulary().idOfCode(value);
+        }),
+      })),
+    ),
+  );
+  const fields = PLAY_FIELDS.map(({ name }) => name);
+  return gatherPlays(
+    charts.map((plays) => ({ plays, offense: 'both' })),
+    fields,
+    (term) => term,
+  );
+}
+
+export function chartedFacts(...games: readonly (readonly ChartedRow[])[]): TendencyPlays {
+  return tendencyPlays(chartedRows(...games), starterVocabulary(), DEFAULTS);
+}
+
+/** So many copies of a row. */
+export function times(count: number, row: ChartedRow): ChartedRow[] {
+  return Array.from({ length: count }, () => row);
+}
