@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { dirichletMultinomialLikelihood } from './dirichlet-multinomial-likelihood.js';
 import { drawDirichlet } from './draw-dirichlet.js';
 import { drawMultinomial } from './draw-multinomial.js';
 import { elementAt } from './element-at.js';
@@ -118,6 +119,24 @@ describe('Dirichlet-multinomial fit', () => {
     expect(turned.concentration).toBeCloseTo(fit.concentration, 7);
     for (const [category, share] of turned.mean.toReversed().entries()) {
       expect(share).toBeCloseTo(elementAt(fit.mean, category), 8);
+    }
+  });
+
+  // One group in fifteen used the first call, once: the likelihood is a long ridge.
+  it('reaches the top where a category is all but unused', () => {
+    const counts = Array.from({ length: 15 }, (_, group) => (group === 3 ? [1, 19] : [0, 5 + 5 * group]));
+    const { mean, concentration, logLikelihood } = fitDirichletMultinomial(counts);
+    const { at } = dirichletMultinomialLikelihood(counts);
+    for (const [first, second] of [
+      [0.9, 1],
+      [1.1, 1],
+      [1, 0.9],
+      [1, 1.1],
+      [0.9, 0.9],
+      [1.1, 1.1],
+    ] as const) {
+      const alpha = [elementAt(mean, 0) * concentration * first, elementAt(mean, 1) * concentration * second];
+      expect(at(alpha)).toBeLessThan(logLikelihood);
     }
   });
 

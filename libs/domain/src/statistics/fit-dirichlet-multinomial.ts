@@ -17,6 +17,7 @@ type CountTable = readonly (readonly number[])[];
 
 const MAXIMUM_ITERATIONS = 2000;
 const MAXIMUM_HALVINGS = 20;
+const MAXIMUM_DOUBLINGS = 20;
 // Slope of the log-likelihood in the logarithm of each parameter, per play. The slope is tested and not
 // the step: the plain fixed point takes thousands of ever smaller steps.
 const SLOPE_TOLERANCE = 1e-12;
@@ -26,7 +27,7 @@ const PLAYS_OF_AN_UNSEEN_CATEGORY = 0.5;
 /**
  * Maximum likelihood of the mean and the concentration of a Dirichlet-multinomial over groups:
  * the field's shares, and how alike its groups are. Newton steps, halved until the likelihood rises,
- * with Minka's fixed point where they do not; at most 2000 iterations.
+ * with Minka's fixed point, stretched while it rises, where they do not; at most 2000 iterations.
  *
  * Where the maximum lies at an edge, the limits of {@link fitConcentration} hold, and the mean is the
  * pooled share (`pooled`, `unidentified`) or the average of the groups' own shares (`pure`). A
@@ -114,8 +115,16 @@ function higherPoint(
     const point = alpha.map((value, category) => value + elementAt(step, category) / 2 ** halving);
     if (isHigher(point)) return point;
   }
-  const fixedPoint = likelihood.fixedPoint(alpha);
-  return isHigher(fixedPoint) ? fixedPoint : null;
+  let best = likelihood.fixedPoint(alpha);
+  if (!isHigher(best)) return null;
+  // Where a category is all but unused the fixed point creeps along a ridge: go on its way while it rises.
+  const ratios = best.map((value, category) => value / elementAt(alpha, category));
+  for (let doubling = 1; doubling <= MAXIMUM_DOUBLINGS; doubling += 1) {
+    const farther = alpha.map((value, category) => value * elementAt(ratios, category) ** (2 ** doubling));
+    if (!isHigher(farther) || likelihood.at(farther) <= likelihood.at(best)) break;
+    best = farther;
+  }
+  return best;
 }
 
 /** At the top the likelihood is flat to the last digit long before its slope is 0; a Newton step still sees the slope. */
