@@ -126,7 +126,7 @@ describe('Dirichlet-multinomial fit', () => {
   it('reaches the top where a category is all but unused', () => {
     const counts = Array.from({ length: 15 }, (_, group) => (group === 3 ? [1, 19] : [0, 5 + 5 * group]));
     const { mean, concentration, logLikelihood } = fitDirichletMultinomial(counts);
-    const { at } = dirichletMultinomialLikelihood(counts);
+    const likelihood = dirichletMultinomialLikelihood(counts);
     for (const [first, second] of [
       [0.9, 1],
       [1.1, 1],
@@ -136,7 +136,7 @@ describe('Dirichlet-multinomial fit', () => {
       [1.1, 1.1],
     ] as const) {
       const alpha = [elementAt(mean, 0) * concentration * first, elementAt(mean, 1) * concentration * second];
-      expect(at(alpha)).toBeLessThan(logLikelihood);
+      expect(likelihood.at(alpha)).toBeLessThan(logLikelihood);
     }
   });
 
