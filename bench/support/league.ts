@@ -131,7 +131,7 @@ function cell(column: string, order: number, random: () => number): string {
     default: {
       const words = WORDS.get(column) ?? [];
       // Squared, so that some words are much more frequent than others, as in life.
-      return words[Math.floor(random() ** 2 * words.length)] ?? '';
+      return `"${words[Math.floor(random() ** 2 * words.length)] ?? ''}"`;
     }
   }
 }

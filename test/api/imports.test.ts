@@ -250,7 +250,7 @@ describe('a bad file', () => {
       'game,order,offense,playType\npond-1,1,heron\n',
       {
         status: 400,
-        body: { errors: [{ row: 2, expected: '4 cells' }] },
+        body: { errors: [{ row: 2, expected: 'as many cells as the header has' }] },
       },
       'text/csv',
     ));
@@ -397,6 +397,11 @@ describe('the door', () => {
   it('refuses a query that it does not know', async () => {
     const { status, body } = await records(SMALL_LEAGUE, '/v1/imports?mode=maybe&dry=1');
     expect({ status, body }).toMatchObject({ status: 400, body: { code: 'request.invalid' } });
-    expect(body.errors.map(({ field }: { field: string }) => field).sort()).toEqual(['dry', 'mode']);
+    expect(body).toMatchObject({
+      errors: expect.arrayContaining([
+        expect.objectContaining({ field: 'dry' }),
+        expect.objectContaining({ field: 'mode' }),
+      ]),
+    });
   });
 });

@@ -138,7 +138,12 @@ export class DemoLeague {
     return items;
   }
 
-  private async call(key: string, method: string, path: string, init: RequestInit = {}): Promise<Response> {
+  private async call(
+    key: string,
+    method: string,
+    path: string,
+    init: Pick<RequestInit, 'body'> & { headers?: Readonly<Record<string, string>> } = {},
+  ): Promise<Response> {
     const headers = { Authorization: `Bearer ${key}`, ...init.headers };
     const response = await fetch(`${this.url}${path}`, { ...init, method, headers });
     if (!response.ok) throw new Error(`${method} ${path} answered ${response.status}: ${await response.text()}`);

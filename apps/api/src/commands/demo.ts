@@ -28,7 +28,10 @@ await runCommand(async () => {
     const demo = new DemoLeague(url, database, data, player, progress);
     const { key, reportId } = await demo.ready();
     process.stdout.write(`\n${await demo.report(key, reportId)}\n`);
-    if (once) return await close();
+    if (once) {
+      await close();
+      return;
+    }
     process.stdout.write(
       [
         `API            ${url}/v1`,

@@ -1,4 +1,4 @@
-import { createHash, type Hash } from 'node:crypto';
+import { createHash } from 'node:crypto';
 import { uuidv7 } from 'uuidv7';
 import { filmScopeRank, WHOLE_FILM, type FilmScope } from '#domain/charting/film-scope.js';
 import { normaliseTerm } from '#domain/charting/normalise-term.js';
@@ -9,7 +9,7 @@ import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { continuityBreaks, type ContinuityBreak } from '#domain/football/continuity.js';
 import type { ProblemList } from './problem-list.js';
 import type { PlayReading } from './read-play.js';
-import { copyLine, type PlayOwner, type PlayRow } from './play-rows.js';
+import { copyLine, playCells, type PlayOwner, type PlayRow } from './play-rows.js';
 import type {
   ChartRecord,
   EntrantRecord,
@@ -80,8 +80,16 @@ export interface ChartOutcome {
   readonly plays: number;
   /** False when the very same chart was there before. */
   readonly created: boolean;
-  readonly breaks: readonly ContinuityBreak[];
 }
+
+/** A play that does not follow from the one before, and where it stands. */
+export interface PlacedBreak extends ContinuityBreak {
+  readonly game: string;
+  readonly chart: string;
+}
+
+/** Beyond this many a person mends the sheet and looks again; the total still says how many there are. */
+const LISTED_BREAKS = 200;
 
 interface ChartDraft {
   readonly row: number;
@@ -94,11 +102,6 @@ interface ChartDraft {
   readonly facts: ChartRecord | null;
   readonly plays: PlayRow[];
   lastOrder: number;
-}
-
-/** Where the rows of plays go until the transaction opens. */
-export interface PlaySink {
-  write(lines: string): Promise<void>;
 }
 
 /**
@@ -126,6 +129,8 @@ export class ImportPlan {
     readonly bytes: Uint8Array;
   }[] = [];
   readonly charts: ChartOutcome[] = [];
+  readonly breaks: PlacedBreak[] = [];
+  totalBreaks = 0;
   readonly matched: Record<string, number> = {};
   /** A chart that the file holds unchanged, but that was edited here since. */
   readonly changedSince: { readonly row: number; readonly game: string; readonly chart: string }[] = [];
@@ -139,15 +144,20 @@ export class ImportPlan {
     private readonly known: KnownNames,
     private readonly vocabulary: Vocabulary,
     private readonly problems: ProblemList,
-    private readonly sink: PlaySink,
   ) {
     for (const [name, playerId] of known.players) this.nameOf(playerId).add(name);
   }
 
   addPlayer(row: number, record: PlayerRecord): void {
     const name = normaliseTerm(record.handle);
-    if (name === '') return this.problems.add(row, 'handle', record.handle, 'a handle with a letter or a digit');
-    if (this.known.players.has(name)) return this.count('player');
+    if (name === '') {
+      this.problems.add(row, 'handle', record.handle, 'a handle with a letter or a digit');
+      return;
+    }
+    if (this.known.players.has(name)) {
+      this.count('player');
+      return;
+    }
     const id = record.id ?? uuidv7();
     this.register(name, id);
     this.rows.player.push({
@@ -165,9 +175,13 @@ export class ImportPlan {
   }
 
   addEvent(row: number, record: EventRecord): void {
-    if (this.known.events.has(record.reference)) return this.count('event');
+    if (this.known.events.has(record.reference)) {
+      this.count('event');
+      return;
+    }
     if (record.startsOn !== undefined && record.endsOn !== undefined && record.endsOn < record.startsOn) {
-      return this.problems.add(row, 'endsOn', record.endsOn, `not before ${record.startsOn}`);
+      this.problems.add(row, 'endsOn', record.endsOn, `not before ${record.startsOn}`);
+      return;
     }
     const id = record.id ?? uuidv7();
     this.known.events.set(record.reference, { id, scopeId: this.known.privateScopeId });
@@ -188,7 +202,10 @@ export class ImportPlan {
     const playerId = this.playerId(row, 'player', record.player);
     if (event === null || playerId === null) return;
     const key = `${event.id} ${playerId}`;
-    if (this.known.entrants.has(key)) return this.count('entrant');
+    if (this.known.entrants.has(key)) {
+      this.count('entrant');
+      return;
+    }
     const id = uuidv7();
     this.known.entrants.set(key, id);
     this.rows.entrant.push({
@@ -205,12 +222,16 @@ export class ImportPlan {
     const event = this.event(row, record.event);
     if (event === null) return;
     const key = matchKey(event.id, record.round, record.position);
-    if (this.known.matches.has(key)) return this.count('match');
+    if (this.known.matches.has(key)) {
+      this.count('match');
+      return;
+    }
     const home = this.entrantId(row, 'home', event.id, record.home);
     const away = this.entrantId(row, 'away', event.id, record.away);
     const winner = this.entrantId(row, 'winner', event.id, record.winner);
     if (winner !== null && winner !== home && winner !== away) {
-      return this.problems.add(row, 'winner', record.winner, 'one of the two players of the match');
+      this.problems.add(row, 'winner', record.winner, 'one of the two players of the match');
+      return;
     }
     const id = uuidv7();
     this.known.matches.set(key, id);
@@ -232,14 +253,20 @@ export class ImportPlan {
   }
 
   addGame(row: number, record: GameRecord): void {
-    if (this.known.games.has(record.reference)) return this.count('game');
+    if (this.known.games.has(record.reference)) {
+      this.count('game');
+      return;
+    }
     const event = record.event === null || record.event === undefined ? null : this.event(row, record.event);
     const eventId = event?.id ?? null;
     const matchId = this.matchIdOf(row, eventId, record);
     const homePlayerId = this.playerId(row, 'home', record.home);
     const awayPlayerId = this.playerId(row, 'away', record.away);
     if (homePlayerId === null || awayPlayerId === null) return;
-    if (homePlayerId === awayPlayerId) return this.problems.add(row, 'away', record.away, 'another player than home');
+    if (homePlayerId === awayPlayerId) {
+      this.problems.add(row, 'away', record.away, 'another player than home');
+      return;
+    }
     const id = record.id ?? uuidv7();
     const contestId = record.contestId ?? uuidv7();
     const scopeId = event?.scopeId ?? this.known.privateScopeId;
@@ -294,7 +321,10 @@ export class ImportPlan {
 
   addMenuCall(row: number, record: MenuCallRecord): void {
     const key = `${record.side} ${record.name}`;
-    if (this.known.menuCalls.has(key)) return this.count('menuCall');
+    if (this.known.menuCalls.has(key)) {
+      this.count('menuCall');
+      return;
+    }
     const id = uuidv7();
     this.known.menuCalls.set(key, id);
     this.rows.menu_call.push({
@@ -318,9 +348,15 @@ export class ImportPlan {
 
   addOwnCall(row: number, record: OwnCallRecord): void {
     const game = this.known.games.get(record.game);
-    if (game === undefined) return this.problems.add(row, 'game', record.game, GAME_EXPECTED);
+    if (game === undefined) {
+      this.problems.add(row, 'game', record.game, GAME_EXPECTED);
+      return;
+    }
     const key = `${game.id} ${record.order} ${record.side}`;
-    if (this.known.ownCalls.has(key)) return this.count('ownCall');
+    if (this.known.ownCalls.has(key)) {
+      this.count('ownCall');
+      return;
+    }
     this.known.ownCalls.add(key);
     const menuCallId =
       record.menuCall === undefined ? null : (this.known.menuCalls.get(`${record.side} ${record.menuCall}`) ?? null);
@@ -344,18 +380,44 @@ export class ImportPlan {
   }
 
   /**
-   * Adds a play to the chart that its row names; null when the row itself had problems.
+   * Adds a play to the chart that its row names.
    *
-   * @param game  - reference of a game
-   * @param chart - reference of a chart of that game
+   * @param game    - reference of a game
+   * @param chart   - reference of a chart of that game
+   * @param reading - null when the row itself had problems
+   * @returns rows of table `play` in COPY format: those of the chart before, once it is complete and new
    */
-  async addPlay(row: number, game: string, chart: string, reading: PlayReading | null): Promise<void> {
+  addPlay(row: number, game: string, chart: string, reading: PlayReading | null): string {
+    let finished = '';
     if (this.draft?.gameReference !== game || this.draft.reference !== chart) {
-      await this.finishChart();
+      finished = this.finishChart();
       this.draft = this.startChart(row, game, chart);
     }
-    if (reading === null) return;
-    const { draft } = this;
+    if (reading !== null) this.addToDraft(this.draft, row, reading);
+    return finished;
+  }
+
+  /**
+   * To be called after the last record.
+   *
+   * @returns rows of table `play` in COPY format: those of the last chart
+   */
+  finish(): string {
+    const finished = this.finishChart();
+    for (const [key, { row, record }] of this.declared) {
+      if (!this.finished.has(key)) {
+        this.problems.add(
+          row,
+          'reference',
+          record.reference ?? MAIN_CHART,
+          'plays after the chart that they belong to',
+        );
+      }
+    }
+    return finished;
+  }
+
+  private addToDraft(draft: ChartDraft, row: number, reading: PlayReading): void {
     if (reading.order <= draft.lastOrder) {
       this.problems.add(row, 'order', reading.order, `more than ${draft.lastOrder}, the order of the row before`);
     }
@@ -376,21 +438,6 @@ export class ImportPlan {
       adjustmentDetails: reading.adjustmentDetails,
       knownBy: reading.knownBy,
     });
-  }
-
-  /** To be called after the last record. */
-  async finish(): Promise<void> {
-    await this.finishChart();
-    for (const [key, { row, record }] of this.declared) {
-      if (!this.finished.has(key)) {
-        this.problems.add(
-          row,
-          'reference',
-          record.reference ?? MAIN_CHART,
-          'plays after the chart that they belong to',
-        );
-      }
-    }
   }
 
   private startChart(row: number, gameReference: string, reference: string): ChartDraft {
@@ -426,29 +473,32 @@ export class ImportPlan {
     };
   }
 
-  private async finishChart(): Promise<void> {
+  private finishChart(): string {
     const { draft } = this;
     this.draft = null;
-    if (draft?.owner == null || this.problems.total > 0) return;
-    const contentHash = hashPlays(draft);
-    const outcome = { game: draft.gameReference, chart: draft.reference, plays: draft.plays.length };
+    if (draft?.owner == null || this.problems.total > 0) return '';
+    const cells = draft.plays.map(playCells);
+    const contentHash = hashChart(draft, cells);
     const existing = this.known.charts.get(`${draft.owner.gameId} ${draft.reference}`);
     if (existing !== undefined) {
-      if (existing.contentHash !== contentHash) {
-        const expected = 'another name for the chart: this game has one of that name, with other plays';
-        this.problems.add(draft.row, 'chart', draft.reference, expected);
-      } else if (existing.revision > 1) {
-        this.changedSince.push({ row: draft.row, game: draft.gameReference, chart: draft.reference });
-      } else {
-        this.count('chart');
-        this.charts.push({ ...outcome, chartId: existing.id, revision: 1, created: false, breaks: [] });
-      }
-      return;
+      this.meetExisting(draft, existing, contentHash);
+      return '';
     }
     const { owner } = draft;
     const columns = columnsFromPlays({ chartId: owner.chartId, gameId: owner.gameId }, draft.plays);
     const breaks = continuityBreaks(columns, draft.filmScope, this.vocabulary);
-    this.charts.push({ ...outcome, chartId: owner.chartId, revision: 1, created: true, breaks });
+    this.totalBreaks += breaks.length;
+    for (const found of breaks.slice(0, LISTED_BREAKS - this.breaks.length)) {
+      this.breaks.push({ ...found, game: draft.gameReference, chart: draft.reference });
+    }
+    this.charts.push({
+      game: draft.gameReference,
+      chart: draft.reference,
+      plays: draft.plays.length,
+      chartId: owner.chartId,
+      revision: 1,
+      created: true,
+    });
     this.packs.push({
       chartId: owner.chartId,
       scopeId: owner.scopeId,
@@ -467,7 +517,20 @@ export class ImportPlan {
       plays: draft.plays.length,
       content_hash: `\\x${contentHash}`,
     });
-    await this.sink.write(draft.plays.map((play) => copyLine(owner, play)).join(''));
+    return draft.plays.map((play, place) => copyLine(owner, play, cells[place] ?? '')).join('');
+  }
+
+  private meetExisting(draft: ChartDraft, existing: KnownChart, contentHash: string): void {
+    const { row, gameReference: game, reference: chart, plays } = draft;
+    if (existing.contentHash !== contentHash) {
+      const expected = 'another name for the chart: this game has one of that name, with other plays';
+      this.problems.add(row, 'chart', chart, expected);
+    } else if (existing.revision > 1) {
+      this.changedSince.push({ row, game, chart });
+    } else {
+      this.count('chart');
+      this.charts.push({ game, chart, plays: plays.length, chartId: existing.id, revision: 1, created: false });
+    }
   }
 
   private count(kind: string): void {
@@ -542,10 +605,10 @@ function filmScopeOf(record: FilmScopeRecord | undefined): FilmScope {
 }
 
 /** The same plays give the same hash, whatever words, column order or format the file wrote them in. */
-function hashPlays({ filmScope, plays }: ChartDraft): string {
-  const hash: Hash = createHash('sha256').update(JSON.stringify(filmScope));
-  for (const { orderInGame, offenseIsHome, values, note, adjustmentDetails, knownBy } of plays) {
-    hash.update(JSON.stringify([orderInGame, offenseIsHome, values, note, adjustmentDetails, knownBy]));
-  }
+function hashChart({ filmScope, plays }: ChartDraft, cells: readonly string[]): string {
+  const hash = createHash('sha256').update(JSON.stringify(filmScope));
+  plays.forEach(({ offenseIsHome }, place) =>
+    hash.update(`\n${offenseIsHome ? 'home' : 'away'}\t${cells[place] ?? ''}`),
+  );
   return hash.digest('hex');
 }

@@ -1,5 +1,4 @@
-import { createReadStream } from 'node:fs';
-import { pipeline } from 'node:stream/promises';
+import type { Writable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
 import { PACK_FORMAT } from '#domain/charting/packed-plays.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
@@ -16,8 +15,20 @@ import { PLAY_COLUMNS } from './play-rows.js';
 /** Packs go in by the hundred: few enough statements, and none of them large. */
 const PACKS_A_STATEMENT = 100;
 
+/** A large file takes longer than any request may that only reads. */
+const LONGEST_IMPORT = '10min';
+
 @Injectable()
 export class ImportsRepository {
+  /** Reference of an own game; null when the clan has none of that id. */
+  async gameReference(db: ClanDatabase, gameId: string): Promise<string | null> {
+    const rows = await db.query<{ reference: string }>(`select reference from game where clan_id = $1 and id = $2`, [
+      db.clanId,
+      gameId,
+    ]);
+    return rows[0]?.reference ?? null;
+  }
+
   /** Every name by which a file may call what the clan has already. */
   async knownNames(db: ClanDatabase): Promise<KnownNames> {
     const scopes = await db.query<{ id: number }>(`select id from scope where clan_id = $1 and kind = 'private'`, [
@@ -73,11 +84,23 @@ export class ImportsRepository {
     };
   }
 
-  /** Writes a whole plan, the plays from the spooled file of rows. */
-  async write(db: ClanDatabase, plan: ImportPlan, privateScopeId: number, playsPath: string): Promise<void> {
+  /**
+   * Where the rows of plays go while the file is being read. Row-level security refuses COPY into the table itself, so
+   * they wait in a temporary one until `write`.
+   */
+  async playsInWaiting(db: ClanDatabase): Promise<Writable> {
+    const columns = PLAY_COLUMNS.join(', ');
+    await db.query(`set local statement_timeout = '${LONGEST_IMPORT}'`);
+    await db.query(`create temporary table play_in_waiting on commit drop as select ${columns} from play with no data`);
+    return db.copyFrom(`copy play_in_waiting (${columns}) from stdin`);
+  }
+
+  /** Writes a whole plan, and the plays that wait. */
+  async write(db: ClanDatabase, plan: ImportPlan, privateScopeId: number): Promise<void> {
     for (const table of TABLES) await this.insert(db, table, plan.rows[table], privateScopeId);
     if (plan.packs.length === 0) return;
-    await this.copyPlays(db, playsPath);
+    const columns = PLAY_COLUMNS.join(', ');
+    await db.query(`insert into play (${columns}) select ${columns} from play_in_waiting`);
     for (let from = 0; from < plan.packs.length; from += PACKS_A_STATEMENT) {
       const packs = plan.packs.slice(from, from + PACKS_A_STATEMENT);
       await db.query(
@@ -115,17 +138,9 @@ export class ImportsRepository {
       [db.clanId, scopeId, JSON.stringify(rows)],
     );
   }
-
-  /** Row-level security refuses COPY into the table itself, so the rows pass through a temporary one. */
-  private async copyPlays(db: ClanDatabase, playsPath: string): Promise<void> {
-    const columns = PLAY_COLUMNS.join(', ');
-    await db.query(`create temporary table play_load on commit drop as select ${columns} from play with no data`, []);
-    await pipeline(createReadStream(playsPath), db.copyFrom(`copy play_load (${columns}) from stdin`));
-    await db.query(`insert into play (${columns}) select ${columns} from play_load`, []);
-  }
 }
 
-const TABLES = [
+export const TABLES = [
   'player',
   'player_alias',
   'event',

@@ -1,24 +1,16 @@
-import { createWriteStream } from 'node:fs';
-import { once } from 'node:events';
-import { join } from 'node:path';
 import type { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
 import { Inject, Injectable } from '@nestjs/common';
-import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import { SETTINGS, type Settings } from '../../config/settings.js';
 import type { Credential } from '../access/credential.js';
 import { TermsService } from '../terms/terms.service.js';
-import { addRecord } from './add-record.js';
-import { readHeader } from './import-headers.js';
+import { FileReading, type NamedChart, type ReadFile } from './file-reading.js';
 import type { ImportFormat } from './import-format.js';
-import { ImportPlan, MAIN_CHART, type KnownNames } from './import-plan.js';
+import type { ImportPlan } from './import-plan.js';
 import type { ImportResponse } from './imports.dto.js';
-import { ImportsRepository } from './imports.repository.js';
-import { ProblemList } from './problem-list.js';
-import { PlayReader } from './read-play.js';
-import { readRows, type ImportRow } from './read-rows.js';
-import type { ChartRecord } from './records.dto.js';
+import { ImportsRepository, TABLES } from './imports.repository.js';
 import { openSpool, spoolBody } from './spool-body.js';
 
 /** A body that is on its way, and how it describes itself. */
@@ -34,10 +26,8 @@ export type ImportTarget =
   | {
       readonly kind: 'chart';
       readonly gameId: string;
-      readonly facts: Omit<ChartRecord, 'game'> & { reference: string };
+      readonly facts: Omit<NamedChart, 'game'>;
     };
-
-const LISTED_BREAKS = 200;
 
 @Injectable()
 export class ImportsService {
@@ -49,8 +39,8 @@ export class ImportsService {
   ) {}
 
   /**
-   * Brings a file in, all or nothing. The file is spooled, read and checked before the writing transaction opens, so a
-   * slow sender or a long file holds no lock.
+   * Brings a file in, all or nothing. The whole body is spooled before the transaction opens, so a slow sender holds no
+   * lock and no connection; then the file is read once, its plays going to the server while the rest is being checked.
    */
   async importFile(
     credential: Credential,
@@ -58,110 +48,57 @@ export class ImportsService {
     target: ImportTarget,
     mode: 'check' | 'commit',
   ): Promise<ImportResponse> {
-    // Refuse an unknown key before taking in a body that may be large.
-    const { known, vocabulary } = await this.transactions.run(credential, 'read', (db) => this.load(db));
-    const facts = targetFacts(target, known);
+    // An unknown key or game is refused before a body is taken in that may be large.
+    const chart = await this.transactions.run(credential, 'read', (db) => this.namedChart(db, target));
     const spool = await openSpool();
     try {
       const { path } = await spoolBody(file.body, spool, this.settings.bodyLimitBytes, file.declaredBytes);
-      const playsPath = join(spool.folder, 'plays');
-      const plan = await this.plan(path, file.format, facts, playsPath, known, vocabulary);
-      if (mode === 'commit') {
-        await this.transactions.run(credential, 'write', (db) =>
-          this.repository.write(db, plan, known.privateScopeId, playsPath),
-        );
-      }
-      return describe(plan, mode);
+      const read: ReadFile = { path, format: file.format, chart };
+      return await this.transactions.run(credential, mode === 'check' ? 'read' : 'write', (db) =>
+        mode === 'check' ? this.check(db, read) : this.commit(db, read),
+      );
     } finally {
       await spool.remove();
     }
   }
 
-  private async load(db: ClanDatabase): Promise<{ known: KnownNames; vocabulary: Vocabulary }> {
-    return { known: await this.repository.knownNames(db), vocabulary: await this.terms.vocabulary(db) };
+  private async namedChart(db: ClanDatabase, target: ImportTarget): Promise<NamedChart | null> {
+    if (target.kind === 'archive') return null;
+    const game = await this.repository.gameReference(db, target.gameId);
+    if (game === null) throw new ApiError('resource.not_found', 'no game of yours has this id');
+    return { ...target.facts, game };
   }
 
-  private async plan(
-    path: string,
-    format: ImportFormat,
-    chart: (ChartRecord & { reference: string }) | null,
-    playsPath: string,
-    known: KnownNames,
-    vocabulary: Vocabulary,
-  ): Promise<ImportPlan> {
-    const problems = new ProblemList();
-    const sink = createWriteStream(playsPath);
-    const plan = new ImportPlan(known, vocabulary, problems, {
-      write: async (lines) => {
-        if (!sink.write(lines)) await once(sink, 'drain');
-      },
-    });
-    const plays = new PlayReader(vocabulary, problems);
-    if (chart !== null) plan.addChart(0, chart);
-    const required = chart === null ? ['game', 'order', 'offense', 'playType'] : ['order', 'offense', 'playType'];
-    try {
-      for await (const row of readRows(path, format, (cells) => readHeader(cells, required))) {
-        const kind = format === 'csv' ? 'play' : row.record['record'];
-        if (kind === 'play' || (chart !== null && kind === undefined)) {
-          const game = chart?.game ?? nameIn(row, 'game');
-          const name = chart?.reference ?? nameIn(row, 'chart') ?? MAIN_CHART;
-          const reading = plays.read(row);
-          if (game === null) problems.add(row.row, 'game', row.record['game'], 'the reference of a game');
-          else await plan.addPlay(row.row, game, name, reading);
-        } else if (chart !== null)
-          problems.add(row.row, 'record', kind, 'play: this address takes the plays of one chart');
-        else addRecord(plan, row, kind, problems);
-      }
-      await plan.finish();
-    } finally {
-      sink.end();
-      await once(sink, 'close');
-    }
-    refuse(plan, problems);
-    return plan;
+  private async check(db: ClanDatabase, file: ReadFile): Promise<ImportResponse> {
+    const known = await this.repository.knownNames(db);
+    const reading = new FileReading(file, known, await this.terms.vocabulary(db));
+    await reading.toTheEnd();
+    reading.refuseProblems();
+    return describe(reading.plan, 'check');
   }
-}
 
-/** The chart that the address names, once it is sure that the game is the clan's own. */
-function targetFacts(target: ImportTarget, known: KnownNames): (ChartRecord & { reference: string }) | null {
-  if (target.kind === 'archive') return null;
-  const game = [...known.games].find(([, { id }]) => id === target.gameId);
-  if (game === undefined) throw new ApiError('resource.not_found', 'no game of yours has this id');
-  return { ...target.facts, game: game[0] };
-}
-
-function nameIn({ record }: ImportRow, key: string): string | null {
-  const value = record[key];
-  return typeof value === 'string' && value.trim() !== '' ? value.trim() : null;
-}
-
-function refuse(plan: ImportPlan, problems: ProblemList): void {
-  if (problems.total > 0) {
-    throw new ApiError('import.refused', `${problems.total} problems; nothing was imported`, {
-      errors: problems.listed,
-      totalErrors: problems.total,
-    });
-  }
-  if (plan.changedSince.length > 0) {
-    throw new ApiError('import.changed_since', 'these charts were edited after this file had been imported', {
-      errors: plan.changedSince.map(({ row, game, chart }) => ({
-        row,
-        field: 'chart',
-        found: `${chart} of ${game}`,
-        expected: 'another name for the chart, or an edit of the chart itself',
-      })),
-      totalErrors: plan.changedSince.length,
-    });
+  private async commit(db: ClanDatabase, file: ReadFile): Promise<ImportResponse> {
+    const known = await this.repository.knownNames(db);
+    const reading = new FileReading(file, known, await this.terms.vocabulary(db));
+    await pipeline(reading.playRows(), await this.repository.playsInWaiting(db));
+    reading.refuseProblems();
+    await this.repository.write(db, reading.plan, known.privateScopeId);
+    return describe(reading.plan, 'commit');
   }
 }
 
 function describe(plan: ImportPlan, mode: 'check' | 'commit'): ImportResponse {
   const created: Record<string, number> = {};
-  for (const [table, rows] of Object.entries(plan.rows)) if (rows.length > 0) created[table] = rows.length;
+  for (const table of TABLES) if (plan.rows[table].length > 0) created[table] = plan.rows[table].length;
   const plays = plan.packs.reduce((sum, pack) => sum + pack.plays, 0);
   if (plays > 0) created['play'] = plays;
-  const breaks = plan.charts.flatMap(({ game, chart, breaks: ofChart }) =>
-    ofChart.map(({ orderInGame, field, found, expected, message }) => ({
+  return {
+    mode,
+    created,
+    matched: plan.matched,
+    charts: plan.charts,
+    totalContinuityBreaks: plan.totalBreaks,
+    continuityBreaks: plan.breaks.map(({ game, chart, orderInGame, field, found, expected, message }) => ({
       game,
       chart,
       order: orderInGame,
@@ -170,13 +107,5 @@ function describe(plan: ImportPlan, mode: 'check' | 'commit'): ImportResponse {
       expected: String(expected),
       message,
     })),
-  );
-  return {
-    mode,
-    created,
-    matched: plan.matched,
-    charts: plan.charts.map(({ breaks: _, ...chart }) => chart),
-    totalContinuityBreaks: breaks.length,
-    continuityBreaks: breaks.slice(0, LISTED_BREAKS),
   };
 }

@@ -6,7 +6,6 @@ export const PLAY_COLUMNS: readonly string[] = [
   'clan_id',
   'chart_id',
   'play_number',
-  'order_in_game',
   'scope_id',
   'game_id',
   'offense_player_id',
@@ -14,6 +13,7 @@ export const PLAY_COLUMNS: readonly string[] = [
   'note',
   'adjustment_details',
   'known_by',
+  'order_in_game',
   ...PLAY_FIELDS.map((field) => columnName(field.name)),
 ];
 
@@ -35,21 +35,29 @@ export interface PlayOwner {
 
 const NULL = '\\N';
 
-/** One row of table `play` in PostgreSQL's COPY text format. */
-export function copyLine(owner: PlayOwner, play: PlayRow): string {
-  const offense = play.offenseIsHome ? owner.homePlayerId : owner.awayPlayerId;
-  const defense = play.offenseIsHome ? owner.awayPlayerId : owner.homePlayerId;
-  let line = `${owner.clanId}\t${owner.chartId}\t${play.playNumber}\t${play.orderInGame}\t${owner.scopeId}\t${owner.gameId}\t${offense}\t${defense}`;
-  line += `\t${play.note === null ? NULL : escaped(play.note)}\t${json(play.adjustmentDetails)}\t${json(play.knownBy)}`;
+/**
+ * What the file says of a play, as cells in PostgreSQL's COPY text format: its order in the game and all that comes after
+ * the ids in a row of table `play`.
+ */
+export function playCells(play: PlayRow): string {
+  let cells = `${play.note === null ? NULL : escaped(play.note)}\t${json(play.adjustmentDetails)}\t${json(play.knownBy)}`;
+  cells += `\t${play.orderInGame}`;
   for (let place = 0; place < PLAY_FIELDS.length; place += 1) {
     const value = play.values[place] ?? null;
     const field = PLAY_FIELDS[place];
-    if (value === null) line += `\t${NULL}`;
-    else if (typeof value !== 'number') line += `\t{${value.join(',')}}`;
-    else if (field?.type === 'choice') line += `\t${field.choices[value] ?? NULL}`;
-    else line += `\t${value}`;
+    if (value === null) cells += `\t${NULL}`;
+    else if (typeof value !== 'number') cells += `\t{${value.join(',')}}`;
+    else if (field?.type === 'choice') cells += `\t${field.choices[value] ?? NULL}`;
+    else cells += `\t${value}`;
   }
-  return `${line}\n`;
+  return cells;
+}
+
+/** One row of table `play` in PostgreSQL's COPY text format. */
+export function copyLine(owner: PlayOwner, play: PlayRow, cells: string): string {
+  const offense = play.offenseIsHome ? owner.homePlayerId : owner.awayPlayerId;
+  const defense = play.offenseIsHome ? owner.awayPlayerId : owner.homePlayerId;
+  return `${owner.clanId}\t${owner.chartId}\t${play.playNumber}\t${owner.scopeId}\t${owner.gameId}\t${offense}\t${defense}\t${cells}\n`;
 }
 
 function json(value: unknown): string {

@@ -49,7 +49,8 @@ async function* readCsv(
     }
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
-    throw unreadable(row + 1, csvFinding(error), csvExpectation(error, names.length));
+    // The parser reads ahead, so only its error knows how far it had come.
+    throw unreadable(Number(error['records']) + 1, csvFinding(error), csvExpectation(error));
   }
   if (row === 0) throw unreadable(1, 'an empty file', 'a header, then one row a play');
 }
@@ -67,9 +68,9 @@ function csvFinding(error: CsvError): string {
   }
 }
 
-function csvExpectation(error: CsvError, columns: number): string {
+function csvExpectation(error: CsvError): string {
   return error.code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH'
-    ? `${columns} cells`
+    ? 'as many cells as the header has'
     : 'comma-separated cells, quoted as RFC 4180 says';
 }
 

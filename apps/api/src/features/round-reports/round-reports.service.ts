@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { assembleRoundReport } from '#domain/reports/round-report.js';
-import type { RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
+import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { ApiError } from '../../common/problems.js';
 import { Clock } from '../../common/clock.js';
@@ -22,6 +22,9 @@ const SETTINGS = {
   filmLength: 10,
   thinSnaps: 10,
 } as const satisfies Omit<RoundReportSettings, 'football'>;
+
+// Plain data without functions, which is all that JSON asks; its interfaces only lack an index signature.
+const FOOTBALL = JSON.parse(JSON.stringify(DEFAULT_FOOTBALL_SETTINGS)) as JsonValue;
 
 /** A frozen report with what its ids stand for to this reader now. */
 export interface NamedReport {
@@ -57,7 +60,7 @@ export class RoundReportsService {
         madeAt: this.clock.now().toISOString(),
         codeVersion: CODE_VERSION,
         seed: 0,
-        settings: { ...SETTINGS, football: JSON.parse(JSON.stringify(DEFAULT_FOOTBALL_SETTINGS)) },
+        settings: { ...SETTINGS, football: FOOTBALL },
         charts: scouting.charts.map(({ chartId, gameId, revision, playedOn, importance, rulesVersion }) => ({
           chartId,
           gameId,

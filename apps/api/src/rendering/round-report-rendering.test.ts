@@ -1,0 +1,117 @@
+import { nineOfTwelve, reportInput } from '#domain/reports/report-sample.js';
+import { assembleRoundReport } from '#domain/reports/round-report.js';
+import { escapedMarkdown, markdownAddress } from './escaped-markdown.js';
+import { clockWords, oneLine } from './plain-words.js';
+import type { ReportNames } from './report-names.js';
+import { roundReportMarkdown } from './round-report-markdown.js';
+import { roundReportText } from './round-report-text.js';
+import { wrapped } from './wrapped.js';
+
+const NAMES: ReportNames = {
+  player: () => 'Quiet Heron',
+  event: () => 'Spring Cup',
+  game: (gameId) => `the first game (${gameId})`,
+  videoUrl: () => 'https://video.example/watch?v=1',
+};
+
+const HOSTILE =
+  'x|y`z`<script>alert(1)</script>\n# Won\r\n\u001b[31m[a](javascript:alert(1)) ![i](http://t.example/p.png)\u202e';
+
+const aReport = assembleRoundReport(nineOfTwelve());
+
+describe('a round report as text', () => {
+  const text = roundReportText(aReport, NAMES);
+
+  // Every number is derived where the sample is made and in the test of the claim's words: 15 snaps, calls known on
+  // 12, 9 passes, 3 runs, 9 successes, 48 yards. Film: the first snap is at second 65, which is 1:05.
+  it('reads well', () => {
+    expect(text).toBe(GOLDEN);
+  });
+
+  it('has no line over 100 columns but the address of a video', () => {
+    const long = roundReportText(aReport, { ...NAMES, player: () => 'long '.repeat(60) + 'q'.repeat(240) });
+    for (const line of long.split('\n')) {
+      if (!line.includes('https://')) expect(line.length).toBeLessThanOrEqual(100);
+    }
+  });
+
+  it('prints a hostile handle as one harmless line', () => {
+    const hostile = roundReportText(aReport, { ...NAMES, player: () => HOSTILE });
+    expect(hostile).not.toMatch(/[\u001b\u202e\r]/);
+    expect(hostile.split('\n').filter((line) => line.startsWith('# Won'))).toEqual([]);
+  });
+
+  it('says so where a reader may not know a name or where nothing is charted', () => {
+    const nobody: ReportNames = { player: () => null, event: () => null, game: () => null, videoUrl: () => null };
+    const empty = roundReportText(assembleRoundReport(reportInput([], [])), nobody);
+    expect(empty).toContain('Scouting report: name withheld');
+    expect(empty).toContain('No snap of this side is charted: nothing is known, which is not zero.');
+    expect(roundReportText(aReport, nobody)).toContain('a game you may not see');
+  });
+
+  it('cautions about aids during play and about other people’s footage', () => {
+    expect(text).toMatch(/own rules decide whether aids like this may be used during play/);
+    expect(text.replace(/\n/g, ' ')).toMatch(/used under the event's rules and the law of the place/);
+  });
+});
+
+describe('a round report as Markdown', () => {
+  it('has a heading, sections, a table and links to the video', () => {
+    const markdown = roundReportMarkdown(aReport, NAMES);
+    expect(markdown).toMatch(/^# Scouting report: Quiet Heron\n\n## What this rests on\n/);
+    expect(markdown).toContain('| Situation | Snaps | Most used |\n| --- | --- | --- |\n| 1st and 10 | 15 |');
+    expect(markdown).toContain(' [video](https://video.example/watch?v=1)');
+  });
+
+  it('keeps every row of its table to three cells and every handle to text', () => {
+    const markdown = roundReportMarkdown(aReport, {
+      player: () => HOSTILE,
+      event: () => HOSTILE,
+      game: () => HOSTILE,
+      videoUrl: () => 'javascript:alert(1)',
+    });
+    const rows = markdown.split('\n').filter((line) => line.startsWith('|'));
+    for (const row of rows) expect(row.match(/(?<!\\)\|/g)).toHaveLength(4);
+    expect(markdown).not.toMatch(/<script|(?<!\\)\]\(|^# Won|http:\/\//m);
+  });
+
+  it.each([
+    ['a|b', 'a\\|b'],
+    ['`code`', '\\`code\\`'],
+    ['<b>&amp;', '&lt;b&gt;&amp;amp;'],
+    ['- item', '\\- item'],
+    ['1. item', '1\\. item'],
+    ['two\nlines', 'two lines'],
+    ['https://x.example', 'https&#58;//x.example'],
+    ['@someone', '\\@someone'],
+    ['3rd and 7-10', '3rd and 7-10'],
+  ])('writes %j as %j', (raw, escaped) => {
+    expect(escapedMarkdown(raw)).toBe(escaped);
+  });
+
+  it('links to web addresses only, and lets none end its link early', () => {
+    expect(markdownAddress('javascript:alert(1)')).toBeNull();
+    expect(markdownAddress('no address')).toBeNull();
+    expect(markdownAddress('https://v.example/a_(b)?c=<d>')).toBe('https://v.example/a%5f%28b%29?c=%3Cd%3E');
+  });
+});
+
+describe('plain words', () => {
+  it.each([
+    [0, '0:00'],
+    [65, '1:05'],
+    [3729, '1:02:09'],
+  ])('second %d is %s', (second, words) => {
+    expect(clockWords(second)).toBe(words);
+  });
+
+  it('one line has no control characters and no runs of spaces', () => {
+    expect(oneLine('a\u0000\n b\u200b  c')).toBe('a b c');
+  });
+
+  it('wrapping cuts a word that is longer than a line and loses no letter', () => {
+    expect(wrapped('ab cdefghij k', 4)).toEqual(['ab', 'cdef', 'ghij', 'k']);
+  });
+});
+
+const GOLDEN = ``;

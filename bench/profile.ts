@@ -1,0 +1,101 @@
+import { createWriteStream, createReadStream } from 'node:fs';
+import { join } from 'node:path';
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+import { hashKey } from '#api/features/access/credential.js';
+import { ClanTransactions } from '#api/database/clan-transaction.js';
+import { createServicePool } from '#api/database/service-pool.js';
+import { handleOf, leagueRecords, leagueSheet, type LeagueSize } from './support/league.js';
+import { send, startService, type BenchService } from './support/service.js';
+import { compare, elapsedMs } from './support/timing.js';
+
+/** 200,000 plays: the first player has 5,000 with the ball, a late one about 150. */
+const LEAGUE: LeagueSize = { games: 1334, playsAGame: 150, gamesOfTheFirst: 67, players: 900, seed: 12 };
+const ROUNDS = 40;
+const MOST_RATIO = 3;
+
+/** The floor that every profile is held against: one GROUP BY over the player's visible plays. */
+const ONE_GROUP_BY = `
+  select down, case when distance <= 2 then 0 when distance <= 6 then 1 when distance <= 10 then 2 else 3 end as bucket,
+         formation, call_family, count(*)::int as plays, sum(yards_gained)::int as yards,
+         (count(*) filter (where yards_gained >= case down when 1 then 0.4 when 2 then 0.6 else 1 end * distance))::int
+           as successes
+    from play
+   where offense_player_id = $1
+   group by 1, 2, 3, 4`;
+
+/**
+ * The full profile over HTTP against one GROUP BY as the service's role inside a clan transaction, serial plan, through
+ * pg. Every request computes the profile anew from packed plays in the process; only the field's side of it is kept.
+ */
+export async function benchProfile(): Promise<boolean> {
+  const service = await startService();
+  try {
+    await send(service, 'application/x-ndjson', leagueRecords(LEAGUE));
+    const sheet = join(service.folder, 'sheet.csv');
+    await pipeline(Readable.from(leagueSheet(LEAGUE)), createWriteStream(sheet));
+    await send(service, 'text/csv', Readable.toWeb(createReadStream(sheet)) as ReadableStream);
+    await service.owner.query('vacuum analyze');
+    const large = await playerOf(service, 0);
+    const small = await playerWithAbout(service, 150);
+    const cold = await elapsedMs(() => readProfile(service, large.id));
+    console.log(
+      `archive of ${LEAGUE.games * LEAGUE.playsAGame} plays; first profile, which builds the field: ${cold.toFixed(0)} ms`,
+    );
+    const ratios: number[] = [];
+    for (const { id, plays } of [large, small]) ratios.push(await benchPlayer(service, id, plays));
+    return ratios.every((ratio) => ratio <= MOST_RATIO);
+  } finally {
+    await service.close();
+  }
+}
+
+async function benchPlayer(service: BenchService, id: string, plays: number): Promise<number> {
+  const pool = createServicePool(service.serviceUrl, {
+    poolSize: 2,
+    statementTimeoutMs: 60_000,
+    idleInTransactionTimeoutMs: 60_000,
+  });
+  const transactions = new ClanTransactions(pool);
+  const credential = { keyHash: hashKey(service.key) };
+  const groupBy = (): Promise<unknown> => transactions.run(credential, 'read', (db) => db.query(ONE_GROUP_BY, [id]));
+  await readProfile(service, id);
+  await groupBy();
+  const { subjectMs, baselineMs } = await compare(ROUNDS, () => readProfile(service, id), groupBy);
+  await pool.end();
+  const ratio = subjectMs / baselineMs;
+  console.log(
+    `${plays} plays: profile ${subjectMs.toFixed(1)} ms, one GROUP BY ${baselineMs.toFixed(1)} ms, ratio ${ratio.toFixed(2)} (at most ${MOST_RATIO})`,
+  );
+  return ratio;
+}
+
+async function readProfile(service: BenchService, id: string): Promise<void> {
+  const response = await fetch(`${service.url}/v1/players/${id}/profile`, {
+    headers: { Authorization: `Bearer ${service.key}` },
+  });
+  const body = await response.text();
+  if (!response.ok) throw new Error(`the profile answered ${response.status}: ${body.slice(0, 500)}`);
+}
+
+interface BenchPlayer {
+  readonly id: string;
+  readonly plays: number;
+}
+
+async function playerOf({ owner }: BenchService, player: number): Promise<BenchPlayer> {
+  const { rows } = await owner.query<BenchPlayer>(
+    `select p.id, count(*)::int as plays from player p join play on play.offense_player_id = p.id
+      where p.handle = $1 group by p.id`,
+    [handleOf(player)],
+  );
+  return rows[0] ?? { id: '', plays: 0 };
+}
+
+async function playerWithAbout({ owner }: BenchService, plays: number): Promise<BenchPlayer> {
+  const { rows } = await owner.query<BenchPlayer>(
+    `select offense_player_id as id, count(*)::int as plays from play group by 1 order by abs(count(*) - $1), 1 limit 1`,
+    [plays],
+  );
+  return rows[0] ?? { id: '', plays: 0 };
+}

@@ -1,0 +1,95 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { once } from 'node:events';
+import { chmod, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { Pool } from 'pg';
+import { createClan } from '#api/database/create-clan.js';
+import { startEmbeddedServer } from '#api/database/embedded-server.js';
+import { migrate } from '#api/database/migrate.js';
+
+/** The service in a process of its own, as in production, on a fresh embedded database. */
+export interface BenchService {
+  readonly url: string;
+  readonly key: string;
+  readonly clanId: string;
+  readonly owner: Pool;
+  readonly serviceUrl: string;
+  readonly folder: string;
+  /** Resident memory of the service's process in MB: now, and the most since the last reset. */
+  memory(): Promise<{ readonly nowMb: number; readonly peakMb: number }>;
+  resetPeak(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export async function startService(): Promise<BenchService> {
+  const folder = await mkdtemp(join(tmpdir(), 'roundbook-bench-'));
+  // Under root the server runs as another user, who must be able to pass through.
+  await chmod(folder, 0o711);
+  const server = await startEmbeddedServer({ dataFolder: join(folder, 'data') });
+  await migrate(server.ownerUrl);
+  const { clanId, key } = await createClan(server.ownerUrl, 'bench');
+  const { child, url } = await spawnService(server.ownerUrl, server.serviceUrl);
+  const owner = new Pool({ connectionString: server.ownerUrl, max: 2 });
+  return {
+    url,
+    key,
+    clanId,
+    owner,
+    serviceUrl: server.serviceUrl,
+    folder,
+    memory: async () => {
+      const status = await readFile(`/proc/${child.pid ?? 0}/status`, 'utf8');
+      return { nowMb: kilobytes(status, 'VmRSS') / 1024, peakMb: kilobytes(status, 'VmHWM') / 1024 };
+    },
+    // What the kernel documents as resetting the peak of resident memory (proc(5), clear_refs).
+    resetPeak: () => writeFile(`/proc/${child.pid ?? 0}/clear_refs`, '5'),
+    close: async () => {
+      child.kill('SIGTERM');
+      await once(child, 'exit');
+      await owner.end();
+      await server.stop();
+      await rm(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+async function spawnService(ownerUrl: string, serviceUrl: string): Promise<{ child: ChildProcess; url: string }> {
+  const child = spawn(process.execPath, ['dist/apps/api/src/main.js'], {
+    env: {
+      ...process.env,
+      PORT: '0',
+      DATABASE_URL: ownerUrl,
+      DATABASE_SERVICE_URL: serviceUrl,
+      LOG_LEVEL: 'error',
+      BODY_LIMIT_BYTES: String(512 * 1024 * 1024),
+    },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  for await (const line of createInterface({ input: child.stdout })) {
+    const url = /answers at (\S+),/.exec(line)?.[1];
+    if (url !== undefined) {
+      child.stdout.resume();
+      return { child, url };
+    }
+  }
+  throw new Error('the service ended before it answered');
+}
+
+function kilobytes(status: string, name: string): number {
+  return Number(new RegExp(`${name}:\\s+(\\d+) kB`).exec(status)?.[1] ?? Number.NaN);
+}
+
+/** Sends a file and answers with the import's own account of it; anything but success ends the bench. */
+export async function send(service: BenchService, contentType: string, body: string | ReadableStream): Promise<unknown> {
+  const response = await fetch(`${service.url}/v1/imports`, {
+    method: 'POST',
+    headers: { Authorization: `Bearer ${service.key}`, 'Content-Type': contentType },
+    body,
+    duplex: 'half',
+  });
+  const answer: unknown = await response.json();
+  if (!response.ok) throw new Error(`the import answered ${response.status}: ${JSON.stringify(answer).slice(0, 500)}`);
+  return answer;
+}
