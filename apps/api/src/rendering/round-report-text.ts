@@ -6,7 +6,7 @@ import { textTable } from './text-table.js';
 import { wrapped } from './wrapped.js';
 
 /** Columns of the text; only the address of a video may be longer, since a broken one is of no use. */
-export const TEXT_WIDTH = 100;
+const TEXT_WIDTH = 100;
 
 /**
  * The report as plain text for a terminal or a message. Names from outside are printed without control characters.

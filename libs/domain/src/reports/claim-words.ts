@@ -1,7 +1,7 @@
 import type { ResultClaim, ShareClaim } from './round-report-shape.js';
 
 /** Below this many plays a share is told in counts only. */
-export const FEWEST_FOR_PERCENT = 10;
+const FEWEST_FOR_PERCENT = 10;
 
 /** A share in [0, 1] as whole percent: `75 %`. */
 export function percent(share: number): string {
@@ -36,7 +36,7 @@ export function shareWords(claim: ShareClaim): string {
   const { count, known, snaps, share, interval, fieldShare } = claim;
   const words = [counted({ count, of: known, share, interval, field: fieldShare })];
   if (known < snaps) words.push(`known on ${known} of ${snaps}`);
-  if (claim.games === 1 && count > 1) words.push('in one game only');
+  if (claim.games === 1 && claim.situationGames > 1 && count > 1) words.push('in one game only');
   // Below ten plays nearly every share differs from the field; the counts say so themselves.
   if (claim.conflict && known >= FEWEST_FOR_PERCENT) words.push('unlike the field, on few plays');
   return words.join('; ');

@@ -22,6 +22,8 @@ interface Candidate {
 const SEEN_AGAIN = 0.5;
 /** The same for each further play of one game, so that one game does not stand for all. */
 const SAME_GAME = 0.7;
+/** A play that shows less than this that is new is not worth a reader's minute. */
+const LEAST_WORTH = 0.25;
 
 /**
  * The plays to watch, the most telling first: greedily the play that shows most of what has not been shown yet, spread
@@ -46,7 +48,7 @@ export function filmList(claims: readonly FilmClaim[], sides: readonly PlayColum
       const worth = shows * SAME_GAME ** (games.get(candidate.gameId) ?? 0);
       if (best === null || worth > best.worth) best = { key, candidate, worth };
     }
-    if (best === null) break;
+    if (best === null || best.worth < LEAST_WORTH) break;
     const { key, candidate } = best;
     candidates.delete(key);
     // The reason is what the play adds, not what was shown before.

@@ -31,7 +31,10 @@ export interface ShareClaim {
   readonly known: number;
   /** Plays of the situation. */
   readonly snaps: number;
+  /** Games in which it was seen. */
   readonly games: number;
+  /** Games in which the situation occurred. */
+  readonly situationGames: number;
   readonly share: number;
   /** Wilson interval of the raw share. */
   readonly interval: ReportInterval;

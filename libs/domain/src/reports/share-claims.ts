@@ -35,6 +35,7 @@ export function shareClaim(
     known: dimension.known,
     snaps: situation.snaps,
     games: new Set(places.map((play) => gameOf(facts.plays, play))).size,
+    situationGames: situation.games,
     share: raw.share,
     interval: plain(raw.interval),
     shrunkShare: shrunk?.share ?? null,

@@ -14,7 +14,7 @@ export interface Prior extends TwoConcentrations {
 }
 
 /** Fewer players than this say next to nothing of how much players differ. */
-export const FEWEST_PLAYERS = 5;
+const FEWEST_PLAYERS = 5;
 
 /**
  * Stands in where players are too few: nine in ten players differ as if the field were worth 20 plays of their own, one
