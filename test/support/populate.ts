@@ -5,25 +5,43 @@ import { insert, type TestClan } from './factories.js';
 const DIGEST = Buffer.alloc(32, 7);
 
 /** Ids for one full set of rows. Two clans may be given the same ones: every key has the clan in it. */
-export const newIds = () => ({
-  home: uuidv7(),
-  away: uuidv7(),
-  alias: uuidv7(),
-  event: uuidv7(),
-  homeEntrant: uuidv7(),
-  awayEntrant: uuidv7(),
-  match: uuidv7(),
-  contest: uuidv7(),
-  game: uuidv7(),
-  video: uuidv7(),
-  chart: uuidv7(),
-  menuCall: uuidv7(),
-  ownCall: uuidv7(),
-  report: uuidv7(),
-  auditEntry: uuidv7(),
-});
+export interface Ids {
+  readonly home: string;
+  readonly away: string;
+  readonly alias: string;
+  readonly event: string;
+  readonly homeEntrant: string;
+  readonly awayEntrant: string;
+  readonly match: string;
+  readonly contest: string;
+  readonly game: string;
+  readonly video: string;
+  readonly chart: string;
+  readonly menuCall: string;
+  readonly ownCall: string;
+  readonly report: string;
+  readonly auditEntry: string;
+}
 
-export type Ids = ReturnType<typeof newIds>;
+export function newIds(): Ids {
+  return {
+    home: uuidv7(),
+    away: uuidv7(),
+    alias: uuidv7(),
+    event: uuidv7(),
+    homeEntrant: uuidv7(),
+    awayEntrant: uuidv7(),
+    match: uuidv7(),
+    contest: uuidv7(),
+    game: uuidv7(),
+    video: uuidv7(),
+    chart: uuidv7(),
+    menuCall: uuidv7(),
+    ownCall: uuidv7(),
+    report: uuidv7(),
+    auditEntry: uuidv7(),
+  };
+}
 
 /**
  * At least one row of the clan in every table. All names are fixed, so two clans that are populated have the same

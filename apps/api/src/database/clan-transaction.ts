@@ -1,8 +1,9 @@
 import type { Writable } from 'node:stream';
 import { Inject, Injectable } from '@nestjs/common';
-import { DatabaseError, type ClientBase, type Pool, type PoolClient, type QueryResultRow } from 'pg';
+import type { ClientBase, Pool, PoolClient, QueryResultRow } from 'pg';
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
+import { errorCode } from './error-code.js';
 
 /** Under which Nest hands out the pool of the service's role. Nobody but `ClanTransactions` should ask for it. */
 export const SERVICE_POOL = Symbol('service pool');
@@ -90,7 +91,7 @@ async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: Tran
   try {
     return entryIn(await client.query(sql));
   } catch (error) {
-    if (error instanceof DatabaseError && error.code === SQL_STATES.keyRefused) throw refused();
+    if (errorCode(error) === SQL_STATES.keyRefused) throw refused();
     throw error;
   }
 }

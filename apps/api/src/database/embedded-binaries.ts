@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import { arch, platform, tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { promisify } from 'node:util';
+import { errorCode } from './error-code.js';
 import type { ServerAccount } from './server-account.js';
 
 const run = promisify(execFile);
@@ -20,7 +21,7 @@ export interface EmbeddedBinaries {
  */
 export async function embeddedBinaries(account: ServerAccount): Promise<EmbeddedBinaries> {
   const installed = installedFolder();
-  await mend(installed).catch(() => undefined); // read-only packages: the test run below decides
+  await mendBinaries(installed).catch(() => undefined); // read-only packages: the test run below decides
   if (await runs(installed, account)) return binariesIn(installed);
 
   // The version is in the name, so that an upgraded package is copied anew.
@@ -56,13 +57,13 @@ function binariesIn(native: string): EmbeddedBinaries {
 }
 
 /** Adds the links that the packages' install script would have made, and the permission to execute. */
-async function mend(native: string): Promise<void> {
+export async function mendBinaries(native: string): Promise<void> {
   for (const { source, target } of await expectedLinks(native)) {
     const link = join(native, '..', target);
     if (await exists(link)) continue;
     await symlink(basename(source), link).catch((error: unknown) => {
       // Another process was faster.
-      if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
+      if (errorCode(error) !== 'EEXIST') throw error;
     });
   }
   const { postgres, initdb } = binariesIn(native);
@@ -111,7 +112,7 @@ async function copyTo(installed: string, copy: string): Promise<void> {
   const half = `${copy}.${String(process.pid)}`;
   await mkdir(half, { recursive: true, mode: 0o755 });
   await cp(installed, join(half, 'native'), { recursive: true, verbatimSymlinks: true });
-  await mend(join(half, 'native'));
+  await mendBinaries(join(half, 'native'));
   await mkdir(join(half, 'complete'));
   try {
     await rename(half, copy);

@@ -9,6 +9,7 @@ import { promisify } from 'node:util';
 import { bootstrap, type DatabaseUrls } from './bootstrap.js';
 import { connected } from './connected.js';
 import { embeddedBinaries, type EmbeddedBinaries } from './embedded-binaries.js';
+import { errorCode } from './error-code.js';
 import { isRunning, markOf, processesIn, stillRuns, waitUntilGone, type ProcessMark } from './running-process.js';
 import { serverAccount, type ServerAccount } from './server-account.js';
 
@@ -106,7 +107,7 @@ async function openDataFolder(
 
 async function makeFolder(folder: string, account: ServerAccount): Promise<string> {
   const cluster = join(folder, 'postgres');
-  await mkdir(folder, { recursive: true, mode: 0o700 });
+  await mkdir(folder, { recursive: true, mode: account === undefined ? 0o700 : 0o700 | PASS_THROUGH });
   await mkdir(cluster, { recursive: true, mode: 0o700 });
   if (account !== undefined) {
     await chown(cluster, account.uid, account.gid);
@@ -133,7 +134,7 @@ async function lockFolder(dataFolder: string): Promise<string> {
       await writeFile(lock, mine, { flag: 'wx', mode: 0o600 });
       return lock;
     } catch (error) {
-      if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
+      if (errorCode(error) !== 'EEXIST') throw error;
     }
     const holder = parseMark(await readFile(lock, 'utf8').catch(() => ''));
     if (holder !== undefined && (await stillRuns(holder))) {
@@ -416,7 +417,7 @@ function freePort(): Promise<number> {
 }
 
 function lastWords(error: unknown): string {
-  const stderr = error instanceof Error && 'stderr' in error && typeof error.stderr === 'string' ? error.stderr : '';
+  const stderr = typeof error === 'object' && error !== null && 'stderr' in error ? String(error.stderr) : '';
   return stderr.trim().split('\n').slice(-4).join('\n  ') || String(error);
 }
 

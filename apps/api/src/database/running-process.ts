@@ -1,6 +1,7 @@
 import { readFile, readdir, readlink } from 'node:fs/promises';
 import { platform } from 'node:os';
 import { setTimeout as pause } from 'node:timers/promises';
+import { errorCode } from './error-code.js';
 
 /** A process, told apart from a later one that was given the same number. */
 export interface ProcessMark {
@@ -26,7 +27,7 @@ export async function isRunning(pid: number): Promise<boolean> {
     process.kill(pid, 0);
   } catch (error) {
     // EPERM: there is one, of somebody else.
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+    return errorCode(error) === 'EPERM';
   }
   return (await stat(pid))?.state !== 'Z';
 }
