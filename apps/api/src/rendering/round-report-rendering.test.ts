@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { nineOfTwelve, reportInput } from '#domain/reports/report-sample.js';
 import { assembleRoundReport } from '#domain/reports/round-report.js';
 import { escapedMarkdown, markdownAddress } from './escaped-markdown.js';
@@ -92,6 +93,16 @@ describe('a round report as Markdown', () => {
     expect(escapedMarkdown(raw)).toBe(escaped);
   });
 
+  it('leaves no character of any text to Markdown or HTML', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (text) => {
+        const escaped = escapedMarkdown(text);
+        expect(escaped).not.toMatch(/[<>\n\r]/);
+        expect(escaped.replace(/\\[^a-z0-9 ]/gi, '')).not.toMatch(/[`|[\]*_]/);
+      }),
+    );
+  });
+
   it('links to web addresses only, and lets none end its link early', () => {
     expect(markdownAddress('javascript:alert(1)')).toBeNull();
     expect(markdownAddress('no address')).toBeNull();
@@ -110,6 +121,20 @@ describe('plain words', () => {
 
   it('one line has no control characters and no runs of spaces', () => {
     expect(oneLine('a\u0000\n b\u200b  c')).toBe('a b c');
+  });
+
+  it('wrapping keeps every line within its width and every letter', () => {
+    fc.assert(
+      fc.property(
+        fc.stringMatching(/^[a-z]{0,12}( [a-z]{1,12}){0,8}$/),
+        fc.integer({ min: 1, max: 20 }),
+        (text, width) => {
+          const lines = wrapped(text, width);
+          for (const line of lines) expect(line.length).toBeLessThanOrEqual(width);
+          expect(lines.join('').replaceAll(' ', '')).toBe(text.replaceAll(' ', ''));
+        },
+      ),
+    );
   });
 
   it('wrapping cuts a word that is longer than a line and loses no letter', () => {

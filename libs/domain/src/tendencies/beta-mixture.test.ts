@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { betaCdf } from '../statistics/distributions.js';
 import { drawBeta } from '../statistics/draw-dirichlet.js';
 import { posteriorShares } from '../statistics/posterior-shares.js';
@@ -53,5 +54,20 @@ describe('the mixture of Beta distributions', () => {
       expect(Math.abs(interval.lower - (shares[0]?.interval.lower ?? NaN))).toBeLessThan(1e-6);
       expect(Math.abs(interval.upper - (shares[0]?.interval.upper ?? NaN))).toBeLessThan(1e-6);
     }
+  });
+
+  it('has quantiles that its distribution function takes back', () => {
+    const shape = fc.double({ min: 0.3, max: 300, noNaN: true });
+    const chance = fc.double({ min: 0.01, max: 0.99, noNaN: true });
+    fc.assert(
+      fc.property(shape, shape, shape, shape, chance, chance, (a, b, c, d, weight, probability) => {
+        const parts = [part(weight, a, b), part(1 - weight, c, d)];
+        const point = betaMixtureQuantile(probability, parts);
+        // The quantile is right to 1e-7 of the share, so the probability a little to either side embraces it.
+        expect(betaMixtureCdf(point - 1e-6, parts)).toBeLessThanOrEqual(probability + 1e-9);
+        expect(betaMixtureCdf(point + 1e-6, parts)).toBeGreaterThanOrEqual(probability - 1e-9);
+      }),
+      { numRuns: 200 },
+    );
   });
 });

@@ -1,21 +1,13 @@
 import { columnsFromPlays, gatherPlays, type PlayColumns, type PlayValue } from '../charting/play-columns.js';
 import { PLAY_FIELDS, type PlayFieldName } from '../charting/play-fields.js';
 import { starterVocabulary } from '../charting/vocabulary.js';
-import { DEFAULT_EXPLOSIVE_THRESHOLDS } from '../football/explosive.js';
-import { DEFAULT_SITUATIONS } from '../football/situations.js';
-import { DEFAULT_SUCCESS_THRESHOLDS } from '../football/success.js';
-import { tendencyPlays, type FootballSettings, type TendencyPlays } from './tendency-plays.js';
+import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from './classify-plays.js';
+import type { TendencyPlays } from './tendency-plays.js';
 
 // Test support: plays written by hand, a field at a time.
 
 /** A number, a choice's word, or a starter term's code; what is left out is unknown. */
 export type ChartedRow = Partial<Record<PlayFieldName, number | string>>;
-
-export const DEFAULTS: FootballSettings = {
-  situations: DEFAULT_SITUATIONS,
-  success: DEFAULT_SUCCESS_THRESHOLDS,
-  explosive: DEFAULT_EXPLOSIVE_THRESHOLDS,
-};
 
 /** Snaps from scrimmage, one chart and game a list; chart `chart-0` records game `game-0`. */
 export function chartedRows(...games: readonly (readonly ChartedRow[])[]): PlayColumns {
@@ -45,7 +37,7 @@ export function chartedRows(...games: readonly (readonly ChartedRow[])[]): PlayC
 }
 
 export function chartedFacts(...games: readonly (readonly ChartedRow[])[]): TendencyPlays {
-  return tendencyPlays(chartedRows(...games), starterVocabulary(), DEFAULTS);
+  return classifyPlays(chartedRows(...games), starterVocabulary(), DEFAULT_FOOTBALL_SETTINGS);
 }
 
 /** So many copies of a row. */

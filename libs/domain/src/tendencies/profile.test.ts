@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { starterVocabulary } from '../charting/vocabulary.js';
 import { DomainError } from '../domain-error.js';
 import { wilsonInterval } from '../statistics/wilson-interval.js';
@@ -42,6 +43,31 @@ describe('a profile', () => {
       games: 0,
       situations: [],
     });
+  });
+
+  it('has shares that add up to 1, and posterior means that stay within 0 and 1', () => {
+    const concept = fc.constantFrom('concept.mesh', 'concept.power', 'concept.slants', 'concept.duo');
+    const rows = fc.array(fc.option(concept), { minLength: 1, maxLength: 40 });
+    const charted = (concepts: readonly (string | null)[]): ChartedRow[] =>
+      concepts.map((each) => (each === null ? run : { ...run, concept: each }));
+    fc.assert(
+      fc.property(rows, fc.array(rows, { minLength: 6, maxLength: 8 }), (own, others) => {
+        const fieldOfOthers = modelOf([[], ...others.map(charted)]);
+        const found = profileOf(chartedFacts(charted(own)), { fieldModel: fieldOfOthers, player: 0 });
+        const { values, known } = dimensionOf(found, 'concept');
+        const sum = values.reduce((total, { raw }) => total + raw.share, 0);
+        if (known > 0) expect(sum).toBeCloseTo(1, 12);
+        const means = values.flatMap(({ shrunk }) => (shrunk === null ? [] : [shrunk.share]));
+        expect(means.reduce((total, mean) => total + mean, 0)).toBeLessThanOrEqual(1 + 1e-9);
+        for (const { shrunk } of values) {
+          if (shrunk === null) continue;
+          expect(shrunk.interval.lower).toBeLessThanOrEqual(shrunk.interval.upper);
+          expect(shrunk.interval.lower).toBeGreaterThanOrEqual(0);
+          expect(shrunk.interval.upper).toBeLessThanOrEqual(1);
+        }
+      }),
+      { numRuns: 40 },
+    );
   });
 
   it('counts shares over the plays on which the dimension is known, and says which plays', () => {

@@ -1,10 +1,4 @@
 import type { PlayColumns } from '../charting/play-columns.js';
-import type { Vocabulary } from '../charting/vocabulary.js';
-import { calledCodes } from '../football/called.js';
-import { countsForCalls, countsForResults } from '../football/counted-snaps.js';
-import { explosiveCodes, type ExplosiveThresholds } from '../football/explosive.js';
-import { situationCodes, type SituationSettings } from '../football/situations.js';
-import { successCodes, type SuccessThresholds } from '../football/success.js';
 
 /** Whose habit is asked for: what a player calls with the ball, or what a player's own defense does. */
 export type Side = 'offense' | 'defense';
@@ -28,33 +22,4 @@ export interface TendencyPlays {
   readonly explosive: Int8Array;
   /** 0 run called, 1 pass called, -1 not known. */
   readonly called: Int8Array;
-}
-
-/** What a clan set for situations and results. */
-export interface FootballSettings {
-  readonly situations: SituationSettings;
-  readonly success: SuccessThresholds;
-  readonly explosive: ExplosiveThresholds;
-}
-
-/**
- * Classifies a batch for tendencies by down and distance. Give it whole charts, or one side of them: what was filtered
- * out earlier would make first snaps of drives out of later ones.
- *
- * @param plays      - must carry the fields that the football functions read
- * @param vocabulary - the reader's, by whose canonical ids the batch was gathered
- * @throws DomainError as the football functions: `football.play_type_missing`, `football.invalid_settings`, `stats.*`
- */
-export function tendencyPlays(plays: PlayColumns, vocabulary: Vocabulary, settings: FootballSettings): TendencyPlays {
-  const { codes, names } = situationCodes(plays, settings.situations);
-  return {
-    plays,
-    situation: codes,
-    situationNames: names,
-    counts: countsForCalls(plays, vocabulary),
-    hasResult: countsForResults(plays, vocabulary),
-    success: successCodes(plays, vocabulary, settings.success),
-    explosive: explosiveCodes(plays, vocabulary, settings.explosive),
-    called: calledCodes(plays, vocabulary),
-  };
 }
