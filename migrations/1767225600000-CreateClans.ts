@@ -95,10 +95,10 @@ export class CreateClans1767225600000 implements MigrationInterface {
       select app.renew_seal_key();
 
       -- What only this transaction of this session can be given: worthless when copied anywhere else.
-      create function app.seal(clan_id uuid, key_id uuid) returns text
+      create function app.seal(opened text) returns text
       language sql stable parallel restricted set search_path = pg_catalog, pg_temp as $body$
-        select encode(sha256(outer_pad || sha256(inner_pad || uuid_send($1) || uuid_send($2)
-                 || int4send(pg_backend_pid()) || timestamptz_send(transaction_timestamp()))), 'hex')
+        select encode(sha256(outer_pad || sha256(inner_pad || convert_to($1, 'UTF8') || int4send(pg_backend_pid())
+                 || timestamptz_send(transaction_timestamp()))), 'hex')
           from app.seal_key
       $body$;
     `);
@@ -107,6 +107,8 @@ export class CreateClans1767225600000 implements MigrationInterface {
       -- Opens the clan of a key for the rest of the transaction, under every policy at once.
       create function app.enter(key_hash bytea, out clan_id uuid, out key_id uuid, out rights text[])
       language plpgsql security definer set search_path = pg_catalog, pg_temp as $body$
+      declare
+        opened text;
       begin
         select k.clan_id, k.id, k.rights into clan_id, key_id, rights
           from public.api_key k
@@ -114,73 +116,74 @@ export class CreateClans1767225600000 implements MigrationInterface {
         if not found then
           raise exception 'the key is not known, has expired or was revoked' using errcode = 'RB002';
         end if;
-        perform set_config('roundbook.clan', clan_id || ' ' || key_id || ' ' || app.seal(clan_id, key_id), true);
+        opened := clan_id || ' ' || key_id;
+        perform set_config('roundbook.clan', opened || ' ' || app.seal(opened), true);
       end $body$;
 
-      -- The entered clan and key. Raises rather than returns nothing, so that a forgotten enter() is noticed.
-      create function app.entered(out clan_id uuid, out key_id uuid)
+      -- What was entered, clan and key with a space between. Raises rather than returns nothing, so that a forgotten
+      -- enter() is noticed.
+      create function app.entered() returns text
       language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
       declare
         -- After a transaction that set it, the setting is '' and not null.
         entered text := nullif(current_setting('roundbook.clan', true), '');
+        opened text := left(entered, 73);
       begin
         if entered is null then
           raise exception 'no clan was entered in this transaction' using errcode = 'RB001';
         end if;
-        if entered !~ '^[0-9a-f-]{36} [0-9a-f-]{36} [0-9a-f]{64}$' then
-          raise exception 'the entered clan is forged' using errcode = 'RB003';
-        end if;
-        clan_id := substr(entered, 1, 36);
-        key_id := substr(entered, 38, 36);
-        if substr(entered, 75) is distinct from app.seal(clan_id, key_id) then
+        -- Only what enter() wrote has a valid seal, so what passes is well-formed too.
+        if substr(entered, 75) is distinct from app.seal(opened) then
           raise exception 'the entered clan is forged or belongs to another transaction' using errcode = 'RB003';
         end if;
+        return opened;
       end $body$;
 
       create function app.clan() returns uuid
       language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
       begin
-        return (select e.clan_id from app.entered() e);
+        return left(app.entered(), 36)::uuid;
       end $body$;
 
       create function app.key_id() returns uuid
       language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
       begin
-        return (select e.key_id from app.entered() e);
+        return right(app.entered(), 36)::uuid;
       end $body$;
 
       -- Scopes whose rows the entered clan owns; of its people's scopes only that of the key's holder.
       create function app.own_scopes() returns integer[]
       language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
       declare
-        entered record;
+        entered text := app.entered();
+        clan uuid := left(entered, 36);
+        key uuid := right(entered, 36);
       begin
-        select * into entered from app.entered();
         return array(
           select s.id from public.scope s
-           where s.clan_id = entered.clan_id
+           where s.clan_id = clan
              and (s.kind <> 'person' or s.id = (select k.person_scope_id from public.api_key k
-                                                 where k.clan_id = entered.clan_id and k.id = entered.key_id))
-           order by s.id);
+                                                 where k.clan_id = clan and k.id = key)));
       end $body$;
 
-      -- Scopes that the entered clan reads now: its own, those granted to it and those granted to everyone.
+      -- Scopes that the entered clan reads now: its own, those granted to it and those granted to everyone. One may stand
+      -- there twice, which harms nobody.
       create function app.scopes() returns integer[]
       language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
       declare
-        entered record;
+        entered text := app.entered();
+        clan uuid := left(entered, 36);
+        key uuid := right(entered, 36);
       begin
-        select * into entered from app.entered();
         return array(
           select s.id from public.scope s
-           where s.clan_id = entered.clan_id
+           where s.clan_id = clan
              and (s.kind <> 'person' or s.id = (select k.person_scope_id from public.api_key k
-                                                 where k.clan_id = entered.clan_id and k.id = entered.key_id))
-          union
-          select r.scope_id from public.scope_reader r where r.clan_id = entered.clan_id
-          union
-          select r.scope_id from public.scope_reader r where r.clan_id is null
-          order by 1);
+                                                 where k.clan_id = clan and k.id = key))
+          union all
+          select r.scope_id from public.scope_reader r where r.clan_id = clan
+          union all
+          select r.scope_id from public.scope_reader r where r.clan_id is null);
       end $body$;
 
       -- Whether every clan reads the scope. False too for a scope that the asking clan knows nothing of.
