@@ -19,7 +19,7 @@ export function serveDocuments(app: NestExpressApplication): void {
     .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'an API key: rbk_...' })
     .build();
   const document = SwaggerModule.createDocument(app, description);
-  app.use('/docs', swaggerUi.serve, swaggerUi.setup(document));
+  app.use('/docs', swaggerUi.serve, swaggerUi.setup(document, { customSiteTitle: 'Roundbook: the API' }));
   app.use('/openapi.json', (_request: Request, response: Response) => {
     response.json(document);
   });

@@ -1,0 +1,276 @@
+import { randomUUID } from 'node:crypto';
+import { aClan, type TestClan } from '../support/factories.js';
+import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
+import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+
+type Cells = Readonly<Record<string, unknown>>;
+
+let api: TestApi;
+let clan: TestClan;
+
+beforeAll(async () => {
+  api = await startTestApi();
+});
+afterAll(() => api.close());
+beforeEach(async () => {
+  clan = await aClan(api.database.owner);
+});
+
+async function load(by: TestClan, records: readonly Cells[]): Promise<void> {
+  const response = await api
+    .as(by)
+    .post('/v1/imports')
+    .set('Content-Type', 'application/x-ndjson')
+    .send(jsonLines(records));
+  expect(response).toMatchObject({ status: 201 });
+}
+
+/** Snaps of Mossback's offense that alternate run, pass, pass. */
+function mossbackSnaps(count: number, cells: Cells = {}): Cells[] {
+  return Array.from({ length: count }, (_, at) =>
+    aPlayRecord({
+      order: at + 1,
+      down: 1,
+      distance: 10,
+      yardsToGoal: 60,
+      callFamily: at % 3 === 0 ? 'run' : 'dropback pass',
+      snapResult: at % 3 === 0 ? 'rushed' : 'complete',
+      yardsGained: at % 2 === 0 ? 5 : 2,
+      snapSecond: 30 * (at + 1),
+      ...cells,
+    }),
+  );
+}
+
+async function playerId(by: TestClan, handle: string): Promise<string> {
+  const { body } = await api.as(by).get('/v1/players');
+  return body.items.find((player: { handle: string }) => player.handle === handle).id;
+}
+
+async function eventId(by: TestClan, own = true): Promise<string> {
+  const { body } = await api.as(by).get('/v1/events');
+  return body.items.find((event: { own: boolean }) => event.own === own).id;
+}
+
+const profileOf = async (by: TestClan, id: string, query = '') => api.as(by).get(`/v1/players/${id}/profile${query}`);
+
+function valuesOf(body: Cells, situation: string, dimension: string): Cells[] {
+  const { situations } = body as {
+    situations: { situation: string; dimensions: { dimension: string; values: Cells[] }[] }[];
+  };
+  const found = situations.find((entry) => entry.situation === situation);
+  return found?.dimensions.find((entry) => entry.dimension === dimension)?.values ?? [];
+}
+
+describe('a profile', () => {
+  it('says counts, intervals and what it rests on', async () => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
+    const { status, body } = await profileOf(clan, await playerId(clan, 'Mossback'), '?evidence=plays');
+    expect(status).toBe(200);
+    expect(body).toMatchObject({
+      handle: 'Mossback',
+      side: 'offense',
+      confidence: 0.9,
+      snaps: 12,
+      games: 1,
+      newestGame: '2026-03-01',
+    });
+    const [pass, run] = valuesOf(body, 'all snaps', 'called');
+    expect(pass).toMatchObject({ label: 'pass', count: 8 });
+    expect(run).toMatchObject({ label: 'run', count: 4, raw: { share: expect.closeTo(1 / 3, 4) } });
+    expect(run?.['plays']).toEqual([1, 4, 7, 10].map((playNumber) => ({ chartId: expect.any(String), playNumber })));
+  });
+
+  it('of a player who was never charted is empty, and says so by counts, not by zero shares', async () => {
+    await load(clan, TWO_PLAYERS);
+    const { body } = await profileOf(clan, await playerId(clan, 'Mossback'));
+    expect(body).toMatchObject({ snaps: 0, games: 0, newestGame: null, situations: [] });
+  });
+
+  it('is not sent again to a client that has it, and is when anything changed', async () => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
+    const id = await playerId(clan, 'Mossback');
+    const first = await profileOf(clan, id);
+    const etag = first.headers['etag'] ?? '';
+    const again = await api.as(clan).get(`/v1/players/${id}/profile`).set('If-None-Match', etag);
+    expect({ status: again.status, text: again.text }).toEqual({ status: 304, text: '' });
+    await load(clan, [aGameRecord({ reference: 'pond-2' }), ...mossbackSnaps(3, { game: 'pond-2' })]);
+    const changed = await api.as(clan).get(`/v1/players/${id}/profile`).set('If-None-Match', etag);
+    expect(changed).toMatchObject({ status: 200, body: { snaps: 15, games: 2 } });
+  });
+
+  it.each([
+    ['another clan', 404, 'resource.not_found'],
+    ['nobody', 404, 'resource.not_found'],
+  ])('of a player of %s is not found', async (whose, status, code) => {
+    await load(clan, TWO_PLAYERS);
+    const id = whose === 'nobody' ? randomUUID() : await playerId(clan, 'Mossback');
+    const other = await aClan(api.database.owner);
+    expect(await profileOf(other, id)).toMatchObject({ status, body: { code } });
+  });
+
+  it('refuses what it does not know', async () => {
+    expect(await profileOf(clan, randomUUID(), '?side=middle&confidence=2')).toMatchObject({
+      status: 400,
+      body: {
+        code: 'request.invalid',
+        errors: expect.arrayContaining([expect.objectContaining({ field: 'side', found: 'middle' })]),
+      },
+    });
+  });
+});
+
+describe('an event that is published', () => {
+  it('is read by every clan from then on, and by none once withdrawn', async () => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
+    const id = await playerId(clan, 'Mossback');
+    const event = await eventId(clan);
+    const reader = await aClan(api.database.owner);
+    expect((await profileOf(reader, id)).status).toBe(404);
+    expect((await api.as(clan).put(`/v1/events/${event}/publication`)).status).toBe(204);
+    expect(await profileOf(reader, id)).toMatchObject({ status: 200, body: { handle: 'Mossback', snaps: 12 } });
+    expect((await api.as(reader).get(`/v1/events/${event}`)).body.matches).toMatchObject([
+      { home: 'Brass Heron', away: 'Mossback', roundName: 'final' },
+    ]);
+    expect((await api.as(reader).put(`/v1/events/${event}/publication`)).status).toBe(404);
+    expect((await api.as(clan).delete(`/v1/events/${event}/publication`)).status).toBe(204);
+    expect((await profileOf(reader, id)).status).toBe(404);
+    expect(await profileOf(clan, id)).toMatchObject({ status: 200, body: { snaps: 12 } });
+  });
+
+  it('counts one contest once, by the own chart, where two clans charted it', async () => {
+    const archive = await aClan(api.database.owner);
+    const contestId = randomUUID();
+    await load(archive, [
+      ...TWO_PLAYERS,
+      aGameRecord({ contestId }),
+      ...mossbackSnaps(12),
+      aGameRecord({ reference: 'pond-2' }),
+      ...mossbackSnaps(6, { game: 'pond-2' }),
+    ]);
+    await api.as(archive).put(`/v1/events/${await eventId(archive)}/publication`);
+    const linkedPlayerId = await playerId(archive, 'Mossback');
+    await load(clan, [
+      { record: 'player', handle: 'moss (them)', linkedPlayerId },
+      { record: 'player', handle: 'Heron' },
+      aGameRecord({
+        event: undefined,
+        reference: 'ours',
+        home: 'Heron',
+        away: 'moss (them)',
+        linkedContestId: contestId,
+      }),
+      ...mossbackSnaps(10, { game: 'ours', offense: 'moss (them)', callFamily: 'screen' }),
+    ]);
+    const own = await profileOf(clan, await playerId(clan, 'moss (them)'));
+    // Ten snaps of the own chart of the contest, six of the other public game; the public chart of the contest not.
+    expect(own).toMatchObject({ status: 200, body: { handle: 'moss (them)', snaps: 16, games: 2 } });
+    expect(valuesOf(own.body, 'all snaps', 'callFamily')[0]).toMatchObject({ label: 'screen', count: 10 });
+    // The same person, asked for by the public record's id.
+    expect((await profileOf(clan, linkedPlayerId)).body).toMatchObject({ handle: 'moss (them)', snaps: 16 });
+    expect((await profileOf(archive, linkedPlayerId)).body).toMatchObject({ handle: 'Mossback', snaps: 18 });
+  });
+});
+
+describe('a round report', () => {
+  const make = (by: TestClan, body: Cells) => api.as(by).post('/v1/round-reports').send(body);
+
+  it('is on the next opponent of the bracket, and is frozen when made', async () => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
+    const made = await make(clan, { eventId: await eventId(clan), playerId: await playerId(clan, 'Brass Heron') });
+    expect(made).toMatchObject({
+      status: 201,
+      body: { opponent: 'Mossback', round: 'final', sample: { games: 1, offenseSnaps: 12 }, offense: { snaps: 12 } },
+    });
+    expect(made.headers['location']).toBe(`/v1/round-reports/${made.body.id}`);
+    await load(clan, [aGameRecord({ reference: 'pond-2' }), ...mossbackSnaps(9, { game: 'pond-2' })]);
+    const { body } = await api.as(clan).get(`/v1/round-reports/${made.body.id}`);
+    expect(body).toEqual(made.body);
+  });
+
+  it('is told in the form that was asked for', async () => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
+    const { body } = await make(clan, { eventId: await eventId(clan), opponentId: await playerId(clan, 'Mossback') });
+    const as = (accept: string) => api.as(clan).get(`/v1/round-reports/${body.id}`).set('Accept', accept);
+    const [text, markdown, json, refused] = [
+      await as('text/plain'),
+      await as('text/markdown'),
+      await as('*/*'),
+      await as('image/png'),
+    ];
+    expect(text.headers['content-type']).toBe('text/plain; charset=utf-8');
+    expect(text.text).toContain('Mossback');
+    expect(text.text).toContain('whether aids like this may be used during play');
+    expect(markdown.headers['content-type']).toBe('text/markdown; charset=utf-8');
+    expect(markdown.text).toMatch(/^# .*Mossback/);
+    expect(json.headers['content-type']).toMatch(/^application\/json/);
+    expect(refused).toMatchObject({ status: 406, body: { code: 'request.not_acceptable' } });
+    expect(text.headers['vary']).toMatch(/Accept/);
+  });
+
+  it('keeps ids, never handles, and shows a handle as it is now', async () => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
+    const { body } = await make(clan, { eventId: await eventId(clan), opponentId: await playerId(clan, 'Mossback') });
+    const { rows } = await api.database.owner.query<{ body: unknown }>('select body from round_report where id = $1', [
+      body.id,
+    ]);
+    expect(JSON.stringify(rows)).not.toMatch(/Mossback|Heron/);
+    await api.database.owner.query(`update player set handle = 'Renamed' where clan_id = $1 and handle = 'Mossback'`, [
+      clan.id,
+    ]);
+    const { text } = await api.as(clan).get(`/v1/round-reports/${body.id}`).set('Accept', 'text/plain');
+    expect(text).toContain('Renamed');
+    expect(text).not.toContain('Mossback');
+  });
+
+  it('says why there is nobody to scout', async () => {
+    const bracket = (record: Cells) =>
+      record['record'] === 'match' ? { ...record, status: 'finished', winner: 'Mossback' } : record;
+    await load(clan, TWO_PLAYERS.map(bracket));
+    const refused = await make(clan, { eventId: await eventId(clan), playerId: await playerId(clan, 'Mossback') });
+    expect(refused).toMatchObject({ status: 422, body: { code: 'report.nothing_to_scout' } });
+  });
+
+  it('of another clan is not found', async () => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
+    const { body } = await make(clan, { eventId: await eventId(clan), opponentId: await playerId(clan, 'Mossback') });
+    const other = await aClan(api.database.owner);
+    expect(await api.as(other).get(`/v1/round-reports/${body.id}`)).toMatchObject({
+      status: 404,
+      body: { code: 'resource.not_found' },
+    });
+  });
+
+  it.each([
+    ['no event', {}, 'eventId'],
+    ['an id that is no UUID', { eventId: 'pond-cup' }, 'eventId'],
+    ['a field that does not exist', { eventId: randomUUID(), colour: 'red' }, 'colour'],
+  ])('refuses %s', async (_what, body, field) => {
+    expect(await make(clan, body)).toMatchObject({
+      status: 400,
+      body: { code: 'request.invalid', errors: expect.arrayContaining([expect.objectContaining({ field })]) },
+    });
+  });
+
+  it('refuses a body that is no JSON, and one that is too large', async () => {
+    const send = (body: string) =>
+      api.as(clan).post('/v1/round-reports').set('Content-Type', 'application/json').send(body);
+    expect(await send('{"eventId":')).toMatchObject({ status: 400, body: { code: 'request.invalid' } });
+    expect(await send(`{"eventId":"${'x'.repeat(300_000)}"}`)).toMatchObject({
+      status: 413,
+      body: { code: 'request.too_large' },
+    });
+  });
+});
+
+describe('the documents', () => {
+  it('describe the API, and answer unknown addresses with a problem', async () => {
+    const { body } = await api.anonymous.get('/openapi.json');
+    expect(body.openapi).toBe('3.1.0');
+    expect(Object.keys(body.paths)).toEqual(
+      expect.arrayContaining(['/v1/imports', '/v1/players/{playerId}/profile', '/v1/round-reports/{reportId}']),
+    );
+    expect((await api.anonymous.get('/docs/')).text).toContain('Roundbook');
+    expect(await api.anonymous.get('/v2/anything')).toMatchObject({ status: 404, body: { code: 'request.not_found' } });
+  });
+});
