@@ -5,6 +5,7 @@ import { arch, platform, tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { promisify } from 'node:util';
 import { errorCode } from './error-code.js';
+import { exists } from './exists.js';
 import type { ServerAccount } from './server-account.js';
 
 const run = promisify(execFile);
@@ -127,11 +128,4 @@ async function packageVersion(native: string): Promise<string> {
   const contents: unknown = JSON.parse(text);
   const version = typeof contents === 'object' && contents !== null && 'version' in contents ? contents.version : '';
   return typeof version === 'string' ? version : '';
-}
-
-function exists(path: string): Promise<boolean> {
-  return access(path).then(
-    () => true,
-    () => false,
-  );
 }

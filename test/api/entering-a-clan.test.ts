@@ -1,0 +1,254 @@
+import { Client, Pool, type PoolClient } from 'pg';
+import { ClanTransactions, type ClanDatabase } from '#api/database/clan-transaction.js';
+import { createServicePool } from '#api/database/service-pool.js';
+import { as, REFUSED } from '../support/as-clan.js';
+import { aChart, aClan, aKey, aPlayer, type TestClan } from '../support/factories.js';
+import { createTestDatabase, type TestDatabase } from '../support/test-database.js';
+
+let database: TestDatabase;
+let ours: TestClan;
+let theirs: TestClan;
+
+beforeAll(async () => {
+  database = await createTestDatabase();
+  ours = await aClan(database.owner);
+  theirs = await aClan(database.owner);
+  // Something to see, without which a policy need not be asked at all.
+  await aPlayer(database.owner, ours);
+  await aPlayer(database.owner, theirs);
+});
+afterAll(() => database.drop());
+
+describe('entering a clan', () => {
+  it('refuses a key that is unknown, revoked or expired', async () => {
+    const clan = await aClan(database.owner);
+    const past = '2020-01-01T00:00:00Z';
+    const revoked = await aKey(database.owner, clan.id, { revoked_at: past });
+    const expired = await aKey(database.owner, clan.id, { expires_at: past });
+    const unknown = { credential: { keyHash: Buffer.alloc(32, 1) } };
+    const malformed = { credential: { keyHash: Buffer.alloc(3) } };
+    for (const { credential } of [revoked, expired, unknown, malformed]) {
+      const attempt = database.transactions.run(credential, 'read', () => Promise.resolve('in'));
+      await expect(attempt).rejects.toMatchObject({ code: 'access.key_refused' });
+    }
+    const valid = await aKey(database.owner, clan.id, { expires_at: '2999-01-01T00:00:00Z' });
+    await expect(database.transactions.run(valid.credential, 'read', () => Promise.resolve('in'))).resolves.toBe('in');
+  });
+
+  it('tells clan, key and rights', async () => {
+    const clan = await aClan(database.owner, { rights: ['read'] });
+    const told = await database.transactions.run(clan.credential, 'read', ({ clanId, keyId, rights }) =>
+      Promise.resolve({ clanId, keyId, rights }),
+    );
+    expect(told).toEqual({ clanId: clan.id, keyId: clan.keyId, rights: ['read'] });
+  });
+
+  it('cannot be forged', async () => {
+    const forgeries = ['nonsense', `${theirs.id} ${theirs.keyId} ${'0'.repeat(64)}`, `${theirs.id} ${theirs.keyId} `];
+    for (const forgery of forgeries) {
+      await expect(
+        transaction(database.service, async (client) => {
+          await client.query(`select set_config('roundbook.clan', $1, true)`, [forgery]);
+          await client.query('select count(*) from player');
+        }),
+      ).rejects.toMatchObject({ code: REFUSED.forged });
+    }
+  });
+
+  it('is worth nothing in another transaction of the session', async () => {
+    await onOneConnection(async (client) => {
+      await client.query('begin');
+      const { rows } = await client.query<{ value: string }>(
+        `select current_setting('roundbook.clan') as value from app.enter($1)`,
+        [ours.credential.keyHash],
+      );
+      await client.query(`select set_config('roundbook.clan', current_setting('roundbook.clan'), false)`);
+      await client.query('select count(*) from player');
+      await client.query('commit');
+      // Kept beyond the transaction by the SQL of an intruder, and of no use.
+      await expect(client.query('select count(*) from player')).rejects.toMatchObject({ code: REFUSED.forged });
+      await client.query('begin');
+      await client.query(`select set_config('roundbook.clan', $1, true)`, [rows[0]?.value]);
+      await expect(client.query('select count(*) from player')).rejects.toMatchObject({ code: REFUSED.forged });
+      await client.query('rollback');
+    });
+  });
+
+  it('is worth nothing in another session', async () => {
+    await database.transactions.run(ours.credential, 'write', async (db) => {
+      const [entered] = await db.query<{ value: string }>(`select current_setting('roundbook.clan') as value`);
+      await expect(
+        transaction(database.service, async (other) => {
+          await other.query(`select set_config('roundbook.clan', $1, true)`, [entered?.value]);
+          await other.query('select count(*) from player');
+        }),
+      ).rejects.toMatchObject({ code: REFUSED.forged });
+    });
+  });
+
+  it('ends with the seal key it was sealed with', async () => {
+    const interrupted = database.transactions.run(ours.credential, 'write', async (db) => {
+      await database.owner.query('select app.renew_seal_key()');
+      await db.query('select app.clan()');
+    });
+    await expect(interrupted).rejects.toMatchObject({ code: REFUSED.forged });
+    expect(await as(database, ours, 'select app.clan() as clan')).toEqual([{ clan: ours.id }]);
+  });
+
+  it('gives the service no way to the seal, to digests of keys, or to another role', async () => {
+    for (const sql of [
+      'select app.seal(null)',
+      'select * from app.seal_key',
+      'select app.renew_seal_key()',
+      'select app.entered()',
+      `select app.create_clan(gen_random_uuid(), 'mine')`,
+      'select key_hash from api_key',
+      `update api_key set rights = array['manage']`,
+      'set role roundbook_owner',
+      'create table mine ()',
+      'create function app.mine() returns int language sql return 1',
+      'alter table player disable row level security',
+    ]) {
+      await expect(as(database, ours, sql)).rejects.toMatchObject({ code: REFUSED.notAllowed });
+    }
+  });
+
+  it('lets the service execute these functions and no others', async () => {
+    const { rows } = await database.owner.query<{ name: string }>(
+      `select p.proname as name from pg_proc p join pg_namespace n on n.oid = p.pronamespace
+        where n.nspname in ('app', 'public') and has_function_privilege('roundbook_service', p.oid, 'execute') order by 1`,
+    );
+    expect(rows.map(({ name }) => name)).toEqual([
+      ...['archive_revision', 'clan', 'enter', 'foreign_terms', 'grant_scope', 'is_public', 'key_id', 'own_scopes'],
+      ...['publish_event', 'raise_scope_revision', 'revoke_scope', 'scopes', 'withdraw_event'],
+    ]);
+  });
+
+  it('fixes the search path of every function', async () => {
+    const { rows } = await database.owner.query<{ name: string }>(
+      `select p.proname as name from pg_proc p join pg_namespace n on n.oid = p.pronamespace
+        where n.nspname = 'app' and not coalesce('search_path=pg_catalog, pg_temp' = any (p.proconfig), false)`,
+    );
+    expect(rows).toEqual([]);
+  });
+});
+
+describe('a connection that went back to the pool', () => {
+  const settings = { poolSize: 1, statementTimeoutMs: 30_000, idleInTransactionTimeoutMs: 30_000 };
+  let pool: Pool;
+  let transactions: ClanTransactions;
+  beforeEach(() => {
+    pool = createServicePool(database.serviceUrl, settings);
+    transactions = new ClanTransactions(pool);
+  });
+  afterEach(() => pool.end());
+
+  async function expectClean(): Promise<void> {
+    await expect(pool.query('select app.clan()')).rejects.toMatchObject({ code: REFUSED.notEntered });
+    const { rows } = await pool.query<{ value: string | null }>(
+      `select current_setting('roundbook.clan', true) as value`,
+    );
+    expect(rows[0]?.value ?? '').toBe('');
+  }
+
+  it.each(['read', 'write'] as const)('carries no clan after a %s', async (mode) => {
+    await transactions.run(ours.credential, mode, (db) => db.query('select app.clan()'));
+    await expectClean();
+  });
+
+  it('carries no clan after a failure of the work or of a statement', async () => {
+    await expect(transactions.run(ours.credential, 'write', () => Promise.reject(new Error('no')))).rejects.toThrow(
+      'no',
+    );
+    await expectClean();
+    await expect(transactions.run(ours.credential, 'read', (db) => db.query('select 1 / 0'))).rejects.toMatchObject({
+      code: '22012',
+    });
+    await expectClean();
+  });
+
+  it('carries no clan after a refused key', async () => {
+    await expect(transactions.run({ keyHash: Buffer.alloc(32) }, 'write', () => Promise.resolve())).rejects.toThrow();
+    await expectClean();
+  });
+
+  it('is thrown away when it broke, and the next request gets a new one', async () => {
+    const broken = transactions.run(ours.credential, 'write', async (db) => {
+      const [session] = await db.query<{ pid: number }>('select pg_backend_pid() as pid');
+      await endSession(session?.pid ?? 0);
+      await db.query('select 1');
+    });
+    await expect(broken).rejects.toThrow();
+    await expect(transactions.run(ours.credential, 'read', (db) => db.query('select 1 as one'))).resolves.toEqual([
+      { one: 1 },
+    ]);
+    expect(pool.totalCount).toBe(1);
+  });
+
+  it('was rolled back when a statement failed and the work went on as if nothing were', async () => {
+    const swallowed = transactions.run(ours.credential, 'write', async (db) => {
+      await db.query(`update clan set name = 'Renamed'`);
+      await db.query('select 1 / 0').catch(() => undefined);
+    });
+    await expect(swallowed).rejects.toThrow('rolled back');
+    expect(await as(database, ours, 'select name from clan')).toEqual([{ name: ours.name }]);
+  });
+
+  it('does not write in a transaction for reading', async () => {
+    const write = transactions.run(ours.credential, 'read', (db) => db.query(`update clan set name = 'Renamed'`));
+    await expect(write).rejects.toMatchObject({ code: '25006' });
+  });
+
+  it("copies rows past row-level security's refusal through a temporary table", async () => {
+    const clan = await aClan(database.owner);
+    const chart = await aChart(database.owner, clan);
+    const columns =
+      'clan_id, chart_id, play_number, order_in_game, scope_id, game_id, offense_player_id, defense_player_id, play_type';
+    const { game } = chart;
+    const line = [clan.id, chart.id, 1, 1, game.scopeId, game.id, game.homePlayerId, game.awayPlayerId, 'punt'].join(
+      '\t',
+    );
+    await transactions.run(clan.credential, 'write', async (db) => {
+      await db.query(`create temporary table load on commit drop as select ${columns} from play with no data`);
+      await copyInto(db, `copy load (${columns}) from stdin`, `${line}\n`);
+      await db.query(`insert into play (${columns}) select ${columns} from load`);
+    });
+    expect(await as(database, clan, 'select play_type from play')).toEqual([{ play_type: 'punt' }]);
+  });
+});
+
+async function transaction(pool: Pool, work: (client: PoolClient) => Promise<void>): Promise<void> {
+  const client = await pool.connect();
+  try {
+    await client.query('begin');
+    await work(client);
+  } finally {
+    await client.query('rollback');
+    client.release();
+  }
+}
+
+async function onOneConnection(work: (client: Client) => Promise<void>): Promise<void> {
+  const client = new Client({ connectionString: database.serviceUrl });
+  await client.connect();
+  try {
+    await work(client);
+  } finally {
+    await client.end();
+  }
+}
+
+/** Ends a session from outside, as a restart of the server would. */
+async function endSession(pid: number): Promise<void> {
+  const other = new Client({ connectionString: database.serviceUrl });
+  await other.connect();
+  // A role may end its own sessions.
+  await other.query('select pg_terminate_backend($1, 5000)', [pid]);
+  await other.end();
+}
+
+function copyInto(db: ClanDatabase, sql: string, lines: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    db.copyFrom(sql).once('error', reject).once('finish', resolve).end(lines);
+  });
+}
