@@ -26,7 +26,8 @@ const ONE_GROUP_BY = `
 
 /**
  * The full profile over HTTP against one GROUP BY as the service's role inside a clan transaction, serial plan, through
- * pg. Every request computes the profile anew from packed plays in the process; only the field's side of it is kept.
+ * pg. Computed anew: each request asks for another confidence, so that no kept answer fits; the plays and the field's
+ * side of it are in the process. Asked again: the very same request, as a dashboard sends it.
  */
 export async function benchProfile(): Promise<boolean> {
   const service = await startService();
@@ -44,6 +45,7 @@ export async function benchProfile(): Promise<boolean> {
     );
     const ratios: number[] = [];
     for (const { id, plays } of [large, small]) ratios.push(await benchPlayer(service, id, plays));
+    console.log(`target: computed anew in at most ${MOST_RATIO} times one GROUP BY`);
     return ratios.every((ratio) => ratio <= MOST_RATIO);
   } finally {
     await service.close();
@@ -59,19 +61,24 @@ async function benchPlayer(service: BenchService, id: string, plays: number): Pr
   const transactions = new ClanTransactions(pool);
   const credential = { keyHash: hashKey(service.key) };
   const groupBy = (): Promise<unknown> => transactions.run(credential, 'read', (db) => db.query(ONE_GROUP_BY, [id]));
-  await readProfile(service, id);
-  await groupBy();
-  const { subjectMs, baselineMs } = await compare(ROUNDS, () => readProfile(service, id), groupBy);
+  let asked = 0;
+  const anew = (): Promise<void> => readProfile(service, id, `?confidence=${(0.9 + (asked += 1) * 1e-6).toFixed(6)}`);
+  const again = (): Promise<void> => readProfile(service, id);
+  for (let warming = 0; warming < ROUNDS; warming += 1) await Promise.all([anew(), again(), groupBy()]);
+  const computed = await compare(ROUNDS, anew, groupBy);
+  const kept = await compare(ROUNDS, again, groupBy);
   await pool.end();
-  const ratio = subjectMs / baselineMs;
-  console.log(
-    `${plays} plays: profile ${subjectMs.toFixed(1)} ms, one GROUP BY ${baselineMs.toFixed(1)} ms, ratio ${ratio.toFixed(2)} (at most ${MOST_RATIO})`,
-  );
-  return ratio;
+  for (const [what, { subjectMs, baselineMs }] of Object.entries({ 'computed anew': computed, 'asked again': kept })) {
+    const ratio = (subjectMs / baselineMs).toFixed(2);
+    console.log(
+      `${plays} plays, ${what}: ${subjectMs.toFixed(1)} ms, one GROUP BY ${baselineMs.toFixed(1)} ms, ratio ${ratio}`,
+    );
+  }
+  return computed.subjectMs / computed.baselineMs;
 }
 
-async function readProfile(service: BenchService, id: string): Promise<void> {
-  const response = await fetch(`${service.url}/v1/players/${id}/profile`, {
+async function readProfile(service: BenchService, id: string, query = ''): Promise<void> {
+  const response = await fetch(`${service.url}/v1/players/${id}/profile${query}`, {
     headers: { Authorization: `Bearer ${service.key}` },
   });
   const body = await response.text();

@@ -14,8 +14,10 @@ import { ValueShare } from './value-share.js';
 import { addTallies, emptyTallies, yardTallies } from './value-tallies.js';
 import { weightedShares } from './weighted-shares.js';
 
-/** A value that the player never used is listed when the field uses it this often. */
+/** A value that the player never used is listed when the field uses it this often ... */
 const NOTABLE_FIELD_SHARE = 0.1;
+/** ... and the player had this many plays to use it on: fewer, and not using it says nothing. */
+const NOTABLE_KNOWN = 10;
 
 export interface DimensionInput {
   readonly dimension: DimensionName;
@@ -61,7 +63,7 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
     (tallies.counts[code] ?? 0) > 0 ? [valueShare(value, code, others.placeOf.get(value.key) ?? NOWHERE)] : [],
   );
   const used = new Set(seen.map(({ value }) => value.key));
-  const unseen = others.values.flatMap((value, place) => {
+  const unseen = (effectiveKnown < NOTABLE_KNOWN ? [] : others.values).flatMap((value, place) => {
     const often = (others.tallies.counts[place] ?? 0) >= NOTABLE_FIELD_SHARE * others.tallies.known;
     return hasField && often && !used.has(value.key) ? [valueShare(value, NOWHERE, place)] : [];
   });

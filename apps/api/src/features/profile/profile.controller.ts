@@ -25,6 +25,6 @@ export class ProfileController {
     const { etag, body } = await this.profiles.read(credential, playerId, query, heldTag);
     response.setHeader('ETag', etag).setHeader('Cache-Control', 'private, no-cache');
     if (body === null) response.status(304).end();
-    else response.json(body);
+    else response.type('application/json').send(body);
   }
 }

@@ -78,7 +78,8 @@ export class ValueShareResponse {
   @ApiProperty({ type: FieldShareResponse, nullable: true }) field!: FieldShareResponse | null;
   @ApiProperty({ description: "the field's share lies outside the raw interval: look at the plays" })
   conflict!: boolean;
-  @ApiProperty({ type: ResultsResponse }) results!: ResultsResponse;
+  @ApiProperty({ type: ResultsResponse, nullable: true, description: 'null on fewer than five plays with a result' })
+  results!: ResultsResponse | null;
   @ApiPropertyOptional({ type: [PlayReferenceResponse] }) plays?: PlayReferenceResponse[];
 }
 

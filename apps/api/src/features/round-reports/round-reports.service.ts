@@ -3,6 +3,7 @@ import { uuidv7 } from 'uuidv7';
 import { assembleRoundReport } from '#domain/reports/round-report.js';
 import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
+import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
 import { ApiError } from '../../common/problems.js';
 import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
@@ -17,8 +18,7 @@ import { RoundReportsRepository } from './round-reports.repository.js';
 
 const SETTINGS = {
   confidence: 0.9,
-  margin: 0.1,
-  certainty: 0.95,
+  ...DEFAULT_NOTABLE,
   filmLength: 10,
   thinSnaps: 10,
 } as const satisfies Omit<RoundReportSettings, 'football'>;
