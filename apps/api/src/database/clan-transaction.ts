@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import type { Writable } from 'node:stream';
 import { Inject, Injectable } from '@nestjs/common';
 import type { ClientBase, Pool, PoolClient, QueryResultRow } from 'pg';
@@ -143,9 +144,24 @@ function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
     rights: entry.rights,
     client,
     query: async <Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []) => {
-      const { rows } = await client.query<Row>(sql, [...parameters]);
+      const values = [...parameters];
+      // Planning these joins under their policies costs more than running them, so statements with parameters are
+      // prepared; their texts are few, since every one stands in a repository.
+      const query = values.length === 0 ? { text: sql } : { name: statementName(sql), text: sql, values };
+      const { rows } = await client.query<Row>(query);
       return rows;
     },
     copyFrom: (sql) => client.query(copyStream(sql)),
   };
+}
+
+const STATEMENT_NAMES = new Map<string, string>();
+
+/** The same name for the same text in every session; PostgreSQL keeps 63 bytes of one. */
+function statementName(sql: string): string {
+  const known = STATEMENT_NAMES.get(sql);
+  if (known !== undefined) return known;
+  const name = createHash('sha256').update(sql).digest('base64url');
+  STATEMENT_NAMES.set(sql, name);
+  return name;
 }
