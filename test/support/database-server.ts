@@ -22,8 +22,9 @@ export interface DatabaseServer extends DatabaseUrls {
   readonly socketPath: string | null;
 }
 
-const START_PATIENCE_MS = 180_000;
-const DOCKER_SOCKET = '/var/run/docker.sock';
+export const START_PATIENCE_MS = 180_000;
+/** Where testcontainers looks too. An engine on another machine is not tried. */
+const DOCKER_SOCKET = /^unix:\/\/(.+)/.exec(process.env['DOCKER_HOST'] ?? '')?.[1] ?? '/var/run/docker.sock';
 
 /** The run's server, started now if no test file has needed it before. */
 export async function databaseServer(): Promise<DatabaseServer> {

@@ -4,7 +4,10 @@ import { secureDatabase, urlFor, OWNER_ROLE, SERVICE_ROLE, type DatabaseUrls } f
 import { ClanTransactions } from '#api/database/clan-transaction.js';
 import { connected } from '#api/database/connected.js';
 import { createServicePool } from '#api/database/service-pool.js';
-import { databaseServer } from './database-server.js';
+import { databaseServer, START_PATIENCE_MS } from './database-server.js';
+
+// Whichever test file comes first starts the server inside its own beforeAll, and a container may take its time.
+jest.setTimeout(START_PATIENCE_MS);
 
 /** A migrated database of one test file's own. */
 export interface TestDatabase extends DatabaseUrls {
