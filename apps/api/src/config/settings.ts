@@ -94,9 +94,10 @@ function present(environment: Environment, name: string): string | undefined {
 }
 
 function readDatabase(environment: Environment, problems: string[]): DatabaseSettings {
+  const before = problems.length;
   const ownerUrl = readUrl(environment, 'DATABASE_URL', problems);
   const serviceUrl = readUrl(environment, 'DATABASE_SERVICE_URL', problems);
-  if (ownerUrl === undefined && serviceUrl === undefined) return { kind: 'embedded' };
+  if (problems.length > before || (ownerUrl === undefined && serviceUrl === undefined)) return { kind: 'embedded' };
   if (ownerUrl === undefined || serviceUrl === undefined) {
     const [given, missing] =
       serviceUrl === undefined ? ['DATABASE_URL', 'DATABASE_SERVICE_URL'] : ['DATABASE_SERVICE_URL', 'DATABASE_URL'];

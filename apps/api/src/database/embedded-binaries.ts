@@ -1,5 +1,5 @@
 import { execFile } from 'node:child_process';
-import { access, chmod, cp, mkdir, readFile, rename, rm, symlink } from 'node:fs/promises';
+import { access, chmod, cp, mkdir, readFile, rename, rm, stat, symlink } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { arch, platform, tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
@@ -29,7 +29,7 @@ export async function embeddedBinaries(account: ServerAccount): Promise<Embedded
   const version = basename(dirname(installed)) + '-' + (await packageVersion(installed));
   const copy = join(tmpdir(), `roundbook-postgres-${String(process.getuid?.() ?? 0)}-${version}`);
   if (!(await exists(join(copy, 'complete')))) await copyTo(installed, copy);
-  if (await runs(join(copy, 'native'), account)) return binariesIn(join(copy, 'native'));
+  if ((await isOurs(copy)) && (await runs(join(copy, 'native'), account))) return binariesIn(join(copy, 'native'));
   throw new Error(
     `The embedded PostgreSQL in ${installed} cannot be run${account === undefined ? '' : ` as ${account.name}`}, ` +
       `nor can its copy in ${copy}. Give DATABASE_URL and DATABASE_SERVICE_URL of another server instead.`,
@@ -121,6 +121,12 @@ async function copyTo(installed: string, copy: string): Promise<void> {
     // Another process was faster, or an older copy is broken; the caller tests what is there.
     await rm(half, { recursive: true, force: true });
   }
+}
+
+/** Whether nobody else can have put anything there: the folder for temporary files is open to everybody. */
+async function isOurs(folder: string): Promise<boolean> {
+  const { uid, mode } = await stat(folder);
+  return uid === process.getuid?.() && (mode & 0o022) === 0;
 }
 
 async function packageVersion(native: string): Promise<string> {
