@@ -43,11 +43,13 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
   return {
     title: `Scouting report: ${names.player(report.playerId) ?? WITHHELD}`,
     sections: [
-      { title: 'What this rests on', blocks: sampleBlocks(report, names) },
+      { title: 'Who and when', blocks: headBlocks(report, names) },
+      { title: 'First of all: what stands out from the field', blocks: standsOutBlocks(report) },
+      { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
       ...sideSections('Offense', report.offense),
       ...sideSections('Defense', report.defense),
-      { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
       { title: 'Not known', blocks: unknownBlocks(report) },
+      { title: 'What this rests on', blocks: chartBlocks(report, names) },
       {
         title: 'Before you use this',
         blocks: [
@@ -61,7 +63,7 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
   };
 }
 
-function sampleBlocks({ eventId, round, madeAt, sample, settings }: RoundReport, names: ReportNames): SectionBlock[] {
+function headBlocks({ eventId, round, madeAt, sample, settings }: RoundReport, names: ReportNames): SectionBlock[] {
   const event = eventId === null ? null : `Event: ${names.event(eventId) ?? WITHHELD}`;
   const when = [event, round === null ? null : `round: ${round}`, `made on ${dayWords(madeAt)}`];
   const importance = new Map<string, number>();
@@ -70,23 +72,16 @@ function sampleBlocks({ eventId, round, madeAt, sample, settings }: RoundReport,
     importance.set(kind, (importance.get(kind) ?? 0) + 1);
   }
   const counts = [...importance].map(([kind, charts]) => `${charts} ${kind}`).join(', ');
-  const charts = sample.charts.map(
-    ({ gameId, revision, playedOn, rulesVersion }) =>
-      `${names.game(gameId) ?? 'a game you may not see'}: revision ${revision}, ${
-        playedOn === null ? 'date not noted' : `played on ${dayWords(playedOn)}`
-      }${rulesVersion === null ? '' : `, rules ${rulesVersion}`}`,
-  );
   const newest = sample.newestGame === null ? '' : `, the newest of ${dayWords(sample.newestGame)}`;
   return [
     text(`${when.filter((part) => part !== null).join('; ')}.`),
     text(
-      `${countWords(sample.charts.length, 'chart')} of ${countWords(sample.games, 'game')}${counts === '' ? '' : ` (${counts})`}${newest}. ` +
+      `${countWords(sample.games, 'game')} charted${counts === '' ? '' : ` (${counts})`}${newest}. ` +
         `Snaps that count: ${sample.offenseSnaps} on offense, ${sample.defenseSnaps} on defense.`,
     ),
     ...(sample.rulesVersions.length > 1
       ? [text(`The rules changed in between: ${sample.rulesVersions.join(', ')}. Habits may have moved with them.`)]
       : []),
-    ...list(charts),
     text(
       `Ranges are ${percent(settings.confidence)} intervals of the counts as they stand. Below ten plays there are counts only. ` +
         '"Field" is everybody else in view.',
@@ -94,14 +89,39 @@ function sampleBlocks({ eventId, round, madeAt, sample, settings }: RoundReport,
   ];
 }
 
+function chartBlocks({ sample }: RoundReport, names: ReportNames): SectionBlock[] {
+  const charts = sample.charts.map(({ gameId, revision, rulesVersion }) => {
+    const rules = rulesVersion === null ? '' : `, rules ${rulesVersion}`;
+    return `${names.game(gameId) ?? 'a game you may not see'}: revision ${revision} of its chart${rules}`;
+  });
+  return charts.length === 0 ? [text('No chart of this player is in view.')] : list(charts);
+}
+
+/** More leads than this are a list to get lost in. */
+const LEADS_A_SIDE = 5;
+
+function standsOutBlocks({ offense, defense }: RoundReport): SectionBlock[] {
+  const of = (name: string, { standsOut }: SideReport): SectionBlock[] => [
+    ...titled(`${name}:`, standsOut.filter(({ established }) => established).map(standsOutWords)),
+    ...titled(
+      `${name}, leads that this sample does not prove:`,
+      standsOut
+        .filter(({ established }) => !established)
+        .slice(0, LEADS_A_SIDE)
+        .map(standsOutWords),
+    ),
+  ];
+  const blocks = [...of('Offense', offense), ...of('Defense', defense)];
+  return blocks.length === 0 ? [text('Nothing stands out on this sample.')] : blocks;
+}
+
+/** A situation of fewer snaps is only named, among what is not known. */
+const FEWEST_SNAPS = 3;
+
 function sideSections(name: string, side: SideReport): Section[] {
   if (side.snaps === 0) {
     return [{ title: name, blocks: [text('No snap of this side is charted: nothing is known, which is not zero.')] }];
   }
-  const standsOut = [
-    ...list(side.standsOut.filter(({ established }) => established).map(standsOutWords)),
-    ...leads(side.standsOut.filter(({ established }) => !established)),
-  ];
   const against = side.side === 'defense' ? ' (success of the offenses against it)' : '';
   return [
     { title: `${name}: most used, all snaps`, blocks: list(side.mostUsed.map(overallWords)) },
@@ -111,20 +131,18 @@ function sideSections(name: string, side: SideReport): Section[] {
         {
           kind: 'table',
           headers: ['Situation', 'Snaps', 'Most used'],
-          rows: side.bySituation.map(({ label, snaps, claims, result }) => [
-            [label],
-            [`${snaps}`],
-            [
-              ...claims.map((claim) => `${claim.dimensionLabel}: ${claim.label}, ${shareWords(claim)}`),
-              ...(result === null ? [] : [`success: ${resultWords(result)}`]),
-            ],
-          ]),
+          rows: side.bySituation
+            .filter(({ snaps }) => snaps >= FEWEST_SNAPS)
+            .map(({ label, snaps, claims, result }) => [
+              [label],
+              [`${snaps}`],
+              [
+                ...claims.map((claim) => `${claim.dimensionLabel}: ${claim.label}, ${shareWords(claim)}`),
+                ...(result === null ? [] : [`success: ${resultWords(result)}`]),
+              ],
+            ]),
         },
       ],
-    },
-    {
-      title: `${name}: what stands out from the field`,
-      blocks: standsOut.length === 0 ? [text('Nothing stands out on this sample.')] : standsOut,
     },
     {
       title: `${name}: strong and weak${against}`,
@@ -133,13 +151,8 @@ function sideSections(name: string, side: SideReport): Section[] {
   ];
 }
 
-function leads(unproven: readonly StandsOut[]): SectionBlock[] {
-  if (unproven.length === 0) return [];
-  return [text('Leads, not proven on this sample:'), ...list(unproven.map(standsOutWords))];
-}
-
 function standsOutWords({ claim, direction }: StandsOut): string {
-  return `${direction} often than the field: ${claim.label} (${claim.dimensionLabel}), ${claim.situation}: ${shareWords(claim)}`;
+  return `${claim.situation}, ${claim.dimensionLabel}: ${claim.label} ${direction} often, ${shareWords(claim)}`;
 }
 
 function overallWords(claim: ShareClaim): string {

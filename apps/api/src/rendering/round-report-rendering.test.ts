@@ -62,7 +62,7 @@ describe('a round report as text', () => {
 describe('a round report as Markdown', () => {
   it('has a heading, sections, a table and links to the video', () => {
     const markdown = roundReportMarkdown(aReport, NAMES);
-    expect(markdown).toMatch(/^# Scouting report: Quiet Heron\n\n## What this rests on\n/);
+    expect(markdown).toMatch(/^# Scouting report: Quiet Heron\n\n## Who and when\n/);
     expect(markdown).toContain('| Situation | Snaps | Most used |\n| --- | --- | --- |\n| 1st and 10 | 15 |');
     expect(markdown).toContain(' [video](https://video.example/watch?v=1)');
   });
@@ -145,43 +145,20 @@ describe('plain words', () => {
 const GOLDEN = `Scouting report: Quiet Heron
 ============================
 
-What this rests on
-------------------
+Who and when
+------------
 Event: Spring Cup; round: semifinal; made on 2031-05-02.
-1 chart of 1 game (1 group), the newest of 2031-04-01. Snaps that count: 15 on offense, 0 on
-defense.
-  - the first game (game-0): revision 1, played on 2031-04-01, rules 3.1
+1 game charted (1 group), the newest of 2031-04-01. Snaps that count: 15 on offense, 0 on defense.
 Ranges are 90 % intervals of the counts as they stand. Below ten plays there are counts only.
 "Field" is everybody else in view.
 
-Offense: most used, all snaps
------------------------------
-  - pass (run or pass called): 9 of 12 (75 %, 51-90 %), field 61 %; known on 12 of 15
-
-Offense: by situation
----------------------
-Situation   Snaps  Most used
-----------  -----  ---------------------------------------------------------------------------------
-1st and 10  15     run or pass called: pass, 9 of 12 (75 %, 51-90 %), field 61 %; known on 12 of 15
-                   success: 9 of 12 (75 %, 51-90 %); 4.0 yards a play on 12
-
-Offense: what stands out from the field
----------------------------------------
-Leads, not proven on this sample:
-  - more often than the field: pass (run or pass called), all snaps: 9 of 12 (75 %, 51-90 %), field
-    61 %; known on 12 of 15
-  - more often than the field: pass (run or pass called), 1st and 10: 9 of 12 (75 %, 51-90 %), field
-    61 %; known on 12 of 15
-
-Offense: strong and weak
-------------------------
-Strong:
-  - pass (run or pass called): 9 of 9; 5.0 yards a play on 9
-Weak: nothing beyond the ordinary on this sample.
-
-Defense
--------
-No snap of this side is charted: nothing is known, which is not zero.
+First of all: what stands out from the field
+--------------------------------------------
+Offense, leads that this sample does not prove:
+  - all snaps, run or pass called: pass more often, 9 of 12 (75 %, 51-90 %), field 61 %; known on 12
+    of 15
+  - 1st and 10, run or pass called: pass more often, 9 of 12 (75 %, 51-90 %), field 61 %; known on
+    12 of 15
 
 Film to watch, in this order
 ----------------------------
@@ -198,6 +175,27 @@ Film to watch, in this order
     snaps
     https://video.example/watch?v=1
 
+Offense: most used, all snaps
+-----------------------------
+  - pass (run or pass called): 9 of 12 (75 %, 51-90 %), field 61 %; known on 12 of 15
+
+Offense: by situation
+---------------------
+Situation   Snaps  Most used
+----------  -----  ---------------------------------------------------------------------------------
+1st and 10  15     run or pass called: pass, 9 of 12 (75 %, 51-90 %), field 61 %; known on 12 of 15
+                   success: 9 of 12 (75 %, 51-90 %); 4.0 yards a play on 12
+
+Offense: strong and weak
+------------------------
+Strong:
+  - pass (run or pass called): 9 of 9; 5.0 yards a play on 9
+Weak: nothing beyond the ordinary on this sample.
+
+Defense
+-------
+No snap of this side is charted: nothing is known, which is not zero.
+
 Not known
 ---------
 Seldom seen:
@@ -210,6 +208,10 @@ Seldom seen:
   - offense, target depth: known on 0 of 15 snaps
   - offense, tempo: known on 0 of 15 snaps
   - offense, personnel: known on 0 of 15 snaps
+
+What this rests on
+------------------
+  - the first game (game-0): revision 1 of its chart, rules 3.1
 
 Before you use this
 -------------------

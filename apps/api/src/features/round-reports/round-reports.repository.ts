@@ -71,7 +71,7 @@ export class RoundReportsRepository {
       `select distinct on (c.id) c.id, v.url as name
          from chart c join game_video v on v.clan_id = c.clan_id and v.game_id = c.game_id
         where c.id = any($1::uuid[])
-        order by c.id, v.kind, v.id`,
+        order by c.id, array_position(array['neutral', 'own view', 'opponent view', 'highlights'], v.kind), v.id`,
       [chartIds],
     );
   }
