@@ -118,6 +118,10 @@ export class CreateClans1767225600000 implements MigrationInterface {
         end if;
         opened := clan_id || ' ' || key_id;
         perform set_config('roundbook.clan', opened || ' ' || app.seal(opened), true);
+        -- Not to be undone: PostgreSQL lets nobody back to writing inside such a transaction.
+        if not 'write' = any (rights) then
+          perform set_config('transaction_read_only', 'on', true);
+        end if;
       end $body$;
 
       -- What was entered, clan and key with a space between. Raises rather than returns nothing, so that a forgotten
@@ -149,6 +153,24 @@ export class CreateClans1767225600000 implements MigrationInterface {
       language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
       begin
         return right(app.entered(), 36)::uuid;
+      end $body$;
+
+      -- Whether the entered key has a right beyond reading and writing.
+      create function app.may(wanted text) returns boolean
+      language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
+      declare
+        entered text := app.entered();
+      begin
+        return exists (select from public.api_key k where k.clan_id = left(entered, 36)::uuid
+                          and k.id = right(entered, 36)::uuid and wanted = any (k.rights));
+      end $body$;
+
+      create function app.require_right(wanted text) returns void
+      language plpgsql stable set search_path = pg_catalog, pg_temp as $body$
+      begin
+        if not app.may(wanted) then
+          raise exception 'this key has no right to %', wanted using errcode = 'RB005';
+        end if;
       end $body$;
 
       -- Scopes whose rows the entered clan owns; of its people's scopes only that of the key's holder.
@@ -195,7 +217,8 @@ export class CreateClans1767225600000 implements MigrationInterface {
       -- Changes whenever anything that the entered clan reads changes, or what it may read does.
       create function app.archive_revision() returns text
       language sql stable parallel restricted set search_path = pg_catalog, pg_temp as $body$
-        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), '')) from public.scope s
+        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), ''))
+          from public.scope s where s.id = any ((select app.scopes())::integer[])
       $body$;
 
       -- To be called last in a transaction that changed plays: every writer of a scope waits for its row.
@@ -225,7 +248,8 @@ export class CreateClans1767225600000 implements MigrationInterface {
         }),
         // Private scopes come with the clan and event scopes with publishing; revisions rise through the function.
         protect('scope', ['select', 'insert'], {
-          read: 'id = any ((select app.scopes())::integer[])',
+          // Own ones by clan as well: scopes() does not know of one that the very statement makes.
+          read: 'clan_id = (select app.clan()) or id = any ((select app.scopes())::integer[])',
           own: `clan_id = (select app.clan()) and kind in ('share', 'person')`,
         }),
         protect('scope_reader', ['select'], {
@@ -233,9 +257,10 @@ export class CreateClans1767225600000 implements MigrationInterface {
                  or scope_id = any ((select app.own_scopes())::integer[])`,
           own: 'false',
         }),
+        // A key that could make keys could make itself any right.
         protect('api_key', ['select', 'insert', 'update'], {
           read: 'clan_id = (select app.clan())',
-          own: 'clan_id = (select app.clan())',
+          own: `clan_id = (select app.clan()) and (select app.may('manage'))`,
         }),
         `-- A digest opens the clan with the rights of its key, so the service can write one but never read one back.
          revoke select, insert, update on api_key from roundbook_service;
@@ -248,8 +273,8 @@ export class CreateClans1767225600000 implements MigrationInterface {
          grant update (name) on clan to roundbook_service;
 
          revoke execute on all functions in schema app from public;
-         grant execute on function app.enter, app.clan, app.key_id, app.own_scopes, app.scopes, app.is_public,
-                                   app.archive_revision, app.raise_scope_revision to roundbook_service;`,
+         grant execute on function app.enter, app.clan, app.key_id, app.may, app.own_scopes, app.scopes,
+                                   app.is_public, app.archive_revision, app.raise_scope_revision to roundbook_service;`,
       ].join('\n'),
     );
   }
@@ -257,7 +282,7 @@ export class CreateClans1767225600000 implements MigrationInterface {
   async down(db: QueryRunner): Promise<void> {
     await db.query(`
       drop table api_key, scope_reader, scope, clan, app.seal_key;
-      drop function app.enter, app.clan, app.key_id, app.own_scopes, app.scopes, app.is_public, app.archive_revision,
+      drop function app.require_right, app.may, app.enter, app.clan, app.key_id, app.own_scopes, app.scopes, app.is_public, app.archive_revision,
                     app.raise_scope_revision, app.create_clan, app.entered, app.seal, app.renew_seal_key;
       revoke usage on schema public from roundbook_service;
       drop schema app;

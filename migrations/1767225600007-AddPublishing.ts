@@ -12,6 +12,7 @@ export class AddPublishing1767225600007 implements MigrationInterface {
       create function app.grant_scope(scope_id integer, reader_clan_id uuid) returns void
       language plpgsql security definer set search_path = pg_catalog, pg_temp as $body$
       begin
+        perform app.require_right('manage');
         perform from public.scope s
           where s.id = grant_scope.scope_id and s.clan_id = app.clan() and s.kind in ('event', 'share') for key share;
         if not found then
@@ -24,6 +25,7 @@ export class AddPublishing1767225600007 implements MigrationInterface {
       create function app.revoke_scope(scope_id integer, reader_clan_id uuid) returns void
       language plpgsql security definer set search_path = pg_catalog, pg_temp as $body$
       begin
+        perform app.require_right('manage');
         delete from public.scope_reader r
          where r.scope_id = revoke_scope.scope_id and r.clan_id is not distinct from reader_clan_id
            and r.scope_id in (select s.id from public.scope s where s.clan_id = app.clan());
@@ -68,6 +70,7 @@ export class AddPublishing1767225600007 implements MigrationInterface {
         to_scope integer;
         players uuid[];
       begin
+        perform app.require_right('manage');
         select e.scope_id into from_scope from public.event e
          where e.clan_id = clan and e.id = event_id for no key update;
         if not found then
@@ -103,6 +106,7 @@ export class AddPublishing1767225600007 implements MigrationInterface {
         clan uuid := app.clan();
         withdrawn integer;
       begin
+        perform app.require_right('manage');
         select e.scope_id into withdrawn from public.event e
           join public.scope s on s.id = e.scope_id and s.kind = 'event'
          where e.clan_id = clan and e.id = event_id for no key update of e;

@@ -581,10 +581,10 @@ CREATE TRIGGER term_synonym_check BEFORE INSERT OR UPDATE ON public.term_synonym
 -- Policies
 
 app.seal_key seal_key_owner for all to roundbook_owner using true with check true
-public.api_key api_key_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
+public.api_key api_key_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
 public.api_key api_key_owner for all to roundbook_owner using true with check true
 public.api_key api_key_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
-public.api_key api_key_update for update to roundbook_service using (clan_id = ( SELECT app.clan() AS clan)) with check (clan_id = ( SELECT app.clan() AS clan))
+public.api_key api_key_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may)) with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
 public.audit_entry audit_entry_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (actor_key_id = ( SELECT app.key_id() AS key_id)))
 public.audit_entry audit_entry_owner for all to roundbook_owner using true with check true
 public.audit_entry audit_entry_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
@@ -671,7 +671,7 @@ public.round_report round_report_owner for all to roundbook_owner using true wit
 public.round_report round_report_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
 public.scope scope_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (kind = ANY (ARRAY['share'::text, 'person'::text])))
 public.scope scope_owner for all to roundbook_owner using true with check true
-public.scope scope_select for select to roundbook_service using (id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.scope scope_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) OR (id = ANY (( SELECT app.scopes() AS scopes)::integer[])))
 public.scope_reader scope_reader_owner for all to roundbook_owner using true with check true
 public.scope_reader scope_reader_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)) OR (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.term term_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
@@ -717,7 +717,8 @@ CREATE OR REPLACE FUNCTION app.archive_revision()
  STABLE PARALLEL RESTRICTED
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), '')) from public.scope s
+        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), ''))
+          from public.scope s where s.id = any ((select app.scopes())::integer[])
       $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
@@ -882,6 +883,10 @@ AS $function$
         end if;
         opened := clan_id || ' ' || key_id;
         perform set_config('roundbook.clan', opened || ' ' || app.seal(opened), true);
+        -- Not to be undone: PostgreSQL lets nobody back to writing inside such a transaction.
+        if not 'write' = any (rights) then
+          perform set_config('transaction_read_only', 'on', true);
+        end if;
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
@@ -928,6 +933,7 @@ CREATE OR REPLACE FUNCTION app.grant_scope(scope_id integer, reader_clan_id uuid
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
       begin
+        perform app.require_right('manage');
         perform from public.scope s
           where s.id = grant_scope.scope_id and s.clan_id = app.clan() and s.kind in ('event', 'share') for key share;
         if not found then
@@ -956,6 +962,20 @@ CREATE OR REPLACE FUNCTION app.key_id()
 AS $function$
       begin
         return right(app.entered(), 36)::uuid;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.may(wanted text)
+ RETURNS boolean
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        entered text := app.entered();
+      begin
+        return exists (select from public.api_key k where k.clan_id = left(entered, 36)::uuid
+                          and k.id = right(entered, 36)::uuid and wanted = any (k.rights));
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
@@ -990,6 +1010,7 @@ AS $function$
         to_scope integer;
         players uuid[];
       begin
+        perform app.require_right('manage');
         select e.scope_id into from_scope from public.event e
          where e.clan_id = clan and e.id = event_id for no key update;
         if not found then
@@ -1072,6 +1093,19 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner
 
+CREATE OR REPLACE FUNCTION app.require_right(wanted text)
+ RETURNS void
+ LANGUAGE plpgsql
+ STABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        if not app.may(wanted) then
+          raise exception 'this key has no right to %', wanted using errcode = 'RB005';
+        end if;
+      end $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.revoke_scope(scope_id integer, reader_clan_id uuid)
  RETURNS void
  LANGUAGE plpgsql
@@ -1079,6 +1113,7 @@ CREATE OR REPLACE FUNCTION app.revoke_scope(scope_id integer, reader_clan_id uui
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
       begin
+        perform app.require_right('manage');
         delete from public.scope_reader r
          where r.scope_id = revoke_scope.scope_id and r.clan_id is not distinct from reader_clan_id
            and r.scope_id in (select s.id from public.scope s where s.clan_id = app.clan());
@@ -1167,6 +1202,7 @@ AS $function$
         clan uuid := app.clan();
         withdrawn integer;
       begin
+        perform app.require_right('manage');
         select e.scope_id into withdrawn from public.event e
           join public.scope s on s.id = e.scope_id and s.kind = 'event'
          where e.clan_id = clan and e.id = event_id for no key update of e;

@@ -1,7 +1,7 @@
 import { Client, Pool, type PoolClient } from 'pg';
 import { ClanTransactions, type ClanDatabase } from '#api/database/clan-transaction.js';
 import { createServicePool } from '#api/database/service-pool.js';
-import { as, REFUSED } from '../support/as-clan.js';
+import { as, changedBy, REFUSED } from '../support/as-clan.js';
 import { aChart, aClan, aKey, aPlayer, type TestClan } from '../support/factories.js';
 import { createTestDatabase, type TestDatabase } from '../support/test-database.js';
 
@@ -41,6 +41,31 @@ describe('entering a clan', () => {
       Promise.resolve({ clanId, keyId, rights }),
     );
     expect(told).toEqual({ clanId: clan.id, keyId: clan.keyId, rights: ['read'] });
+  });
+
+  it('with a key for reading writes nothing, neither by asking nor by SQL', async () => {
+    const clan = await aClan(database.owner, { rights: ['read'] });
+    await expect(as(database, clan, 'select 1')).rejects.toMatchObject({ code: 'access.key_refused' });
+    await onOneConnection(async (client) => {
+      for (const intrusion of [
+        `update clan set name = 'Renamed'`,
+        'set transaction read write',
+        `select set_config('transaction_read_only', 'off', true)`,
+      ]) {
+        await client.query('begin');
+        await client.query('select app.enter($1)', [clan.credential.keyHash]);
+        await expect(client.query(intrusion)).rejects.toMatchObject({ code: expect.stringMatching(/^25/) });
+        await client.query('rollback');
+      }
+    });
+  });
+
+  it('with a key that may not manage makes and changes no keys', async () => {
+    const clan = await aClan(database.owner, { rights: ['read', 'write'] });
+    const make = `insert into api_key (clan_id, id, name, prefix, key_hash, rights)
+                  values ($1, $1, 'more', 'rbk_', sha256('x'), array['manage'])`;
+    await expect(as(database, clan, make, [clan.id])).rejects.toMatchObject({ code: REFUSED.notAllowed });
+    expect(await changedBy(database, clan, `update api_key set expires_at = null`)).toBe(0);
   });
 
   it('cannot be forged', async () => {
@@ -119,7 +144,17 @@ describe('entering a clan', () => {
         where n.nspname in ('app', 'public') and has_function_privilege('roundbook_service', p.oid, 'execute') order by 1`,
     );
     expect(rows.map(({ name }) => name)).toEqual([
-      ...['archive_revision', 'clan', 'enter', 'foreign_terms', 'grant_scope', 'is_public', 'key_id', 'own_scopes'],
+      ...[
+        'archive_revision',
+        'clan',
+        'enter',
+        'foreign_terms',
+        'grant_scope',
+        'is_public',
+        'key_id',
+        'may',
+        'own_scopes',
+      ],
       ...['publish_event', 'raise_scope_revision', 'revoke_scope', 'scopes', 'withdraw_event'],
     ]);
   });

@@ -147,6 +147,14 @@ describe('publishing', () => {
     expect(await plays(inside)).toHaveLength(0);
   });
 
+  it('needs a key that may manage', async () => {
+    const clan = await aClan(database.owner, { rights: ['read', 'write'] });
+    for (const call of ['publish_event($1)', 'withdraw_event($1)', 'grant_scope(1, $1)', 'revoke_scope(1, $1)']) {
+      const attempt = as(database, clan, `select app.${call}`, [clan.id]);
+      await expect(attempt).rejects.toMatchObject({ code: 'access.key_refused' });
+    }
+  });
+
   it('never grants private, personal or foreign scopes', async () => {
     const person = await aScope(database.owner, ours, 'person');
     const foreign = await aScope(database.owner, theirs);

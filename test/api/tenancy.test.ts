@@ -234,6 +234,15 @@ describe('the vocabulary', () => {
 });
 
 describe('inside a clan', () => {
+  it('lets the service write rows of the clan in every table', async () => {
+    const clan = await aClan(database.owner);
+    const ofClan = newIds();
+    await database.transactions.run(clan.credential, 'write', (db) => populate(db.client, clan, ofClan, 'service'));
+    await eachTable(clanTables(), async ({ name }) => {
+      expect(await as(database, clan, `select from ${name} where clan_id = $1 limit 1`, [clan.id])).toHaveLength(1);
+    });
+  });
+
   it("shows a person's scope to the holder of that person's key only", async () => {
     const clan = await aClan(database.owner);
     const scope = await aScope(database.owner, clan, 'person');

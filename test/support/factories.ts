@@ -1,5 +1,5 @@
 import { createHash, randomBytes } from 'node:crypto';
-import type { Pool } from 'pg';
+import type { ClientBase, Pool } from 'pg';
 import { uuidv7 } from 'uuidv7';
 import { normaliseTerm } from '#domain/charting/normalise-term.js';
 
@@ -17,6 +17,9 @@ export interface TestClan {
   readonly key: string;
   readonly credential: { readonly keyHash: Buffer };
 }
+
+/** Whatever takes SQL: a pool, or one connection. */
+export type Writer = Pick<ClientBase, 'query'> | Pool;
 
 export type Row = Readonly<Record<string, unknown>>;
 
@@ -166,11 +169,11 @@ async function insertOwn(owner: Pool, table: string, clan: TestClan, row: Row): 
 }
 
 /** Into any table; columns that are undefined are left out. */
-export async function insert(owner: Pool, table: string, row: Row): Promise<void> {
+export async function insert(writer: Writer, table: string, row: Row): Promise<void> {
   const entries = Object.entries(row).filter(([, value]) => value !== undefined);
   const columns = entries.map(([column]) => column).join(', ');
   const places = entries.map((_, index) => `$${index + 1}`).join(', ');
-  await owner.query(
+  await writer.query(
     `insert into ${table} (${columns}) values (${places})`,
     entries.map(([, value]) => value),
   );

@@ -1,6 +1,5 @@
-import type { Pool } from 'pg';
 import { uuidv7 } from 'uuidv7';
-import { insert, type TestClan } from './factories.js';
+import { insert, type TestClan, type Writer } from './factories.js';
 
 const DIGEST = Buffer.alloc(32, 7);
 
@@ -47,66 +46,73 @@ export function newIds(): Ids {
  * At least one row of the clan in every table. All names are fixed, so two clans that are populated have the same
  * handles and references.
  *
+ * @param writer - the owner's pool, or a connection of the service with the clan entered
  * @returns the clan's own term
  */
-export async function populate(owner: Pool, clan: TestClan, ids: Ids): Promise<number> {
+export async function populate(
+  writer: Writer,
+  clan: TestClan,
+  ids: Ids,
+  by: 'owner' | 'service' = 'owner',
+): Promise<number> {
   const own = { clan_id: clan.id, scope_id: clan.privateScopeId };
   const ofEvent = { ...own, event_id: ids.event };
   const ofGame = { ...own, game_id: ids.game };
-  const { rows } = await owner.query<{ id: number }>(
+  const { rows } = await writer.query<{ id: number }>(
     `insert into term (clan_id, kind, name, normalised_name, starter_id)
      select $1, s.kind, 'Our own look', 'our own look', s.id from term s where s.id = 1 returning id`,
     [clan.id],
   );
   const termId = rows[0]?.id ?? 0;
-  await owner.query(
+  await writer.query(
     `insert into term_synonym (clan_id, term_id, kind, normalised) select clan_id, id, kind, 'ool' from term where id = $1`,
     [termId],
   );
-  const { rows: shares } = await owner.query<{ id: number }>(
+  const { rows: shares } = await writer.query<{ id: number }>(
     `insert into scope (clan_id, kind) values ($1, 'share') returning id`,
     [clan.id],
   );
-  await insert(owner, 'scope_reader', { scope_id: shares[0]?.id, clan_id: clan.id });
-  await insert(owner, 'player', { ...own, id: ids.home, handle: 'HeronGate', normalised_handle: 'herongate' });
-  await insert(owner, 'player', { ...own, id: ids.away, handle: 'MossLantern', normalised_handle: 'mosslantern' });
-  await insert(owner, 'player_alias', {
+  if (by === 'owner') await insert(writer, 'scope_reader', { scope_id: shares[0]?.id, clan_id: clan.id });
+  else await writer.query('select app.grant_scope($1, $2)', [shares[0]?.id, clan.id]);
+  await insert(writer, 'player', { ...own, id: ids.home, handle: 'HeronGate', normalised_handle: 'herongate' });
+  await insert(writer, 'player', { ...own, id: ids.away, handle: 'MossLantern', normalised_handle: 'mosslantern' });
+  await insert(writer, 'player_alias', {
     ...{ ...own, id: ids.alias, player_id: ids.home },
     ...{ alias: 'Heron', normalised_alias: 'heron' },
   });
-  await insert(owner, 'event', { ...own, id: ids.event, reference: 'harbour-cup', name: 'Harbour Cup' });
-  await insert(owner, 'entrant', { ...ofEvent, id: ids.homeEntrant, player_id: ids.home });
-  await insert(owner, 'entrant', { ...ofEvent, id: ids.awayEntrant, player_id: ids.away });
-  await insert(owner, 'match', {
+  await insert(writer, 'event', { ...own, id: ids.event, reference: 'harbour-cup', name: 'Harbour Cup' });
+  await insert(writer, 'entrant', { ...ofEvent, id: ids.homeEntrant, player_id: ids.home });
+  await insert(writer, 'entrant', { ...ofEvent, id: ids.awayEntrant, player_id: ids.away });
+  await insert(writer, 'match', {
     ...{ ...ofEvent, id: ids.match, round: 1, position: 1 },
     ...{ home_entrant_id: ids.homeEntrant, away_entrant_id: ids.awayEntrant, winner_entrant_id: ids.homeEntrant },
   });
-  await insert(owner, 'contest', { ...own, id: ids.contest });
-  await insert(owner, 'game', {
+  await insert(writer, 'contest', { ...own, id: ids.contest });
+  await insert(writer, 'game', {
     ...{ ...ofEvent, id: ids.game, contest_id: ids.contest, match_id: ids.match, reference: 'harbour-cup-final' },
     ...{ home_player_id: ids.home, away_player_id: ids.away, importance: 'elimination' },
   });
-  await insert(owner, 'game_video', { ...ofGame, id: ids.video, kind: 'neutral', url: 'https://film.example/1' });
-  await insert(owner, 'chart', { ...ofGame, id: ids.chart, reference: 'main', plays: 1 });
-  await insert(owner, 'chart_pack', {
+  await insert(writer, 'game_video', { ...ofGame, id: ids.video, kind: 'neutral', url: 'https://film.example/1' });
+  await insert(writer, 'chart', { ...ofGame, id: ids.chart, reference: 'main', plays: 1 });
+  await insert(writer, 'chart_pack', {
     ...{ ...own, chart_id: ids.chart },
     ...{ format: 1, revision: 1, plays: 1, bytes: Buffer.from('pack') },
   });
-  await insert(owner, 'play', {
+  await insert(writer, 'play', {
     ...{ ...ofGame, chart_id: ids.chart, play_number: 1, order_in_game: 1 },
     ...{ offense_player_id: ids.home, defense_player_id: ids.away, play_type: 'scrimmage', down: 1, formation: termId },
   });
-  await insert(owner, 'menu_call', { ...own, id: ids.menuCall, side: 'offense', name: 'Lantern' });
-  await insert(owner, 'own_call', {
+  await insert(writer, 'menu_call', { ...own, id: ids.menuCall, side: 'offense', name: 'Lantern' });
+  await insert(writer, 'own_call', {
     ...{ ...ofGame, id: ids.ownCall, order_in_game: 1, side: 'offense', menu_call_id: ids.menuCall },
   });
-  await insert(owner, 'round_report', {
+  await insert(writer, 'round_report', {
     ...{ ...own, id: ids.report, opponent_player_id: ids.away, settings: {}, seed: 1 },
     ...{ code_version: '1', inputs: {}, body: {} },
   });
-  await insert(owner, 'import_receipt', { clan_id: clan.id, fingerprint: DIGEST, target: 'archive', result: {} });
-  await insert(owner, 'idempotency_key', { clan_id: clan.id, key: 'once', request_hash: DIGEST });
-  await insert(owner, 'audit_entry', {
+  await insert(writer, 'import_receipt', { clan_id: clan.id, fingerprint: DIGEST, target: 'archive', result: {} });
+  await insert(writer, 'idempotency_key', { clan_id: clan.id, key: 'once', request_hash: DIGEST });
+  await insert(writer, 'audit_entry', {
     ...{ clan_id: clan.id, id: ids.auditEntry, actor_key_id: clan.keyId },
     ...{ action: 'game.deleted', subject_kind: 'game', subject_id: ids.game },
   });

@@ -15,6 +15,7 @@ export const SQL_STATES = {
   keyRefused: 'RB002',
   clanForged: 'RB003',
   notOwn: 'RB004',
+  rightMissing: 'RB005',
 } as const;
 
 /** What lets a request in: the SHA-256 digest of its key. */
@@ -61,7 +62,7 @@ export class ClanTransactions {
   constructor(@Inject(SERVICE_POOL) private readonly pool: Pool) {}
 
   /**
-   * @throws ApiError `access.key_refused` when the key is not known, has expired or was revoked
+   * @throws ApiError `access.key_refused` when the key is not known, has expired or was revoked, or has not the right
    * @throws ApiError `server.busy` when no connection could be had
    */
   async run<Result>(
@@ -72,10 +73,13 @@ export class ClanTransactions {
     const client = await this.pool.connect().catch(busy);
     let result: Result;
     try {
-      result = await work(clanDatabase(client, await enter(client, credential, mode)));
+      const entry = await enter(client, credential, mode);
+      if (mode === 'write' && !entry.rights.includes('write')) throw mayNot('write');
+      result = await work(clanDatabase(client, entry));
       if (mode === 'write') await commit(client);
     } catch (error) {
       await giveBack(client, 'rollback');
+      if (errorCode(error) === SQL_STATES.rightMissing) throw mayNot('manage');
       throw error;
     }
     // Nothing hangs on the end of a transaction that only read, so its answer does not wait for it.
@@ -95,6 +99,10 @@ async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: Tran
     if (errorCode(error) === SQL_STATES.keyRefused) throw refused();
     throw error;
   }
+}
+
+function mayNot(right: string): ApiError {
+  return new ApiError('access.key_refused', `this key has no right to ${right}`);
 }
 
 function busy(cause: unknown): never {
