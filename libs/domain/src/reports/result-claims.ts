@@ -1,6 +1,7 @@
 import { DIMENSION_LABELS, type DimensionName } from '../tendencies/dimension-names.js';
 import type { Evidence } from '../tendencies/evidence.js';
-import type { Profile, Results, SituationProfile } from '../tendencies/profile-shape.js';
+import type { Profile, SituationProfile } from '../tendencies/profile-shape.js';
+import type { Results } from '../tendencies/results-shape.js';
 import { ALL_SNAPS } from '../tendencies/situation-keys.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import { claimId } from './claim-ids.js';

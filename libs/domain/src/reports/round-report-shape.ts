@@ -83,6 +83,34 @@ export interface SideReport {
   readonly standsOut: readonly StandsOut[];
   readonly strong: readonly ResultClaim[];
   readonly weak: readonly ResultClaim[];
+  /** Absent where nothing is known, and in reports that were frozen before there was one. */
+  readonly callGrid?: CallGrid;
+}
+
+/** Situations against what was called in them. */
+export interface CallGrid {
+  readonly dimension: DimensionName;
+  readonly dimensionLabel: string;
+  readonly columns: readonly { readonly valueKey: string; readonly label: string }[];
+  /** All snaps first. */
+  readonly rows: readonly CallGridRow[];
+}
+
+export interface CallGridRow {
+  readonly situation: string;
+  readonly label: string;
+  readonly snaps: number;
+  /** Plays on which the call is known, >= 1; the counts of the cells add up to it. */
+  readonly known: number;
+  /** One a column. */
+  readonly cells: readonly CallGridCell[];
+}
+
+export interface CallGridCell {
+  /** The id of the claim that says the same, where one does. */
+  readonly id: string;
+  readonly count: number;
+  readonly plays: readonly ReportPlay[];
 }
 
 export interface SituationReport {

@@ -2,6 +2,7 @@ import { notableShares } from '../tendencies/notable.js';
 import type { Profile } from '../tendencies/profile-shape.js';
 import { ALL_SNAPS } from '../tendencies/situation-keys.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
+import { callGrid } from './call-grid.js';
 import { filmList, type FilmClaim } from './film-list.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
@@ -81,6 +82,7 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
 function sideReport({ facts, profile }: ProfiledSide, settings: RoundReportSettings): SideReport {
   const source: ClaimSource = { side: profile.side, facts };
   const all = allSnaps(profile.situations);
+  const grid = callGrid(source, profile);
   return {
     side: profile.side,
     snaps: profile.snaps,
@@ -104,6 +106,7 @@ function sideReport({ facts, profile }: ProfiledSide, settings: RoundReportSetti
         established,
       })),
     ...strongAndWeak(source, profile, MOST_RESULTS),
+    ...(grid !== null && { callGrid: grid }),
   };
 }
 
