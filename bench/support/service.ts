@@ -82,7 +82,11 @@ function kilobytes(status: string, name: string): number {
 }
 
 /** Sends a file and answers with the import's own account of it; anything but success ends the bench. */
-export async function send(service: BenchService, contentType: string, body: string | ReadableStream): Promise<unknown> {
+export async function send(
+  service: BenchService,
+  contentType: string,
+  body: string | ReadableStream,
+): Promise<unknown> {
   const response = await fetch(`${service.url}/v1/imports`, {
     method: 'POST',
     headers: { Authorization: `Bearer ${service.key}`, 'Content-Type': contentType },

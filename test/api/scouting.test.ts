@@ -42,14 +42,18 @@ function mossbackSnaps(count: number, cells: Cells = {}): Cells[] {
   );
 }
 
-async function playerId(by: TestClan, handle: string): Promise<string> {
-  const { body } = await api.as(by).get('/v1/players');
-  return body.items.find((player: { handle: string }) => player.handle === handle).id;
+interface Listed {
+  readonly items: readonly { readonly id: string; readonly handle?: string; readonly own?: boolean }[];
 }
 
-async function eventId(by: TestClan, own = true): Promise<string> {
-  const { body } = await api.as(by).get('/v1/events');
-  return body.items.find((event: { own: boolean }) => event.own === own).id;
+async function playerId(by: TestClan, handle: string): Promise<string> {
+  const { items }: Listed = (await api.as(by).get('/v1/players')).body;
+  return items.find((player) => player.handle === handle)?.id ?? '';
+}
+
+async function eventId(by: TestClan): Promise<string> {
+  const { items }: Listed = (await api.as(by).get('/v1/events')).body;
+  return items.find((event) => event.own)?.id ?? '';
 }
 
 const profileOf = async (by: TestClan, id: string, query = '') => api.as(by).get(`/v1/players/${id}/profile${query}`);

@@ -1,5 +1,5 @@
 import { wilsonInterval } from '../statistics/wilson-interval.js';
-import type { FieldShare, Results } from './profile-shape.js';
+import type { FieldShare, Results } from './results-shape.js';
 import type { ResultCounts, YardTallies } from './value-tallies.js';
 
 /**

@@ -1,7 +1,7 @@
 import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
 import type { DimensionValue } from './dimension-names.js';
 import type { Evidence } from './evidence.js';
-import type { FieldShare, Results } from './profile-shape.js';
+import type { FieldShare, Results } from './results-shape.js';
 import type { SharePosterior } from './share-posterior.js';
 
 interface ValueShareParts {

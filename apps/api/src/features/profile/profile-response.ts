@@ -1,13 +1,8 @@
 import type { PlayColumns } from '#domain/charting/play-columns.js';
 import type { ShareEstimate } from '#domain/statistics/dirichlet-multinomial-posterior.js';
 import type { Evidence } from '#domain/tendencies/evidence.js';
-import type {
-  DimensionProfile,
-  FieldShare,
-  Profile,
-  Results,
-  SituationProfile,
-} from '#domain/tendencies/profile-shape.js';
+import type { DimensionProfile, Profile, SituationProfile } from '#domain/tendencies/profile-shape.js';
+import type { FieldShare, Results } from '#domain/tendencies/results-shape.js';
 import type { ValueShare } from '#domain/tendencies/value-share.js';
 import type {
   DimensionResponse,
