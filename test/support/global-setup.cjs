@@ -14,13 +14,22 @@ module.exports = function globalSetup() {
   process.env.ROUNDBOOK_TEST_RUN = folder;
 
   // The net below the teardown, for a run that is interrupted: an embedded server must not outlive it.
-  process.once('exit', () => {
-    try {
-      const { pid } = JSON.parse(readFileSync(join(folder, 'server.json'), 'utf8'));
-      if (pid !== null) process.kill(pid, 'SIGQUIT');
-      rmSync(folder, { recursive: true, force: true });
-    } catch {
-      // The teardown was here, or no server was started.
-    }
-  });
+  process.once('exit', () => cleanUp(folder));
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) {
+    process.once(signal, () => {
+      cleanUp(folder);
+      process.kill(process.pid, signal);
+    });
+  }
 };
+
+function cleanUp(folder) {
+  try {
+    // The server's own lock file: it is there even while a worker is still waiting for the server to be ready.
+    const [pid] = readFileSync(join(folder, 'data', 'postgres', 'postmaster.pid'), 'utf8').split('\n');
+    process.kill(Number(pid), 'SIGQUIT');
+  } catch {
+    // The teardown was here, or no server was started.
+  }
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+}
