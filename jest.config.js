@@ -21,6 +21,7 @@ export default {
   transform: { '\\.ts$': swc('typescript'), 'node_modules/.+\\.m?js$': swc('ecmascript') },
   // Jest runs CommonJS; packages that ship ES modules only are compiled like our own code.
   transformIgnorePatterns: ['/node_modules/(?!(@nestjs|uuidv7)/)'],
+  setupFiles: ['<rootDir>/test/support/fast-check-seed.ts'],
   globalSetup: '<rootDir>/test/support/global-setup.cjs',
   globalTeardown: '<rootDir>/test/support/global-teardown.cjs',
   reporters: ['default', '<rootDir>/test/support/totals-reporter.cjs'],

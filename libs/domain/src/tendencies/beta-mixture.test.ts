@@ -56,6 +56,16 @@ describe('the mixture of Beta distributions', () => {
     }
   });
 
+  it('finds a quantile that lies far from where the halving starts', () => {
+    // Two narrow parts, at 0.95 and 0.37, with nothing between: a search once stopped beyond the upper one.
+    const parts = [
+      part(0.6728057437881055, 5.9014631065882375, 0.3),
+      part(1 - 0.6728057437881055, 174.35346599248933, 300),
+    ];
+    const point = betaMixtureQuantile(0.19146844179626352, parts);
+    expect(betaMixtureCdf(point, parts)).toBeCloseTo(0.19146844179626352, 6);
+  });
+
   it('has quantiles that its distribution function takes back', () => {
     const shape = fc.double({ min: 0.3, max: 300, noNaN: true });
     const chance = fc.double({ min: 0.01, max: 0.99, noNaN: true });

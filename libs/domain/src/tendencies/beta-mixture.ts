@@ -83,11 +83,13 @@ export function betaMixtureQuantile(probability: number, parts: readonly BetaPar
     else high = at;
     const newton = at + ((target - logit(cdf)) * cdf * (1 - cdf)) / slope;
     // Also false where a probability of exactly 0 or 1 made the step no number.
-    at = newton > low && newton < high ? newton : (low + high) / 2;
+    const inside = newton > low && newton < high;
+    at = inside ? newton : (low + high) / 2;
     const moved = expit(at);
     const change = Math.abs(moved - point);
     point = moved;
-    if (change < POINT_TOLERANCE) break;
+    // A halving moves the point little wherever shares are all but 0 or 1, near the quantile or not.
+    if ((inside && change < POINT_TOLERANCE) || expit(high) - expit(low) < POINT_TOLERANCE) break;
   }
   return point;
 }
