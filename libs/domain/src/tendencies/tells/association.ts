@@ -1,0 +1,136 @@
+import type { Levels } from './levels.js';
+import type { Strata } from './strata.js';
+
+/**
+ * How a cue's levels (rows) and a dimension's levels (columns) went together, over all groups of one situation in one
+ * game. Matrices are rows × columns, row by row. `observed` and what follows it count only groups that say something:
+ * at least two rows and two columns in use.
+ */
+export interface Association {
+  readonly rows: number;
+  readonly columns: number;
+  /** Plays on which both are known, whether their group says something or not. */
+  readonly known: number;
+  readonly rowPlays: Int32Array;
+  readonly columnPlays: Int32Array;
+  readonly cellPlays: Int32Array;
+  readonly observed: Float64Array;
+  readonly expected: Float64Array;
+  readonly variance: Float64Array;
+  /** The least and the most that the margins of each group allow. */
+  readonly lowest: Float64Array;
+  readonly highest: Float64Array;
+}
+
+/**
+ * Counts one cue against one dimension, for every value of each at once. A single pass: each group's plays are tallied,
+ * its sums added, and the tally cleared by walking only what was touched.
+ *
+ * @param cue       - levels in the order of the groups
+ * @param dimension - levels in the order of the groups
+ * @see Mantel & Haenszel (1959), J. Natl. Cancer Inst. 22, 719–748
+ */
+export function associate(cue: Levels, dimension: Levels, { starts }: Strata): Association {
+  const [rows, columns] = [cue.count, dimension.count];
+  const cells = rows * columns;
+  const sums = {
+    rowPlays: new Int32Array(rows),
+    columnPlays: new Int32Array(columns),
+    cellPlays: new Int32Array(cells),
+    observed: new Float64Array(cells),
+    expected: new Float64Array(cells),
+    variance: new Float64Array(cells),
+    lowest: new Float64Array(cells),
+    highest: new Float64Array(cells),
+  };
+  const tally = {
+    rows: new Int32Array(rows),
+    columns: new Int32Array(columns),
+    cells: new Int32Array(cells),
+    usedRows: new Int32Array(rows),
+    usedColumns: new Int32Array(columns),
+  };
+  let known = 0;
+  for (let group = 0; group + 1 < starts.length; group += 1) {
+    const to = starts[group + 1] ?? 0;
+    let [plays, usedRows, usedColumns] = [0, 0, 0];
+    for (let at = starts[group] ?? 0; at < to; at += 1) {
+      const row = cue.codes[at] ?? -1;
+      const column = dimension.codes[at] ?? -1;
+      if (row < 0 || column < 0) continue;
+      plays += 1;
+      const inRow = tally.rows[row] ?? 0;
+      if (inRow === 0) tally.usedRows[usedRows++] = row;
+      tally.rows[row] = inRow + 1;
+      const inColumn = tally.columns[column] ?? 0;
+      if (inColumn === 0) tally.usedColumns[usedColumns++] = column;
+      tally.columns[column] = inColumn + 1;
+      const cell = row * columns + column;
+      tally.cells[cell] = (tally.cells[cell] ?? 0) + 1;
+    }
+    known += plays;
+    addGroup(sums, tally, plays, usedRows, usedColumns, columns);
+  }
+  return { rows, columns, known, ...sums };
+}
+
+type Sums = Omit<Association, 'rows' | 'columns' | 'known'>;
+
+interface Tally {
+  readonly rows: Int32Array;
+  readonly columns: Int32Array;
+  readonly cells: Int32Array;
+  readonly usedRows: Int32Array;
+  readonly usedColumns: Int32Array;
+}
+
+function addGroup(
+  sums: Sums,
+  tally: Tally,
+  plays: number,
+  usedRows: number,
+  usedColumns: number,
+  columns: number,
+): void {
+  const telling = usedRows > 1 && usedColumns > 1;
+  for (let i = 0; i < usedRows; i += 1) {
+    const row = tally.usedRows[i] ?? 0;
+    const inRow = tally.rows[row] ?? 0;
+    sums.rowPlays[row] = (sums.rowPlays[row] ?? 0) + inRow;
+    // Of plays² × (plays - 1); the product with inColumn × (plays - inColumn) is the hypergeometric variance.
+    const weight = telling ? (inRow * (plays - inRow)) / (plays * plays * (plays - 1)) : 0;
+    for (let j = 0; j < usedColumns; j += 1) {
+      const column = tally.usedColumns[j] ?? 0;
+      const inColumn = tally.columns[column] ?? 0;
+      const cell = row * columns + column;
+      const count = tally.cells[cell] ?? 0;
+      tally.cells[cell] = 0;
+      sums.cellPlays[cell] = (sums.cellPlays[cell] ?? 0) + count;
+      if (!telling) continue;
+      sums.observed[cell] = (sums.observed[cell] ?? 0) + count;
+      sums.expected[cell] = (sums.expected[cell] ?? 0) + (inRow * inColumn) / plays;
+      sums.variance[cell] = (sums.variance[cell] ?? 0) + weight * inColumn * (plays - inColumn);
+      sums.lowest[cell] = (sums.lowest[cell] ?? 0) + Math.max(0, inRow + inColumn - plays);
+      sums.highest[cell] = (sums.highest[cell] ?? 0) + Math.min(inRow, inColumn);
+    }
+    tally.rows[row] = 0;
+  }
+  for (let j = 0; j < usedColumns; j += 1) {
+    const column = tally.usedColumns[j] ?? 0;
+    sums.columnPlays[column] = (sums.columnPlays[column] ?? 0) + (tally.columns[column] ?? 0);
+    tally.columns[column] = 0;
+  }
+}
+
+/** Mantel and Fleiss's figure: how far the expected count lies from the nearer end of its range, in counts. */
+export function mantelFleiss({ expected, lowest, highest }: Association, cell: number): number {
+  const expects = expected[cell] ?? 0;
+  return Math.min(expects - (lowest[cell] ?? 0), (highest[cell] ?? 0) - expects);
+}
+
+/** Deviation from what the margins expect, in standard deviations less half a count; at least 0, whatever the sign. */
+export function correctedDeviation({ observed, expected, variance }: Association, cell: number): number {
+  const spread = variance[cell] ?? 0;
+  if (spread <= 0) return 0;
+  return Math.max(0, Math.abs((observed[cell] ?? 0) - (expected[cell] ?? 0)) - 0.5) / Math.sqrt(spread);
+}
