@@ -20,9 +20,25 @@ export function clockWords(second: number): string {
 // Control characters move a terminal's cursor; direction marks make a text read as another one.
 const UNPRINTABLE = /[\p{Cc}\p{Zl}\p{Zp}\u061c\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]+/gu;
 
+/** A text from outside with a space for whatever does not print. */
+export function printable(text: string): string {
+  return text.replace(UNPRINTABLE, ' ');
+}
+
 /** A text from outside as one harmless line: what does not print becomes a space, runs of spaces become one. */
 export function oneLine(text: string): string {
-  return text.replace(UNPRINTABLE, ' ').replace(/ {2,}/g, ' ').trim();
+  return printable(text).replace(/ {2,}/g, ' ').trim();
+}
+
+/** At most so many characters, with an ellipsis where something was left out. */
+export function shortened(text: string, most: number): string {
+  const letters = Array.from(oneLine(text));
+  return letters.length <= most
+    ? letters.join('')
+    : `${letters
+        .slice(0, most - 1)
+        .join('')
+        .trimEnd()}…`;
 }
 
 /** The address if it is one of the web, as a browser would write it; null for any other (`javascript:`, a file). */

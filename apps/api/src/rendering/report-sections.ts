@@ -36,7 +36,7 @@ export interface ReadableReport {
   readonly sections: readonly Section[];
 }
 
-const WITHHELD = 'name withheld';
+export const WITHHELD = 'name withheld';
 
 /** The words of a report, in reading order. Ids become names here, under the reader's rights. */
 export function readableReport(report: RoundReport, names: ReportNames): ReadableReport {
@@ -50,20 +50,24 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
       ...sideSections('Defense', report.defense),
       { title: 'Not known', blocks: unknownBlocks(report) },
       { title: 'What this rests on', blocks: chartBlocks(report, names) },
-      {
-        title: 'Before you use this',
-        blocks: [
-          text("The event's own rules decide whether aids like this may be used during play."),
-          text(
-            "Footage and data of other people are used under the event's rules and the law of the place: keep this report to those who may see it.",
-          ),
-        ],
-      },
+      { title: 'Before you use this', blocks: CAUTION },
     ],
   };
 }
 
-function headBlocks({ eventId, round, madeAt, sample, settings }: RoundReport, names: ReportNames): SectionBlock[] {
+/** Stands at the end of every report. */
+export const CAUTION: readonly SectionBlock[] = [
+  text("The event's own rules decide whether aids like this may be used during play."),
+  text(
+    "Footage and data of other people are used under the event's rules and the law of the place: keep this report to those who may see it.",
+  ),
+];
+
+/** Which opponent, and on what the report rests in short. */
+export function headBlocks(
+  { eventId, round, madeAt, sample, settings }: RoundReport,
+  names: ReportNames,
+): SectionBlock[] {
   const event = eventId === null ? null : `Event: ${names.event(eventId) ?? WITHHELD}`;
   const when = [event, round === null ? null : `round: ${round}`, `made on ${dayWords(madeAt)}`];
   const importance = new Map<string, number>();
@@ -98,7 +102,7 @@ function chartBlocks({ sample }: RoundReport, names: ReportNames): SectionBlock[
 }
 
 /** More leads than this are a list to get lost in. */
-const LEADS_A_SIDE = 5;
+export const LEADS_A_SIDE = 5;
 
 function standsOutBlocks({ offense, defense }: RoundReport): SectionBlock[] {
   const of = (name: string, { standsOut }: SideReport): SectionBlock[] => [
@@ -116,7 +120,7 @@ function standsOutBlocks({ offense, defense }: RoundReport): SectionBlock[] {
 }
 
 /** A situation of fewer snaps is only named, among what is not known. */
-const FEWEST_SNAPS = 3;
+export const FEWEST_SNAPS = 3;
 
 function sideSections(name: string, side: SideReport): Section[] {
   if (side.snaps === 0) {
@@ -181,7 +185,8 @@ function filmBlocks({ film }: RoundReport, names: ReportNames): SectionBlock[] {
 /** A field known on fewer than this share of the snaps is listed as not known. */
 const WELL_KNOWN = 0.5;
 
-function unknownBlocks({ sample, thinSituations }: RoundReport): SectionBlock[] {
+/** What the sample leaves open. */
+export function unknownBlocks({ sample, thinSituations }: RoundReport): SectionBlock[] {
   const thinFields = sample.knownOn
     .filter(({ known, snaps }) => known < WELL_KNOWN * snaps)
     .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${snaps} snaps`);

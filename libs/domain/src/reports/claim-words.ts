@@ -1,7 +1,7 @@
 import type { ResultClaim, ShareClaim } from './round-report-shape.js';
 
 /** Below this many plays a share is told in counts only. */
-const FEWEST_FOR_PERCENT = 10;
+export const FEWEST_FOR_PERCENT = 10;
 
 /** A share in [0, 1] as whole percent: `75 %`. */
 export function percent(share: number): string {

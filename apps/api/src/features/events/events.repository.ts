@@ -23,6 +23,19 @@ export interface MatchRow {
   readonly status: string;
 }
 
+export interface PathRow {
+  /** Null for a game outside the bracket. */
+  readonly round: number | null;
+  readonly importance: string | null;
+  readonly status: string;
+  readonly opponent: string | null;
+  /** Of a match that has a winner. */
+  readonly won: boolean | null;
+  readonly playedOn: string | null;
+  /** Of each game the player's own score, then the opponent's. */
+  readonly scores: readonly (readonly [own: number, other: number])[];
+}
+
 const EVENT = `select id, reference, name, to_char(starts_on, 'YYYY-MM-DD') as "startsOn", status,
                       rules_version as "rulesVersion", clan_id = (select app.clan()) as own from event`;
 
@@ -72,6 +85,44 @@ export class EventsRepository {
         where m.event_id = $1
         order by m.round, m.position`,
       [eventId],
+    );
+  }
+
+  /** The player's matches and the games outside of them, each with the scores of its games, the player's own first. */
+  path(db: ClanDatabase, eventId: string, playerId: string): Promise<PathRow[]> {
+    return db.query<PathRow>(
+      `with person as (select id from player where coalesce(linked_player_id, id) = $2),
+            played as (
+              select g.match_id, g.importance, g.played_at, g.game_number,
+                     case when g.home_player_id in (select id from person) then g.away_player_id
+                          else g.home_player_id end as opponent_id,
+                     case when g.home_player_id in (select id from person) then g.home_score else g.away_score end as own,
+                     case when g.home_player_id in (select id from person) then g.away_score else g.home_score end as other
+                from game g
+               where g.event_id = $1
+                 and (g.home_player_id in (select id from person) or g.away_player_id in (select id from person)))
+       select m.round, null as importance, m.status, p.handle as opponent,
+              case when m.winner_entrant_id is not null then m.winner_entrant_id = own.id end as won,
+              to_char(coalesce(min(g.played_at), m.scheduled_at) at time zone 'UTC', 'YYYY-MM-DD') as "playedOn",
+              coalesce(array_agg(array[g.own, g.other] order by g.game_number)
+                         filter (where g.own is not null and g.other is not null), '{}') as scores
+         from match m
+         join entrant own on own.clan_id = m.clan_id and own.id in (m.home_entrant_id, m.away_entrant_id)
+                         and own.player_id in (select id from person)
+         left join entrant e on e.clan_id = m.clan_id and e.id <> own.id
+                            and e.id in (m.home_entrant_id, m.away_entrant_id)
+         left join player p on p.clan_id = e.clan_id and p.id = e.player_id
+         left join played g on g.match_id = m.id
+        where m.event_id = $1
+        group by m.clan_id, m.id, own.id, p.handle
+       union all
+       select null, g.importance, 'finished', p.handle, null,
+              to_char(g.played_at at time zone 'UTC', 'YYYY-MM-DD'),
+              case when g.own is null or g.other is null then '{}' else array[array[g.own, g.other]] end
+         from played g left join player p on p.id = g.opponent_id
+        where g.match_id is null
+        order by 1 nulls first, 6`,
+      [eventId, playerId],
     );
   }
 }

@@ -3,8 +3,10 @@ import { roundName } from '#domain/bracket/round-name.js';
 import { page, type IdPageQuery } from '../../common/page.dto.js';
 import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
+import type { PathStep } from '../../rendering/report-path.js';
 import type { Credential } from '../access/credential.js';
 import type { BracketResponse, EventPage } from './events.dto.js';
+import { pathSteps } from './path-steps.js';
 import { EventsRepository, type EventRow, type MatchRow } from './events.repository.js';
 
 /** The match that a player has to play next, and who waits there. */
@@ -69,6 +71,12 @@ export class EventsService {
     const event = await this.find(db, eventId);
     if (event === null) throw new ApiError('resource.not_found', 'no event has this id');
     return event;
+  }
+
+  /** The player's way through the event: games outside the bracket, then its rounds up to the one to be played. */
+  async path(db: ClanDatabase, eventId: string, playerId: string): Promise<PathStep[]> {
+    const rounds = roundsOf(await this.repository.matches(db, eventId));
+    return pathSteps(await this.repository.path(db, eventId, playerId), rounds);
   }
 
   /** The player's first match that is still to be played, or null when the event has none for the player. */

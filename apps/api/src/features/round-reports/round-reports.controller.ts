@@ -1,15 +1,21 @@
-import { Body, Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
+import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/common';
 import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
-import { ApiError } from '../../common/problems.js';
+import { accepted } from '../../common/accepted.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
+import { roundReportPage } from '../../rendering/page/round-report-page.js';
+import { roundReportCsv } from '../../rendering/round-report-csv.js';
 import { roundReportMarkdown } from '../../rendering/round-report-markdown.js';
 import { roundReportText } from '../../rendering/round-report-text.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { PaperQuery } from './film.dto.js';
+import { pageFrame, sendPage } from './page-policy.js';
 import { MakeRoundReport } from './round-reports.dto.js';
 import { RoundReportsService, type NamedReport } from './round-reports.service.js';
 
-const TYPES = ['application/json', 'text/markdown', 'text/plain'];
+const TYPES = ['application/json', 'text/markdown', 'text/plain'] as const;
+/** Forms that need more than the report itself, or leave most of it out. */
+const READ_TYPES = [...TYPES, 'text/html', 'text/csv'] as const;
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
@@ -27,34 +33,42 @@ export class RoundReportsController {
     @Req() request: Request,
     @Res() response: Response,
   ): Promise<void> {
-    const type = acceptedType(request);
+    const type = accepted(request, TYPES);
     const made = await this.reports.make(credential, wanted);
     response.status(201).setHeader('Location', `/v1/round-reports/${made.id}`);
     send(response, type, made);
   }
 
   @Get(':reportId')
-  @ApiOperation({ summary: 'A report as it was made: JSON, Markdown or plain text, as Accept asks' })
-  @ApiProduces(...TYPES)
+  @ApiOperation({
+    summary:
+      'A report as it was made: JSON, Markdown, plain text, a page to print, or its shares as CSV, as Accept asks',
+  })
+  @ApiProduces(...READ_TYPES)
   @ApiOkResponse({ description: 'the report' })
   async read(
     @WithCredential() credential: Credential,
     @Param('reportId', UuidPipe) reportId: string,
+    @Query() { paper }: PaperQuery,
     @Req() request: Request,
     @Res() response: Response,
   ): Promise<void> {
-    const type = acceptedType(request);
+    const type = accepted(request, READ_TYPES);
+    if (type === 'text/html') {
+      const frame = pageFrame(paper ?? 'any');
+      const page = roundReportPage(await this.reports.readPage(credential, reportId), frame);
+      sendPage(response.vary('Accept'), page, frame);
+      return;
+    }
     send(response, type, await this.reports.read(credential, reportId));
   }
 }
 
-function acceptedType(request: Request): string {
-  const type = request.accepts(TYPES);
-  if (type === false) throw new ApiError('request.not_acceptable', `a report can be had as ${TYPES.join(', ')}`);
-  return type;
-}
-
-function send(response: Response, type: string, { id, report, names }: NamedReport): void {
+function send(
+  response: Response,
+  type: Exclude<(typeof READ_TYPES)[number], 'text/html'>,
+  { id, report, names }: NamedReport,
+): void {
   response.vary('Accept');
   switch (type) {
     case 'text/markdown':
@@ -63,7 +77,10 @@ function send(response: Response, type: string, { id, report, names }: NamedRepo
     case 'text/plain':
       response.type('text/plain; charset=utf-8').send(roundReportText(report, names));
       break;
-    default:
+    case 'text/csv':
+      response.attachment(`round-report-${id}.csv`).type('text/csv; charset=utf-8').send(roundReportCsv(report));
+      break;
+    case 'application/json':
       response.json({ id, ...report, opponent: names.player(report.playerId) });
   }
 }

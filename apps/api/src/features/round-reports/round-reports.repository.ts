@@ -17,6 +17,20 @@ export interface NameRow {
   readonly name: string;
 }
 
+export interface ChartRow {
+  readonly id: string;
+  readonly revision: number;
+  readonly url: string | null;
+  readonly offsetSeconds: number | null;
+}
+
+export interface PlaySecondRow {
+  readonly chartId: string;
+  readonly playNumber: number;
+  /** Of the charted film, where the line-up or else the snap is. */
+  readonly second: number;
+}
+
 @Injectable()
 export class RoundReportsRepository {
   async insert(db: ClanDatabase, row: NewRoundReport): Promise<void> {
@@ -65,13 +79,23 @@ export class RoundReportsRepository {
     );
   }
 
-  /** One video a chart's game, the neutral view first. */
-  videos(db: ClanDatabase, chartIds: readonly string[]): Promise<NameRow[]> {
-    return db.query<NameRow>(
-      `select distinct on (c.id) c.id, v.url as name
-         from chart c join game_video v on v.clan_id = c.clan_id and v.game_id = c.game_id
+  /** Charts that the reader may see, as they stand now, with one video each: the neutral view first. */
+  charts(db: ClanDatabase, chartIds: readonly string[]): Promise<ChartRow[]> {
+    return db.query<ChartRow>(
+      `select distinct on (c.id) c.id, c.revision, v.url, v.offset_seconds as "offsetSeconds"
+         from chart c left join game_video v on v.clan_id = c.clan_id and v.game_id = c.game_id
         where c.id = any($1::uuid[])
         order by c.id, array_position(array['neutral', 'own view', 'opponent view', 'highlights'], v.kind), v.id`,
+      [chartIds],
+    );
+  }
+
+  /** Where the plays of these charts are on film. */
+  playSeconds(db: ClanDatabase, chartIds: readonly string[]): Promise<PlaySecondRow[]> {
+    return db.query<PlaySecondRow>(
+      `select chart_id as "chartId", play_number as "playNumber", coalesce(line_up_second, snap_second) as second
+         from play
+        where chart_id = any($1::uuid[]) and coalesce(line_up_second, snap_second) is not null`,
       [chartIds],
     );
   }

@@ -8,13 +8,15 @@ import { ApiError } from '../../common/problems.js';
 import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
+import type { PageReport } from '../../rendering/page/round-report-page.js';
 import type { ReportNames } from '../../rendering/report-names.js';
 import type { Credential } from '../access/credential.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
 import { TendenciesService } from '../tendencies/tendencies.service.js';
 import type { MakeRoundReport } from './round-reports.dto.js';
-import { RoundReportsRepository } from './round-reports.repository.js';
+import { reportFilm } from './report-film-lookup.js';
+import { RoundReportsRepository, type ChartRow } from './round-reports.repository.js';
 
 const SETTINGS = {
   confidence: 0.9,
@@ -32,6 +34,8 @@ export interface NamedReport {
   readonly report: RoundReport;
   readonly names: ReportNames;
 }
+
+export type FilmedReport = Omit<PageReport, 'path'>;
 
 @Injectable()
 export class RoundReportsService {
@@ -87,10 +91,40 @@ export class RoundReportsService {
 
   read(credential: Credential, reportId: string): Promise<NamedReport> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const report = await this.repository.find(db, reportId);
-      if (report === null) throw new ApiError('resource.not_found', 'no round report has this id');
+      const report = await this.require(db, reportId);
       return { id: reportId, report, names: await this.names(db, report) };
     });
+  }
+
+  /** The report with where its plays are on film. */
+  readFilm(credential: Credential, reportId: string): Promise<FilmedReport> {
+    return this.transactions.run(credential, 'read', (db) => this.filmed(db, reportId));
+  }
+
+  /** The report with all that its page shows. */
+  readPage(credential: Credential, reportId: string): Promise<PageReport> {
+    return this.transactions.run(credential, 'read', async (db) => {
+      const filmed = await this.filmed(db, reportId);
+      const { eventId, playerId } = filmed.report;
+      return { ...filmed, path: eventId === null ? [] : await this.events.path(db, eventId, playerId) };
+    });
+  }
+
+  private async require(db: ClanDatabase, reportId: string): Promise<RoundReport> {
+    const report = await this.repository.find(db, reportId);
+    if (report === null) throw new ApiError('resource.not_found', 'no round report has this id');
+    return report;
+  }
+
+  private async filmed(db: ClanDatabase, reportId: string): Promise<FilmedReport> {
+    const report = await this.require(db, reportId);
+    const charts = await this.charts(db, report);
+    const seconds = await this.repository.playSeconds(db, chartIds(report));
+    return { report, names: await this.names(db, report, charts), film: reportFilm(charts, seconds) };
+  }
+
+  private charts(db: ClanDatabase, report: RoundReport): Promise<ChartRow[]> {
+    return this.repository.charts(db, chartIds(report));
   }
 
   private async opponent(
@@ -114,12 +148,12 @@ export class RoundReportsService {
   }
 
   /** What the report's ids stand for, looked up now and under the reader's rights. */
-  private async names(db: ClanDatabase, report: RoundReport): Promise<ReportNames> {
+  private async names(db: ClanDatabase, report: RoundReport, known?: readonly ChartRow[]): Promise<ReportNames> {
     const gameIds = [...new Set(report.sample.charts.map(({ gameId }) => gameId))];
-    const chartIds = report.sample.charts.map(({ chartId }) => chartId);
     const players = await this.players.handles(db, [report.playerId]);
     const games = lookup(await this.repository.games(db, gameIds));
-    const videos = lookup(await this.repository.videos(db, chartIds));
+    const charts = known ?? (await this.charts(db, report));
+    const videos = new Map(charts.map(({ id, url }) => [id, url]));
     const event = report.eventId === null ? null : await this.events.find(db, report.eventId);
     return {
       player: (id) => players.get(id) ?? null,
@@ -128,6 +162,10 @@ export class RoundReportsService {
       videoUrl: (id) => videos.get(id) ?? null,
     };
   }
+}
+
+function chartIds({ sample }: RoundReport): string[] {
+  return sample.charts.map(({ chartId }) => chartId);
 }
 
 function lookup(rows: readonly { readonly id: string; readonly name: string }[]): ReadonlyMap<string, string> {

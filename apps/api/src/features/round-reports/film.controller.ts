@@ -1,0 +1,63 @@
+import { Controller, Get, Param, Query, Req, Res } from '@nestjs/common';
+import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import type { Request, Response } from 'express';
+import { accepted } from '../../common/accepted.js';
+import { ApiError } from '../../common/problems.js';
+import { UuidPipe } from '../../common/uuid.pipe.js';
+import { filmVtt } from '../../rendering/film-vtt.js';
+import { filmPage } from '../../rendering/page/film-page.js';
+import { filmEntries, type FilmEntry } from '../../rendering/report-film.js';
+import { WITHHELD } from '../../rendering/report-sections.js';
+import { WithCredential, type Credential } from '../access/credential.js';
+import { FilmQuery, FilmResponse } from './film.dto.js';
+import { pageFrame, sendPage } from './page-policy.js';
+import { RoundReportsService } from './round-reports.service.js';
+
+const TYPES = ['application/json', 'text/html', 'text/vtt'] as const;
+
+@ApiTags('Scouting')
+@ApiBearerAuth()
+@Controller('v1/round-reports/:reportId/film')
+export class FilmController {
+  constructor(private readonly reports: RoundReportsService) {}
+
+  @Get()
+  @ApiOperation({
+    summary: 'What to watch, the most telling first: JSON, links, or a WebVTT track of one game, as Accept asks',
+  })
+  @ApiProduces(...TYPES)
+  @ApiOkResponse({ type: FilmResponse })
+  async film(
+    @WithCredential() credential: Credential,
+    @Param('reportId', UuidPipe) reportId: string,
+    @Query() { game }: FilmQuery,
+    @Req() request: Request,
+    @Res() response: Response,
+  ): Promise<void> {
+    const type = accepted(request, TYPES);
+    const { report, names, film } = await this.reports.readFilm(credential, reportId);
+    const entries = filmEntries(report, names, film).filter(({ gameId }) => game === undefined || gameId === game);
+    response.vary('Accept');
+    switch (type) {
+      case 'text/vtt':
+        response.type('text/vtt; charset=utf-8').send(filmVtt(ofOneGame(entries)));
+        break;
+      case 'text/html': {
+        const frame = pageFrame('any');
+        sendPage(response, filmPage(entries, report, names.player(report.playerId) ?? WITHHELD, frame), frame);
+        break;
+      }
+      case 'application/json':
+        response.json({ film: entries } satisfies FilmResponse);
+    }
+  }
+}
+
+/** A track belongs to one video: times of two would be read as times of one. */
+function ofOneGame(entries: readonly FilmEntry[]): readonly FilmEntry[] {
+  const games = [...new Set(entries.map(({ gameId }) => gameId))];
+  if (games.length <= 1) return entries;
+  throw new ApiError('request.invalid', 'a WebVTT track is of one game, and this film is of several', {
+    errors: [{ field: 'game', found: '', expected: `one of ${games.join(', ')}` }],
+  });
+}

@@ -1,0 +1,47 @@
+import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
+import { IsIn, IsOptional, IsUUID } from 'class-validator';
+import type { Paper } from '../../rendering/page/page-style.js';
+
+const PAPERS = ['a4', 'letter'] as const satisfies readonly Paper[];
+
+export class PaperQuery {
+  @ApiPropertyOptional({
+    enum: PAPERS,
+    description: 'of a page that is printed without a dialogue; else the printer decides. Only for text/html',
+  })
+  @IsOptional()
+  @IsIn(PAPERS)
+  paper?: (typeof PAPERS)[number];
+}
+
+export class FilmQuery {
+  @ApiPropertyOptional({ format: 'uuid', description: 'only plays of this game; needed for a WebVTT track' })
+  @IsOptional()
+  @IsUUID()
+  game?: string;
+}
+
+export class FilmEntryResponse {
+  @ApiProperty({ example: 1, description: '1 for what to watch first' }) rank!: number;
+  @ApiProperty({ format: 'uuid' }) gameId!: string;
+  @ApiProperty({ nullable: true, type: String, description: 'null where the reader may not know the game' })
+  game!: string | null;
+  @ApiProperty({ format: 'uuid' }) chartId!: string;
+  @ApiProperty({ example: 62, description: 'number of the play in its chart' }) playNumber!: number;
+  @ApiProperty({ example: 2107, description: 'second of the video' }) second!: number;
+  @ApiProperty({ example: '35:07' }) at!: string;
+  @ApiProperty({
+    nullable: true,
+    type: String,
+    example: 'https://video.example/game-5#t=2107',
+    description: 'the video at that second, as a media fragment; null without a video',
+  })
+  address!: string | null;
+  @ApiProperty({ example: 'stands out: two high (shell shown), defense, all snaps' }) reason!: string;
+  @ApiProperty({ type: [String], description: 'claims of the report that the play is evidence of' })
+  claimIds!: readonly string[];
+}
+
+export class FilmResponse {
+  @ApiProperty({ type: [FilmEntryResponse] }) film!: FilmEntryResponse[];
+}

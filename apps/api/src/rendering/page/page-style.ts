@@ -1,0 +1,75 @@
+/** The size of the sheet: as the printer says, or said by the page for printing without a dialogue. */
+export type Paper = 'any' | 'a4' | 'letter';
+
+// Black on white and sized for print; margins leave room on A4 and Letter alike. No colour carries a meaning.
+const STYLE = `
+:root { color-scheme: light; }
+* { box-sizing: border-box; }
+html { scroll-padding-top: 1rem; }
+body { margin: 0 auto; padding: 1rem; max-width: 62rem; color: #000; background: #fff; font: 1rem/1.45 Georgia, "DejaVu Serif", serif; overflow-wrap: break-word; }
+h1, h2, h3, nav, table, figure, .reference { font-family: system-ui, "DejaVu Sans", sans-serif; }
+h1 { font-size: 1.75rem; line-height: 1.2; margin: 0 0 .5rem; }
+h2 { font-size: 1.3rem; line-height: 1.25; margin: 2.25rem 0 .5rem; padding-top: .4rem; border-top: 3px solid #000; }
+h3 { font-size: 1.05rem; margin: 1.5rem 0 .4rem; }
+p { margin: .4rem 0; }
+header p { max-width: 44rem; }
+ul, ol { margin: .4rem 0; padding-left: 1.4rem; }
+li { margin: .25rem 0; }
+a { color: #000; text-underline-offset: .15em; }
+a:focus-visible, summary:focus-visible, .scrolling:focus-visible { outline: 3px solid #000; outline-offset: 2px; }
+:target { background: #e6e6e6; }
+.counts { font-weight: bold; white-space: nowrap; text-decoration-thickness: 1px; }
+.reference { font-size: .72em; font-weight: normal; }
+nav ul { display: flex; flex-wrap: wrap; gap: .25rem 1.1rem; list-style: none; margin: 1rem 0 0; padding: 0; font-size: .95rem; }
+nav a { display: inline-block; padding: .2rem 0; }
+.beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 22rem), 1fr)); gap: 0 2.5rem; align-items: start; }
+figure { margin: .75rem 0 1.25rem; }
+figure svg { display: block; width: 100%; height: auto; }
+.beside svg, #path svg { max-width: 30rem; }
+figcaption { margin-top: .5rem; font-size: .85rem; line-height: 1.4; max-width: 44rem; }
+details { margin-top: .4rem; font-size: .9rem; }
+summary { cursor: pointer; padding: .2rem 0; }
+.scrolling { overflow-x: auto; }
+.scrolling svg { min-width: 42rem; }
+svg text { font-family: system-ui, "DejaVu Sans", sans-serif; }
+table { border-collapse: collapse; width: 100%; font-size: .9rem; line-height: 1.35; }
+caption { text-align: left; padding: .3rem 0; }
+th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid #999; }
+thead th { border-bottom: 2px solid #000; }
+tbody th { font-weight: bold; }
+td .figures { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 14rem), 1fr)); gap: .3rem 1.2rem; margin: 0; padding: 0; list-style: none; }
+td .figures li { margin: 0; }
+.what { display: block; font-size: .8rem; color: #333; }
+.grid td { white-space: nowrap; }
+.columns { columns: 24rem 2; column-gap: 2.5rem; }
+.columns li { break-inside: avoid; }
+.evidence { columns: 22rem 2; column-gap: 2.5rem; list-style: none; padding: 0; font-size: .8rem; line-height: 1.4; }
+.evidence li { margin: 0 0 .5rem; overflow-wrap: anywhere; }
+@page { margin: 14mm 15mm 16mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; } }
+@media print {
+  body { padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.35; }
+  h1 { font-size: 17pt; } h2 { font-size: 13pt; margin-top: 14pt; } h3 { font-size: 10.5pt; margin: 9pt 0 3pt; }
+  h1, h2, h3, thead, figcaption { break-after: avoid; }
+  figure, tr, li { break-inside: avoid; }
+  table { font-size: 8pt; } figcaption { font-size: 7.5pt; }
+  nav, details { display: none; }
+  a { text-decoration: none; }
+  p, li { orphans: 3; widows: 3; }
+  .beside { grid-template-columns: 1fr 1fr; gap: 0 8mm; }
+  .beside svg { max-width: 82mm; } #path svg { max-width: 90mm; }
+  .scrolling { overflow: visible; } .scrolling svg { min-width: 0; }
+  td .figures { grid-template-columns: repeat(auto-fill, minmax(38mm, 1fr)); gap: 1pt 3mm; } .what { font-size: 7pt; }
+  .columns { columns: 2; column-gap: 8mm; } .columns li { margin: 1.5pt 0; }
+  #plays { break-before: page; }
+  .evidence { columns: 3; column-gap: 6mm; font-size: 6.5pt; line-height: 1.3; }
+  .evidence li { break-inside: auto; margin-bottom: 2.5pt; }
+  :target { background: none; }
+}
+`;
+
+/** Constants, so that each can be allowed by its hash and nothing else can. */
+export const PAGE_STYLES: Readonly<Record<Paper, string>> = {
+  any: STYLE,
+  a4: `${STYLE}@page { size: A4; }\n`,
+  letter: `${STYLE}@page { size: letter; }\n`,
+};

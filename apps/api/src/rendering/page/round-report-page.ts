@@ -1,0 +1,144 @@
+import type { RoundReport } from '#domain/reports/round-report-shape.js';
+import { html, type Html } from '../html.js';
+import { filmEntries, gameNumbers, type FilmEntry, type ReportFilm } from '../report-film.js';
+import type { ReportNames } from '../report-names.js';
+import type { PathStep } from '../report-path.js';
+import { CAUTION, headBlocks, unknownBlocks, WITHHELD } from '../report-sections.js';
+import { dotsFigure, pathFigure } from './figures.js';
+import { Evidence } from './evidence.js';
+import { page, type PageFrame } from './page.js';
+import { blocksMarkup } from './section-blocks.js';
+import { sideSection, standsOutList } from './side-section.js';
+
+/** A frozen report with all that is looked up when it is read. */
+export interface PageReport {
+  readonly report: RoundReport;
+  readonly names: ReportNames;
+  readonly film: ReportFilm;
+  /** The opponent's way through the event. */
+  readonly path: readonly PathStep[];
+}
+
+/** The sections that a reader jumps to, in the order of a reader who has twenty minutes. */
+const CONTENTS: readonly (readonly [id: string, title: string])[] = [
+  ['stands-out', 'What stands out'],
+  ['offense', 'Offense'],
+  ['defense', 'Defense'],
+  ['film', 'Film'],
+  ['path', 'Path so far'],
+  ['not-known', 'Not known'],
+  ['rests-on', 'What this rests on'],
+  ['caution', 'Before you use this'],
+  ['plays', 'Plays behind the numbers'],
+];
+
+/** The report as one page of HTML that prints: no script, nothing loaded from anywhere. */
+export function roundReportPage({ report, names, film, path }: PageReport, frame: PageFrame): string {
+  const evidence = new Evidence(report, film);
+  const who = names.player(report.playerId) ?? WITHHELD;
+  const body = html`<header>
+      <h1>Scouting report: ${who}</h1>
+      ${blocksMarkup(headBlocks(report, names))}
+    </header>
+    <nav aria-label="Contents">
+      <ul>
+        ${CONTENTS.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}
+      </ul>
+    </nav>
+    <main>
+      <section id="stands-out">
+        <h2>What stands out from the field</h2>
+        ${standsOut(report, evidence)}
+      </section>
+      ${sideSection(report.offense, evidence)} ${sideSection(report.defense, evidence)}
+      <section id="film">
+        <h2>Film to watch, in this order</h2>
+        ${filmList(filmEntries(report, names, film), report)}
+      </section>
+      <section id="path">
+        <h2>The path so far</h2>
+        ${pathFigure(who, path)}
+      </section>
+      <section id="not-known">
+        <h2>Not known</h2>
+        ${blocksMarkup(unknownBlocks(report))}
+      </section>
+      <section id="rests-on">
+        <h2>What this rests on</h2>
+        ${chartTable(report, names, film)}
+      </section>
+      <section id="caution">
+        <h2>Before you use this</h2>
+        ${blocksMarkup(CAUTION)}
+      </section>
+      <section id="plays">
+        <h2>Plays behind the numbers</h2>
+        <p>
+          By the number in brackets beside each figure. Games are numbered as under
+          <a href="#rests-on">what this rests on</a>; each play with its number in the chart and its time in the video.
+        </p>
+        ${evidence.list()}
+      </section>
+    </main>`;
+  return page(`Scouting report: ${who}`, body, frame);
+}
+
+function standsOut(report: RoundReport, evidence: Evidence): Html {
+  const sides = [report.offense, report.defense].filter(({ snaps }) => snaps > 0);
+  if (sides.length === 0) return html`<p>Nothing of this player is charted.</p>`;
+  return html`<div class="beside">${sides.map((side) => html`<div>${standsOutList(side, evidence)}</div>`)}</div>
+    <div class="beside">${sides.map((side) => html`<div>${dotsFigure(side, report, evidence)}</div>`)}</div>`;
+}
+
+/** The plays to watch, each opening its video there. */
+export function filmList(entries: readonly FilmEntry[], { sample }: RoundReport): Html {
+  if (entries.length === 0) return html`<p>No play of the evidence has a second of the video.</p>`;
+  const numbers = gameNumbers(sample.charts);
+  return html`<ol>
+    ${entries.map(({ at, address, game, gameId, playNumber, reason }) => {
+      const time = address === null ? html`${at}` : html`<a href="${address}" rel="noreferrer">${at}</a>`;
+      return html`<li>
+        <b>${time}</b> of ${game ?? 'a game you may not see'} (game ${numbers.get(gameId) ?? 0}), play ${playNumber}:
+        ${reason}
+      </li>`;
+    })}
+  </ol>`;
+}
+
+function chartTable({ sample }: RoundReport, names: ReportNames, film: ReportFilm): Html {
+  if (sample.charts.length === 0) return html`<p>No chart of this player is in view.</p>`;
+  const rows = [...gameNumbers(sample.charts)].map(([gameId, number]) => {
+    const charts = sample.charts.filter((chart) => chart.gameId === gameId);
+    const kind = charts[0]?.importance ?? 'not noted';
+    const rules = charts[0]?.rulesVersion ?? 'not noted';
+    const revisions = charts.map(({ chartId, revision }) =>
+      chartWords(revision, film.chart(chartId)?.revision ?? null),
+    );
+    return html`<tr id="game-${number}">
+      <td>${number}</td>
+      <th scope="row">${names.game(gameId) ?? 'a game you may not see'}</th>
+      <td>${kind}</td>
+      <td>${rules}</td>
+      <td>${revisions.join('; ')}</td>
+    </tr>`;
+  });
+  return html`<table>
+    <thead>
+      <tr>
+        <th scope="col">Game</th>
+        <th scope="col">Who, where, when</th>
+        <th scope="col">Kind</th>
+        <th scope="col">Rules</th>
+        <th scope="col">Revision of the chart</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${rows}
+    </tbody>
+  </table>`;
+}
+
+function chartWords(revision: number, now: number | null): string {
+  if (now === null) return `${revision}, no longer in view`;
+  return now === revision ? `${revision}` : `${revision}; changed since, now ${now}`;
+}

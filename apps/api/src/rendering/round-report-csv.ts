@@ -1,0 +1,44 @@
+import type { RoundReport, ShareClaim } from '#domain/reports/round-report-shape.js';
+import { csv, type CsvCell } from './csv.js';
+
+const COLUMNS = [
+  ['claimId', ({ id }) => id],
+  ['side', ({ side }) => side],
+  ['situation', ({ situation }) => situation],
+  ['dimension', ({ dimensionLabel }) => dimensionLabel],
+  ['value', ({ label }) => label],
+  ['count', ({ count }) => count],
+  ['known', ({ known }) => known],
+  ['snaps', ({ snaps }) => snaps],
+  ['games', ({ games }) => games],
+  ['situationGames', ({ situationGames }) => situationGames],
+  ['share', ({ share }) => fourPlaces(share)],
+  ['lower', ({ interval }) => fourPlaces(interval.lower)],
+  ['upper', ({ interval }) => fourPlaces(interval.upper)],
+  ['shrunkShare', ({ shrunkShare }) => fourPlaces(shrunkShare)],
+  ['shrunkLower', ({ shrunkInterval }) => fourPlaces(shrunkInterval?.lower ?? null)],
+  ['shrunkUpper', ({ shrunkInterval }) => fourPlaces(shrunkInterval?.upper ?? null)],
+  ['fieldShare', ({ fieldShare }) => fourPlaces(fieldShare)],
+  ['fieldKnown', ({ fieldKnown }) => fieldKnown],
+] as const satisfies readonly (readonly [string, (claim: ShareClaim) => CsvCell])[];
+
+/** Every share that the report states, once each, as a sheet: counts, share, interval, and the field beside it. */
+export function roundReportCsv({ offense, defense }: RoundReport): string {
+  const claims = new Map<string, ShareClaim>();
+  for (const side of [offense, defense]) {
+    const stated = [
+      ...side.mostUsed,
+      ...side.bySituation.flatMap((situation) => situation.claims),
+      ...side.standsOut.map(({ claim }) => claim),
+    ];
+    for (const claim of stated) claims.set(claim.id, claim);
+  }
+  return csv([
+    COLUMNS.map(([name]) => name),
+    ...[...claims.values()].map((claim) => COLUMNS.map(([, cell]): CsvCell => cell(claim))),
+  ]);
+}
+
+function fourPlaces(share: number | null): number | null {
+  return share === null ? null : Math.round(share * 10_000) / 10_000;
+}
