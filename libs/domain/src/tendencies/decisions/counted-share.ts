@@ -3,7 +3,7 @@ import type { Interval } from '../../statistics/interval.js';
 import { newcombeDifferenceInterval } from '../../statistics/newcombe-difference-interval.js';
 import { wilsonInterval } from '../../statistics/wilson-interval.js';
 import { Evidence } from '../evidence.js';
-import type { FieldShare } from '../profile-shape.js';
+import type { FieldShare } from '../results-shape.js';
 import { fieldShare } from '../results.js';
 import type { TendencyPlays } from '../tendency-plays.js';
 

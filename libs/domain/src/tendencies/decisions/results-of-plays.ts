@@ -1,4 +1,4 @@
-import type { Results } from '../profile-shape.js';
+import type { Results } from '../results-shape.js';
 import { resultsOf } from '../results.js';
 import type { TendencyPlays } from '../tendency-plays.js';
 import { resultCounts, yardTallies } from '../value-tallies.js';
