@@ -36,7 +36,12 @@ module.exports = {
       from: { path: '^apps/api/src/features/([^/]+)/' },
       to: {
         path: '^apps/api/src/features/([^/]+)/',
-        pathNot: ['^apps/api/src/features/$1/', '\\.(service|module)\\.ts$', '/access/credential\\.ts$'],
+        pathNot: [
+          '^apps/api/src/features/$1/',
+          '\\.(service|module)\\.ts$',
+          '/access/credential\\.ts$',
+          '/tendencies/tendency-query\\.dto\\.ts$',
+        ],
       },
     },
     {

@@ -113,6 +113,69 @@ describe('a profile', () => {
     expect(await profileOf(other, id)).toMatchObject({ status, body: { code } });
   });
 
+  it('draws on the games and plays that are asked for', async () => {
+    await load(clan, [
+      ...TWO_PLAYERS,
+      { record: 'player', handle: 'Third' },
+      aGameRecord(),
+      ...mossbackSnaps(12, { motion: 'jet', coverage: 'tampa 2' }),
+      aGameRecord({
+        reference: 'pond-2',
+        event: undefined,
+        home: 'Third',
+        importance: 'elimination',
+        rulesVersion: '2',
+        playedAt: '2026-05-01T12:00:00Z',
+      }),
+      ...mossbackSnaps(6, { game: 'pond-2' }),
+    ]);
+    const id = await playerId(clan, 'Mossback');
+    const snaps = async (query: string): Promise<unknown> => (await profileOf(clan, id, query)).body.snaps;
+    expect(await snaps('')).toBe(18);
+    expect(await snaps(`?eventId=${await eventId(clan)}`)).toBe(12);
+    expect(await snaps(`?opponentId=${await playerId(clan, 'Third')}`)).toBe(6);
+    expect(await snaps('?from=2026-04-01')).toBe(6);
+    expect(await snaps('?to=2026-04-01')).toBe(12);
+    expect(await snaps('?rulesVersion=2')).toBe(6);
+    expect(await snaps('?importance=elimination')).toBe(6);
+    expect(await snaps('?cue=motion:fly motion')).toBe(12);
+    expect(await snaps('?cue=motion:jet&cue=coverage:cover 2')).toBe(12);
+    expect(await snaps('?cue=motion:orbit')).toBe(0);
+    const only = await profileOf(clan, id, '?situation=1st and 10');
+    expect(only.body).toMatchObject({ situations: [{ situation: '1st and 10', snaps: 18 }] });
+  });
+
+  it('lets older games count less', async () => {
+    await load(clan, [
+      ...TWO_PLAYERS,
+      aGameRecord(),
+      ...mossbackSnaps(10, { callFamily: 'run', snapResult: 'rushed' }),
+      aGameRecord({ reference: 'pond-2', playedAt: '2026-03-11T12:00:00Z' }),
+      ...mossbackSnaps(10, { game: 'pond-2', callFamily: 'screen', snapResult: 'complete' }),
+    ]);
+    const { body } = await profileOf(clan, await playerId(clan, 'Mossback'), '?halfLifeDays=10');
+    // Ten days are one half-life: ten runs weigh as five, so 5 of 15.
+    const run = valuesOf(body, 'all snaps', 'called').find(({ label }) => label === 'run');
+    expect(run).toMatchObject({ count: 10, raw: { share: expect.closeTo(1 / 3, 4) } });
+  });
+
+  it.each([
+    ['cue=motion', 'cue'],
+    ['cue=colour:red', 'cue'],
+    ['cue=motion:unknown', 'cue'],
+    ['cue=motion:jett', 'cue'],
+    ['situation=5th down', 'situation'],
+    ['halfLifeDays=0', 'halfLifeDays'],
+    ['from=yesterday', 'from'],
+    ['importance=high', 'importance'],
+  ])('refuses ?%s', async (query, field) => {
+    await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(3)]);
+    expect(await profileOf(clan, await playerId(clan, 'Mossback'), `?${query}`)).toMatchObject({
+      status: 400,
+      body: { code: 'request.invalid', errors: expect.arrayContaining([expect.objectContaining({ field })]) },
+    });
+  });
+
   it('refuses what it does not know', async () => {
     expect(await profileOf(clan, randomUUID(), '?side=middle&confidence=2')).toMatchObject({
       status: 400,
@@ -133,7 +196,7 @@ describe('an event that is published', () => {
     expect((await profileOf(reader, id)).status).toBe(404);
     expect((await api.as(clan).put(`/v1/events/${event}/publication`)).status).toBe(204);
     expect(await profileOf(reader, id)).toMatchObject({ status: 200, body: { handle: 'Mossback', snaps: 12 } });
-    expect((await api.as(reader).get(`/v1/events/${event}`)).body.matches).toMatchObject([
+    expect((await api.as(reader).get(`/v1/events/${event}/bracket`)).body.matches).toMatchObject([
       { home: 'Brass Heron', away: 'Mossback', roundName: 'final' },
     ]);
     expect((await api.as(reader).put(`/v1/events/${event}/publication`)).status).toBe(404);

@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import type { FilmScope } from '#domain/charting/film-scope.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 
 /** A chart that counts for the reader: the one record of its contest that figures draw on. */
@@ -13,23 +12,19 @@ export interface CountingChart {
   readonly playedOn: string | null;
   readonly importance: string;
   readonly rulesVersion: string | null;
-  readonly filmScope: FilmScope;
-  readonly videoOffsetSeconds: number;
+  readonly eventId: string | null;
 }
 
 /**
- * One counting chart a contest: the reader's own clan before shared before public, then the widest film scope, then the
- * newest. Without that, one contest charted by three clans would count three times and break every interval.
+ * One counting chart a contest: the reader's own clan before shared before public, then what the charts of one game were
+ * reconciled to, then the widest film scope, then the newest. Without that, one contest charted by three clans would count three times and break every interval.
  */
 const COUNTING_CHARTS = `
   select distinct on (coalesce(k.linked_contest_id, k.id))
          c.id as "chartId", c.revision, c.game_id as "gameId",
          coalesce(h.linked_player_id, h.id) as "homePlayerId", coalesce(a.linked_player_id, a.id) as "awayPlayerId",
          to_char(g.played_at at time zone 'UTC', 'YYYY-MM-DD') as "playedOn", g.importance,
-         g.rules_version as "rulesVersion", c.film_scope as "filmScope",
-         coalesce((select v.offset_seconds from game_video v
-                    where v.clan_id = g.clan_id and v.game_id = g.id order by v.kind, v.id limit 1), 0)
-           as "videoOffsetSeconds"
+         g.rules_version as "rulesVersion", g.event_id as "eventId"
     from game g
     join contest k on k.clan_id = g.clan_id and k.id = g.contest_id
     join chart c on c.clan_id = g.clan_id and c.game_id = g.id and c.kind <> 'own call log'
@@ -37,8 +32,8 @@ const COUNTING_CHARTS = `
     join player a on a.clan_id = g.clan_id and a.id = g.away_player_id`;
 
 const COUNTS_FIRST = `
-   order by coalesce(k.linked_contest_id, k.id), c.clan_id <> $1, s.public, c.film_scope_rank,
-            c.charted_at desc nulls last, c.id desc`;
+   order by coalesce(k.linked_contest_id, k.id), c.clan_id <> $1, s.public, c.kind <> 'reconciled',
+            c.film_scope_rank, c.charted_at desc nulls last, c.id desc`;
 
 @Injectable()
 export class ChartsRepository {

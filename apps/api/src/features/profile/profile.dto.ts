@@ -1,20 +1,13 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsIn, IsNumber, IsOptional, Max, Min } from 'class-validator';
+import { IsIn, IsOptional, IsString, Length } from 'class-validator';
+import { TendencyQuery } from '../tendencies/tendency-query.dto.js';
 
-export class ProfileQuery {
-  @ApiPropertyOptional({ enum: ['offense', 'defense'], description: 'whose habits: with the ball, or defending' })
+export class ProfileQuery extends TendencyQuery {
+  @ApiPropertyOptional({ description: 'only this situation, as the profile names it', example: '3rd and 7-10' })
   @IsOptional()
-  @IsIn(['offense', 'defense'])
-  side: 'offense' | 'defense' = 'offense';
-
-  @ApiPropertyOptional({ minimum: 0.5, maximum: 0.99, description: 'of every interval', default: 0.9 })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber({ allowNaN: false, allowInfinity: false })
-  @Min(0.5)
-  @Max(0.99)
-  confidence = 0.9;
+  @IsString()
+  @Length(1, 60)
+  situation?: string;
 
   @ApiPropertyOptional({ enum: ['none', 'plays'], description: 'plays lists the plays behind every share' })
   @IsOptional()

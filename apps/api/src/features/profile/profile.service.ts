@@ -5,6 +5,7 @@ import { ClanTransactions } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { PlayersService } from '../players/players.service.js';
 import { TendenciesService } from '../tendencies/tendencies.service.js';
+import { TendencyWishesService } from '../tendencies/tendency-wishes.service.js';
 import { profileResponse } from './profile-response.js';
 import type { ProfileQuery } from './profile.dto.js';
 
@@ -27,6 +28,7 @@ export class ProfileService {
     private readonly transactions: ClanTransactions,
     private readonly players: PlayersService,
     private readonly tendencies: TendenciesService,
+    private readonly wishes: TendencyWishesService,
   ) {}
 
   async read(
@@ -37,12 +39,12 @@ export class ProfileService {
   ): Promise<TaggedProfile> {
     return this.transactions.run(credential, 'read', async (db) => {
       const player = await this.players.require(db, playerId);
-      const scouting = await this.tendencies.scout(db, player);
+      const scouting = await this.tendencies.scout(db, player, await this.wishes.of(db, query));
       const etag = tagOf([scouting.inputs, playerId, player.handle], query);
       if (heldTag === etag) return { etag, body: null };
       const kept = this.kept.get(etag);
       if (kept !== undefined) return { etag, body: kept };
-      const { plays, profile } = await scouting.side(query.side, query.confidence);
+      const { plays, profile } = await scouting.side(query.side, query.confidence, query.situation);
       const of = { playerId, handle: player.handle, newestGame: scouting.charts[0]?.playedOn ?? null };
       const evidence = query.evidence === 'plays' ? plays.plays : null;
       const body = JSON.stringify(profileResponse(profile, of, evidence));
@@ -58,8 +60,7 @@ export class ProfileService {
   }
 }
 
-function tagOf(inputs: readonly string[], query: ProfileQuery): string {
-  const { side, confidence, evidence } = query;
-  const text = JSON.stringify([...inputs, side, confidence, evidence, CODE_VERSION]);
+function tagOf(inputs: readonly string[], { side, confidence, evidence, situation }: ProfileQuery): string {
+  const text = JSON.stringify([...inputs, side, confidence, evidence, situation, CODE_VERSION]);
   return `"${createHash('sha256').update(text).digest('base64url')}"`;
 }

@@ -1,7 +1,13 @@
 import { Module } from '@nestjs/common';
 import { ChartsModule } from '../charts/charts.module.js';
+import { PlayersModule } from '../players/players.module.js';
 import { TermsModule } from '../terms/terms.module.js';
 import { TendenciesService } from './tendencies.service.js';
+import { TendencyWishesService } from './tendency-wishes.service.js';
 
-@Module({ imports: [ChartsModule, TermsModule], providers: [TendenciesService], exports: [TendenciesService] })
+@Module({
+  imports: [ChartsModule, PlayersModule, TermsModule],
+  providers: [TendenciesService, TendencyWishesService],
+  exports: [TendenciesService, TendencyWishesService],
+})
 export class TendenciesModule {}

@@ -4,13 +4,16 @@ import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { fieldModel, type FieldModel } from '#domain/tendencies/field-model.js';
-import { profile, type ProfileInput } from '#domain/tendencies/profile.js';
+import { profile } from '#domain/tendencies/profile.js';
 import type { Profile } from '#domain/tendencies/profile-shape.js';
+import { ALL_SNAPS } from '#domain/tendencies/situation-keys.js';
 import type { Side, TendencyPlays } from '#domain/tendencies/tendency-plays.js';
+import { ApiError } from '../../common/problems.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { ChartsService, type CountingChart } from '../charts/charts.service.js';
 import type { KnownPlayer } from '../players/players.service.js';
 import { TermsService } from '../terms/terms.service.js';
+import { filteredCharts, recencyWeights, withCues, type TendencyFilter } from './tendency-filter.js';
 
 const ALL_FIELDS = PLAY_FIELDS.map((field) => field.name);
 
@@ -24,19 +27,40 @@ interface Field {
   readonly models: Readonly<Record<Side, FieldModel>>;
 }
 
-/** What is known of a player for a reader, ready to be profiled. */
+/** What is known of a player for a reader, ready to be asked. */
 export interface Scouting {
   readonly vocabulary: Vocabulary;
+  /** Those that the filter leaves in, the newest game first. */
   readonly charts: readonly CountingChart[];
   /** Names every input: the same text means that the same figures would come out. */
   readonly inputs: string;
-  side(side: Side, confidence: number): Promise<ProfiledPlays>;
+  /** The player's plays on one side of the ball, and the field beside them. */
+  asked(side: Side): Promise<AskedSide>;
+  /** @param situation - only this one, as profiles name it; all that occurred when left out */
+  side(side: Side, confidence: number, situation?: string): Promise<ProfiledPlays>;
+}
+
+export interface AskedSide {
+  readonly side: Side;
+  readonly facts: TendencyPlays;
+  readonly fieldModel: FieldModel;
+  /** The player's number in the field, -1 where the field has none. */
+  readonly player: number;
+  readonly vocabulary: Vocabulary;
 }
 
 export interface ProfiledPlays {
   readonly plays: TendencyPlays;
   readonly profile: Profile;
 }
+
+/** What is asked for beyond the player: which plays count, and whether older ones count less. */
+export interface ScoutingWish {
+  readonly filter: TendencyFilter;
+  readonly halfLifeDays: number | null;
+}
+
+const EVERYTHING: ScoutingWish = { filter: {}, halfLifeDays: null };
 
 const KEPT_FIELDS = 16;
 
@@ -50,34 +74,44 @@ export class TendenciesService {
     private readonly terms: TermsService,
   ) {}
 
-  async scout(db: ClanDatabase, player: KnownPlayer): Promise<Scouting> {
+  async scout(db: ClanDatabase, player: KnownPlayer, wish: ScoutingWish = EVERYTHING): Promise<Scouting> {
     const vocabulary = await this.terms.vocabulary(db);
     const archive = await this.charts.archiveRevision(db);
-    const charts = await this.charts.ofPlayers(db, player.recordIds);
+    const charts = filteredCharts(await this.charts.ofPlayers(db, player.recordIds), wish.filter);
     const plays = await this.charts.plays(db, charts);
     const canonical = await this.canonical(db, vocabulary, plays);
     const fieldKey = `${db.clanId} ${archive}`;
+    const asked = async (side: Side): Promise<AskedSide> => {
+      const field = await this.field(db, vocabulary, fieldKey);
+      const sources = charts.map((chart, place): PlaySource => {
+        const atHome = chart.homePlayerId === player.identity;
+        return { plays: at(plays, place), offense: atHome === (side === 'offense') ? 'home' : 'away' };
+      });
+      const gathered = gatherPlays(sources, ALL_FIELDS, canonical);
+      const facts = classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
+      return {
+        side,
+        facts: withCues(facts, wish.filter.cues ?? [], vocabulary),
+        fieldModel: field.models[side],
+        player: field.players.get(player.identity) ?? -1,
+        vocabulary,
+      };
+    };
     return {
       vocabulary,
       charts,
-      inputs: `${fieldKey} ${player.identity} ${charts.map(({ chartId, revision }) => `${chartId}:${revision}`).join(' ')}`,
-      side: async (side, confidence) => {
-        const field = await this.field(db, vocabulary, fieldKey);
-        const sources = charts.map((chart, place): PlaySource => {
-          const atHome = chart.homePlayerId === player.identity;
-          return { plays: at(plays, place), offense: atHome === (side === 'offense') ? 'home' : 'away' };
-        });
-        const gathered = gatherPlays(sources, ALL_FIELDS, canonical);
-        const facts = classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
-        const input: ProfileInput = {
-          plays: facts,
-          side,
-          vocabulary,
-          fieldModel: field.models[side],
-          player: field.players.get(player.identity) ?? -1,
-          confidence,
-        };
-        return { plays: facts, profile: profile(input) };
+      inputs: JSON.stringify([
+        fieldKey,
+        player.identity,
+        wish,
+        charts.map(({ chartId, revision }) => [chartId, revision]),
+      ]),
+      asked,
+      side: async (side, confidence, situation) => {
+        const { facts, ...rest } = await asked(side);
+        const weights = wish.halfLifeDays === null ? {} : { weights: recencyWeights(facts, charts, wish.halfLifeDays) };
+        const situations = situation === undefined ? {} : { situations: [knownSituation(facts, situation)] };
+        return { plays: facts, profile: profile({ ...rest, plays: facts, confidence, ...weights, ...situations }) };
       },
     };
   }
@@ -124,6 +158,14 @@ export class TendenciesService {
     }
     return this.terms.canonicalIds(db, vocabulary, ids);
   }
+}
+
+function knownSituation({ situationNames }: TendencyPlays, situation: string): string {
+  const names = new Set([ALL_SNAPS, ...situationNames]);
+  if (names.has(situation)) return situation;
+  throw new ApiError('request.invalid', 'there is no such situation', {
+    errors: [{ field: 'situation', found: situation, expected: `one of: ${[...names].join(', ')}` }],
+  });
 }
 
 function numberPlayers(charts: readonly CountingChart[]): Map<string, number> {

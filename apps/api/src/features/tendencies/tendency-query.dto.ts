@@ -1,0 +1,89 @@
+import { ApiPropertyOptional } from '@nestjs/swagger';
+import { Transform } from 'class-transformer';
+import {
+  ArrayMaxSize,
+  IsArray,
+  IsDateString,
+  IsIn,
+  IsNumber,
+  IsOptional,
+  IsString,
+  IsUUID,
+  Length,
+  Max,
+  Min,
+} from 'class-validator';
+
+/** Which plays a figure of one player draws on; shared by every question about tendencies. */
+export class TendencyQuery {
+  @ApiPropertyOptional({ enum: ['offense', 'defense'], description: 'whose habits: with the ball, or defending' })
+  @IsOptional()
+  @IsIn(['offense', 'defense'])
+  side: 'offense' | 'defense' = 'offense';
+
+  @ApiPropertyOptional({ minimum: 0.5, maximum: 0.99, description: 'of every interval', default: 0.9 })
+  @IsOptional()
+  @Transform(({ value }) => Number(value))
+  @IsNumber({ allowNaN: false, allowInfinity: false })
+  @Min(0.5)
+  @Max(0.99)
+  confidence = 0.9;
+
+  @ApiPropertyOptional({ format: 'uuid', description: 'only games of this event' })
+  @IsOptional()
+  @IsUUID()
+  eventId?: string;
+
+  @ApiPropertyOptional({ format: 'uuid', description: 'only games against this player' })
+  @IsOptional()
+  @IsUUID()
+  opponentId?: string;
+
+  @ApiPropertyOptional({ format: 'date', description: 'only games of this day or later' })
+  @IsOptional()
+  @IsDateString()
+  @Length(10, 10)
+  from?: string;
+
+  @ApiPropertyOptional({ format: 'date', description: 'only games of this day or earlier' })
+  @IsOptional()
+  @IsDateString()
+  @Length(10, 10)
+  to?: string;
+
+  @ApiPropertyOptional({ description: 'only games under these rules', example: '2026.2' })
+  @IsOptional()
+  @IsString()
+  @Length(1, 40)
+  rulesVersion?: string;
+
+  @ApiPropertyOptional({ enum: ['scrimmage', 'group', 'elimination'], description: 'only games of this importance' })
+  @IsOptional()
+  @IsIn(['scrimmage', 'group', 'elimination'])
+  importance?: string;
+
+  @ApiPropertyOptional({
+    type: [String],
+    description: 'only plays with this field and value, such as motion:jet or coverage:cover 3; repeat for several',
+    example: ['motion:jet'],
+  })
+  @IsOptional()
+  @Transform(({ value }: { value: unknown }) => (typeof value === 'string' ? [value] : value))
+  @IsArray()
+  @ArrayMaxSize(5)
+  @IsString({ each: true })
+  @Length(3, 200, { each: true })
+  cue?: string[];
+
+  @ApiPropertyOptional({
+    minimum: 1,
+    maximum: 3650,
+    description: 'a play counts half for every so many days that its game is older than the newest',
+  })
+  @IsOptional()
+  @Transform(({ value }) => Number(value))
+  @IsNumber({ allowNaN: false, allowInfinity: false })
+  @Min(1)
+  @Max(3650)
+  halfLifeDays?: number;
+}
