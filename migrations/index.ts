@@ -6,6 +6,10 @@ import { CreatePlays1767225600004 } from './1767225600004-CreatePlays.js';
 import { CreateOwnBook1767225600005 } from './1767225600005-CreateOwnBook.js';
 import { CreateRecords1767225600006 } from './1767225600006-CreateRecords.js';
 import { AddPublishing1767225600007 } from './1767225600007-AddPublishing.js';
+import { CreateCoachingPoints1767225600020 } from './1767225600020-CreateCoachingPoints.js';
+import { GradeUnits1767225600021 } from './1767225600021-GradeUnits.js';
+import { MergeTerms1767225600022 } from './1767225600022-MergeTerms.js';
+import { NeverReusePlayNumbers1767225600023 } from './1767225600023-NeverReusePlayNumbers.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [
@@ -17,4 +21,8 @@ export const MIGRATIONS = [
   CreateOwnBook1767225600005,
   CreateRecords1767225600006,
   AddPublishing1767225600007,
+  CreateCoachingPoints1767225600020,
+  GradeUnits1767225600021,
+  MergeTerms1767225600022,
+  NeverReusePlayNumbers1767225600023,
 ];

@@ -47,6 +47,7 @@ table public.chart (owner roundbook_owner), row level security forced
   plays integer not null default 0
   content_hash bytea
   created_at timestamp with time zone not null default now()
+  last_removed_number integer not null default 0
 table public.chart_pack (owner roundbook_owner), row level security forced
   clan_id uuid not null
   chart_id uuid not null
@@ -59,6 +60,33 @@ table public.clan (owner roundbook_owner), row level security forced
   id uuid not null
   name text not null
   created_at timestamp with time zone not null default now()
+table public.coaching_point (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  about text not null
+  menu_call_id uuid
+  call_family integer
+  concept integer
+  formation integer
+  front integer
+  coverage integer
+  pressure integer
+  player_id uuid
+  chart_id uuid
+  play_number integer
+  text text not null
+  revision integer not null default 1
+  written_by uuid not null
+  written_at timestamp with time zone not null default now()
+table public.coaching_point_version (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  coaching_point_id uuid not null
+  revision integer not null
+  scope_id integer not null
+  text text not null
+  written_by uuid not null
+  written_at timestamp with time zone not null
 table public.contest (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -72,6 +100,7 @@ table public.entrant (owner roundbook_owner), row level security forced
   player_id uuid not null
   seed smallint
   roster_notes text
+  unit_grades jsonb not null default '{}'::jsonb
 table public.event (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -85,6 +114,7 @@ table public.event (owner roundbook_owner), row level security forced
   structure text
   source_id uuid
   created_at timestamp with time zone not null default now()
+  grade_scale text[]
 table public.game (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -306,6 +336,7 @@ table public.term (owner roundbook_owner), row level security forced
   acted_by text
   lane text
   retired_at timestamp with time zone
+  merged_into_id integer
 table public.term_synonym (owner roundbook_owner), row level security forced
   clan_id uuid
   term_id integer not null
@@ -333,6 +364,7 @@ public.chart chart_content_hash_check CHECK (length(content_hash) = 32)
 public.chart chart_film_scope_check CHECK (jsonb_typeof(film_scope) = 'object'::text AND film_scope_rank >= 0)
 public.chart chart_game_id_fkey FOREIGN KEY (clan_id, game_id, scope_id) REFERENCES game(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
 public.chart chart_kind_check CHECK (kind = ANY (ARRAY['charted'::text, 'reconciled'::text, 'own call log'::text]))
+public.chart chart_last_removed_number_check CHECK (last_removed_number >= 0)
 public.chart chart_pkey PRIMARY KEY (clan_id, id)
 public.chart chart_revision_check CHECK (revision >= 1 AND plays >= 0)
 public.chart_pack chart_pack_chart_id_fkey FOREIGN KEY (clan_id, chart_id, scope_id) REFERENCES chart(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
@@ -340,6 +372,27 @@ public.chart_pack chart_pack_pkey PRIMARY KEY (clan_id, chart_id)
 public.chart_pack chart_pack_revision_check CHECK (format >= 1 AND revision >= 1 AND plays >= 0)
 public.clan clan_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
 public.clan clan_pkey PRIMARY KEY (id)
+public.coaching_point coaching_point_about_check CHECK (
+CASE about
+    WHEN 'call'::text THEN num_nonnulls(menu_call_id, call_family, concept, formation) > 0 AND num_nonnulls(front, coverage, pressure, player_id, chart_id) = 0
+    WHEN 'answer'::text THEN num_nonnulls(front, coverage, pressure) > 0 AND num_nonnulls(player_id, chart_id) = 0
+    WHEN 'opponent'::text THEN player_id IS NOT NULL AND num_nonnulls(menu_call_id, call_family, concept, formation, front, coverage, pressure, chart_id) = 0
+    WHEN 'play'::text THEN chart_id IS NOT NULL AND num_nonnulls(menu_call_id, call_family, concept, formation, front, coverage, pressure, player_id) = 0
+    ELSE false
+END)
+public.coaching_point coaching_point_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.coaching_point coaching_point_clan_id_id_scope_id_key UNIQUE (clan_id, id, scope_id)
+public.coaching_point coaching_point_menu_call_id_fkey FOREIGN KEY (clan_id, menu_call_id) REFERENCES menu_call(clan_id, id) ON DELETE CASCADE
+public.coaching_point coaching_point_pkey PRIMARY KEY (clan_id, id)
+public.coaching_point coaching_point_play_number_check CHECK ((play_number IS NULL) = (chart_id IS NULL))
+public.coaching_point coaching_point_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id) ON DELETE CASCADE
+public.coaching_point coaching_point_revision_check CHECK (revision >= 1)
+public.coaching_point coaching_point_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.coaching_point coaching_point_text_check CHECK (length(text) >= 1 AND length(text) <= 500)
+public.coaching_point coaching_point_written_by_fkey FOREIGN KEY (clan_id, written_by) REFERENCES api_key(clan_id, id)
+public.coaching_point_version coaching_point_version_coaching_point_id_fkey FOREIGN KEY (clan_id, coaching_point_id, scope_id) REFERENCES coaching_point(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.coaching_point_version coaching_point_version_pkey PRIMARY KEY (clan_id, coaching_point_id, revision)
+public.coaching_point_version coaching_point_version_written_by_fkey FOREIGN KEY (clan_id, written_by) REFERENCES api_key(clan_id, id)
 public.contest contest_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.contest contest_linked_contest_id_check CHECK (linked_contest_id <> id)
 public.contest contest_pkey PRIMARY KEY (clan_id, id)
@@ -350,10 +403,12 @@ public.entrant entrant_event_id_fkey FOREIGN KEY (clan_id, event_id, scope_id) R
 public.entrant entrant_pkey PRIMARY KEY (clan_id, id)
 public.entrant entrant_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id)
 public.entrant entrant_seed_check CHECK (seed >= 1)
+public.entrant entrant_unit_grades_check CHECK (jsonb_typeof(unit_grades) = 'object'::text)
 public.event event_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.event event_clan_id_id_scope_id_key UNIQUE (clan_id, id, scope_id)
 public.event event_clan_id_reference_key UNIQUE (clan_id, reference)
 public.event event_dates_check CHECK (ends_on >= starts_on)
+public.event event_grade_scale_check CHECK (cardinality(grade_scale) >= 2 AND cardinality(grade_scale) <= 20)
 public.event event_name_check CHECK (length(name) >= 1 AND length(name) <= 200)
 public.event event_pkey PRIMARY KEY (clan_id, id)
 public.event event_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
@@ -466,6 +521,8 @@ public.term term_clan_id_kind_normalised_name_key UNIQUE NULLS NOT DISTINCT (cla
 public.term term_code_check CHECK ((code IS NULL) = (clan_id IS NOT NULL))
 public.term term_code_key UNIQUE (code)
 public.term term_lane_check CHECK (lane = ANY (ARRAY['left'::text, 'middle'::text, 'right'::text]))
+public.term term_merged_into_id_check CHECK (merged_into_id IS NULL OR merged_into_id <> id AND clan_id IS NOT NULL)
+public.term term_merged_into_id_fkey FOREIGN KEY (merged_into_id) REFERENCES term(id)
 public.term term_name_check CHECK (length(name) >= 1 AND length(name) <= 80 AND normalised_name <> ''::text)
 public.term term_parent_id_fkey FOREIGN KEY (parent_id) REFERENCES term(id)
 public.term term_pkey PRIMARY KEY (id)
@@ -494,6 +551,15 @@ CREATE UNIQUE INDEX chart_pkey ON public.chart USING btree (clan_id, id)
 CREATE INDEX chart_pack_chart_id_idx ON public.chart_pack USING btree (chart_id)
 CREATE UNIQUE INDEX chart_pack_pkey ON public.chart_pack USING btree (clan_id, chart_id)
 CREATE UNIQUE INDEX clan_pkey ON public.clan USING btree (id)
+CREATE INDEX coaching_point_chart_id_idx ON public.coaching_point USING btree (clan_id, chart_id) WHERE (chart_id IS NOT NULL)
+CREATE UNIQUE INDEX coaching_point_clan_id_id_scope_id_key ON public.coaching_point USING btree (clan_id, id, scope_id)
+CREATE INDEX coaching_point_menu_call_id_idx ON public.coaching_point USING btree (clan_id, menu_call_id) WHERE (menu_call_id IS NOT NULL)
+CREATE UNIQUE INDEX coaching_point_pkey ON public.coaching_point USING btree (clan_id, id)
+CREATE INDEX coaching_point_player_id_idx ON public.coaching_point USING btree (clan_id, player_id) WHERE (player_id IS NOT NULL)
+CREATE INDEX coaching_point_scope_id_idx ON public.coaching_point USING btree (clan_id, scope_id)
+CREATE INDEX coaching_point_written_by_idx ON public.coaching_point USING btree (clan_id, written_by)
+CREATE UNIQUE INDEX coaching_point_version_pkey ON public.coaching_point_version USING btree (clan_id, coaching_point_id, revision)
+CREATE INDEX coaching_point_version_written_by_idx ON public.coaching_point_version USING btree (clan_id, written_by)
 CREATE INDEX contest_id_idx ON public.contest USING btree (id)
 CREATE INDEX contest_linked_contest_id_idx ON public.contest USING btree (linked_contest_id) WHERE (linked_contest_id IS NOT NULL)
 CREATE UNIQUE INDEX contest_pkey ON public.contest USING btree (clan_id, id)
@@ -556,6 +622,7 @@ CREATE INDEX scope_reader_clan_id_idx ON public.scope_reader USING btree (clan_i
 CREATE UNIQUE INDEX scope_reader_scope_id_clan_id_key ON public.scope_reader USING btree (scope_id, clan_id) NULLS NOT DISTINCT
 CREATE UNIQUE INDEX term_clan_id_kind_normalised_name_key ON public.term USING btree (clan_id, kind, normalised_name) NULLS NOT DISTINCT
 CREATE UNIQUE INDEX term_code_key ON public.term USING btree (code)
+CREATE INDEX term_merged_into_id_idx ON public.term USING btree (merged_into_id) WHERE (merged_into_id IS NOT NULL)
 CREATE INDEX term_parent_id_idx ON public.term USING btree (parent_id)
 CREATE UNIQUE INDEX term_pkey ON public.term USING btree (id)
 CREATE INDEX term_starter_id_idx ON public.term USING btree (starter_id)
@@ -576,6 +643,7 @@ CREATE TRIGGER play_players_check_insert AFTER INSERT ON public.play REFERENCING
 CREATE TRIGGER play_players_check_update AFTER UPDATE ON public.play REFERENCING NEW TABLE AS written FOR EACH STATEMENT EXECUTE FUNCTION app.check_players_of_plays()
 CREATE TRIGGER player_link_level_check BEFORE INSERT OR UPDATE OF linked_player_id ON public.player FOR EACH ROW EXECUTE FUNCTION app.check_player_link()
 CREATE TRIGGER term_check BEFORE INSERT OR UPDATE ON public.term FOR EACH ROW EXECUTE FUNCTION app.check_term()
+CREATE TRIGGER term_merger_check BEFORE INSERT OR UPDATE OF merged_into_id ON public.term FOR EACH ROW WHEN ((new.merged_into_id IS NOT NULL)) EXECUTE FUNCTION app.check_term_merger()
 CREATE TRIGGER term_synonym_check BEFORE INSERT OR UPDATE ON public.term_synonym FOR EACH ROW EXECUTE FUNCTION app.check_term_synonym()
 
 -- Policies
@@ -601,6 +669,14 @@ public.chart_pack chart_pack_update for update to roundbook_service using ((clan
 public.clan clan_owner for all to roundbook_owner using true with check true
 public.clan clan_select for select to roundbook_service using (id = ( SELECT app.clan() AS clan))
 public.clan clan_update for update to roundbook_service using (id = ( SELECT app.clan() AS clan)) with check (id = ( SELECT app.clan() AS clan))
+public.coaching_point coaching_point_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.coaching_point coaching_point_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.coaching_point coaching_point_owner for all to roundbook_owner using true with check true
+public.coaching_point coaching_point_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.coaching_point coaching_point_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.coaching_point_version coaching_point_version_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.coaching_point_version coaching_point_version_owner for all to roundbook_owner using true with check true
+public.coaching_point_version coaching_point_version_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
 public.contest contest_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.contest contest_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.contest contest_owner for all to roundbook_owner using true with check true
@@ -690,6 +766,8 @@ public.audit_entry: roundbook_service: INSERT, SELECT
 public.chart: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.chart_pack: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.clan: roundbook_service: SELECT, UPDATE (name)
+public.coaching_point: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.coaching_point_version: roundbook_service: INSERT, SELECT
 public.contest: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.entrant: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.event: roundbook_service: DELETE, INSERT, SELECT, UPDATE
@@ -811,6 +889,23 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner
 
+CREATE OR REPLACE FUNCTION app.check_term_merger()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        target public.term := app.require_reachable_term(new.merged_into_id, new.clan_id, 'the term it is merged into');
+      begin
+        if target.kind <> new.kind or target.merged_into_id is not null then
+          raise exception 'a term is merged into one of its own kind that counts as itself'
+            using errcode = 'check_violation', constraint = 'term_merged_into_id_check';
+        end if;
+        return new;
+      end $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.check_term_synonym()
  RETURNS trigger
  LANGUAGE plpgsql
@@ -856,9 +951,7 @@ AS $function$
       declare
         relation text;
       begin
-        foreach relation in array array[
-          'audit_entry', 'idempotency_key', 'import_receipt', 'round_report', 'own_call', 'menu_call',
-          'game', 'contest', 'match', 'entrant', 'event', 'player_alias', 'player', 'term_synonym', 'term', 'api_key', 'scope']
+        foreach relation in array array['coaching_point', 'audit_entry', 'idempotency_key', 'import_receipt', 'round_report', 'own_call', 'menu_call', 'game', 'contest', 'match', 'entrant', 'event', 'player_alias', 'player', 'term_synonym', 'term', 'api_key', 'scope']
         loop
           execute format('delete from public.%I where clan_id = $1', relation) using delete_clan.clan_id;
         end loop;

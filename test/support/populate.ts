@@ -18,6 +18,7 @@ export interface Ids {
   readonly chart: string;
   readonly menuCall: string;
   readonly ownCall: string;
+  readonly coachingPoint: string;
   readonly report: string;
   readonly auditEntry: string;
 }
@@ -37,6 +38,7 @@ export function newIds(): Ids {
     chart: uuidv7(),
     menuCall: uuidv7(),
     ownCall: uuidv7(),
+    coachingPoint: uuidv7(),
     report: uuidv7(),
     auditEntry: uuidv7(),
   };
@@ -105,6 +107,14 @@ export async function populate(
   await insert(writer, 'menu_call', { ...own, id: ids.menuCall, side: 'offense', name: 'Lantern' });
   await insert(writer, 'own_call', {
     ...{ ...ofGame, id: ids.ownCall, order_in_game: 1, side: 'offense', menu_call_id: ids.menuCall },
+  });
+  await insert(writer, 'coaching_point', {
+    ...{ ...own, id: ids.coachingPoint, about: 'opponent', player_id: ids.away },
+    ...{ text: 'Goes for it on fourth and short.', written_by: clan.keyId },
+  });
+  await insert(writer, 'coaching_point_version', {
+    ...{ ...own, coaching_point_id: ids.coachingPoint, revision: 1, text: 'Goes for it.', written_by: clan.keyId },
+    written_at: '2026-03-01T12:00:00Z',
   });
   await insert(writer, 'round_report', {
     ...{ ...own, id: ids.report, opponent_player_id: ids.away, settings: {}, seed: 1 },

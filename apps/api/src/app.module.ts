@@ -1,5 +1,6 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import type { Settings } from './config/settings.js';
+import { ConventionsModule } from './common/conventions.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { EventsModule } from './features/events/events.module.js';
 import { GamesModule } from './features/games/games.module.js';
@@ -16,6 +17,7 @@ export class AppModule {
       module: AppModule,
       imports: [
         DatabaseModule.connect(settings, serviceUrl),
+        ConventionsModule,
         EventsModule,
         GamesModule,
         HealthModule,

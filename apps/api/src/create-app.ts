@@ -1,12 +1,14 @@
-import { ValidationPipe, type LogLevel as NestLevel } from '@nestjs/common';
+import { ConsoleLogger, ValidationPipe, type LogLevel as NestLevel } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import helmet from 'helmet';
 import { AppModule } from './app.module.js';
+import { PATCH_TYPES } from './common/change.js';
 import { fieldProblems } from './common/field-problems.js';
 import { ProblemFilter } from './common/problem.filter.js';
 import { ApiError } from './common/problems.js';
 import { assignRequestId } from './common/request-id.js';
+import { logRequest } from './common/request-log.js';
 import type { LogLevel, Settings } from './config/settings.js';
 import { serveDocuments } from './documents.js';
 
@@ -14,8 +16,8 @@ import { serveDocuments } from './documents.js';
 const JSON_BODY_LIMIT = '256kb';
 
 /** What Nest prints at each level of the settings. */
-const LOGGERS: Readonly<Record<LogLevel, NestLevel[] | false>> = {
-  silent: false,
+const LEVELS: Readonly<Record<LogLevel, NestLevel[]>> = {
+  silent: [],
   error: ['fatal', 'error'],
   warn: ['fatal', 'error', 'warn'],
   info: ['fatal', 'error', 'warn', 'log'],
@@ -26,10 +28,13 @@ const LOGGERS: Readonly<Record<LogLevel, NestLevel[] | false>> = {
 export async function createApp(settings: Settings, serviceUrl: string): Promise<NestExpressApplication> {
   const app = await NestFactory.create<NestExpressApplication>(AppModule.with(settings, serviceUrl), {
     bodyParser: false,
-    logger: LOGGERS[settings.logLevel],
+    logger: loggerOf(settings.logLevel),
   });
   app.disable('x-powered-by');
+  // Strong tags also for lists, whose bytes are the same whenever their content is.
+  app.set('etag', 'strong');
   app.use(assignRequestId);
+  if (LEVELS[settings.logLevel].includes('log')) app.use(logRequest);
   app.use(
     helmet({
       // Served over plain http on a private machine, the page must not be told to fetch its parts over https.
@@ -37,7 +42,7 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
       strictTransportSecurity: false,
     }),
   );
-  app.useBodyParser('json', { limit: JSON_BODY_LIMIT });
+  app.useBodyParser('json', { limit: JSON_BODY_LIMIT, type: PATCH_TYPES });
   app.useGlobalPipes(
     new ValidationPipe({
       transform: true,
@@ -51,4 +56,9 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   app.enableShutdownHooks();
   serveDocuments(app);
   return app;
+}
+
+/** One JSON object a line, for machines to read. */
+function loggerOf(level: LogLevel): ConsoleLogger | false {
+  return level === 'silent' ? false : new ConsoleLogger({ json: true, colors: false, logLevels: LEVELS[level] });
 }

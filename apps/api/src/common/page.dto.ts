@@ -1,6 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
-import { IsInt, IsOptional, IsString, IsUUID, Length, Max, Min } from 'class-validator';
+import { IsInt, IsOptional, IsString, IsUUID, Length, Matches, Max, Min } from 'class-validator';
 
 /** Which page of a list: the entries after a key, so that a page never shifts while rows come and go. */
 class PageLimit {
@@ -11,6 +11,11 @@ class PageLimit {
   @Min(1)
   @Max(200)
   limit = 50;
+
+  @ApiPropertyOptional({ description: 'of every item only these fields, with commas between', example: 'id' })
+  @IsOptional()
+  @Matches(/^[A-Za-z]+(,[A-Za-z]+)*$/)
+  fields?: string;
 }
 
 /** A page of a list that is ordered by name. */
@@ -30,8 +35,24 @@ export class IdPageQuery extends PageLimit {
   after?: string;
 }
 
+/** A page of a list that is ordered by number. */
+export class NumberPageQuery extends PageLimit {
+  @ApiPropertyOptional({ minimum: 0, description: '`next` of the page before' })
+  @IsOptional()
+  @Transform(({ value }) => Number(value))
+  @IsInt()
+  @Min(0)
+  @Max(2_147_483_647)
+  after?: number;
+}
+
 export class PageLink {
-  @ApiProperty({ nullable: true, type: String, description: 'send it as `after` for the next page; null on the last' })
+  @ApiProperty({
+    nullable: true,
+    type: String,
+    description: 'send it as `after` for the next page; null on the last',
+    example: null,
+  })
   next!: string | null;
 }
 

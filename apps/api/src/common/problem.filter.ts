@@ -1,8 +1,9 @@
 import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { DomainError } from '#domain/domain-error.js';
+import { constraintProblem } from './constraint-problem.js';
 import { requestId } from './request-id.js';
-import { ApiError, DOMAIN_PROBLEMS, PROBLEMS, type ApiErrorCode } from './problems.js';
+import { ApiError, DOMAIN_PROBLEMS, PROBLEMS, type ApiErrorCode, type FieldProblem } from './problems.js';
 
 /** Turns whatever was thrown into problem details (RFC 9457), and keeps what only we should know in the log. */
 @Catch()
@@ -14,7 +15,7 @@ export class ProblemFilter implements ExceptionFilter {
     const response = host.switchToHttp().getResponse<Response>();
     // A client that has left, or an answer that is already on its way, cannot be told anything.
     if (response.headersSent || response.destroyed) return;
-    const problem = this.problemOf(thrown);
+    const problem = this.problemOf(thrown, request.method);
     if (problem.status >= 500) this.log.error({ requestId: requestId(request), error: describe(thrown) });
     if (problem.status === 401) response.setHeader('WWW-Authenticate', 'Bearer realm="roundbook"');
     // What is left of a body that was refused is not worth reading to the end on this connection.
@@ -22,10 +23,11 @@ export class ProblemFilter implements ExceptionFilter {
     response
       .status(problem.status)
       .type('application/problem+json')
-      .send(JSON.stringify({ ...problem, instance: request.path, requestId: requestId(request) }));
+      // Not send(), which would give the problem an entity tag, as if it were the resource.
+      .end(JSON.stringify({ ...problem, instance: request.path, requestId: requestId(request) }));
   }
 
-  private problemOf(thrown: unknown): ProblemBody {
+  private problemOf(thrown: unknown, method: string): ProblemBody {
     if (thrown instanceof ApiError) {
       return { ...head(thrown.code), detail: thrown.message, ...thrown.details };
     }
@@ -38,6 +40,9 @@ export class ProblemFilter implements ExceptionFilter {
     if (thrown instanceof HttpException) return frameworkProblem(thrown);
     if (isBodyParserError(thrown)) return bodyProblem(thrown);
     if (isDatabaseOverload(thrown)) return head('server.busy');
+    if (isUnusableValue(thrown)) return { ...head('request.invalid'), detail: 'a value cannot be stored as it is' };
+    const broken = constraintProblem(thrown, method);
+    if (broken !== null) return { ...head(broken.code), detail: broken.detail, errors: broken.errors };
     return head('server.unexpected');
   }
 }
@@ -48,6 +53,7 @@ interface ProblemBody {
   readonly status: number;
   readonly code: string;
   readonly detail?: string;
+  readonly errors?: readonly FieldProblem[];
 }
 
 function head(code: ApiErrorCode): ProblemBody {
@@ -87,6 +93,13 @@ const OVERLOAD: ReadonlySet<unknown> = new Set(['57014', '55P03', '53300', '57P0
 
 function isDatabaseOverload(thrown: unknown): boolean {
   return thrown instanceof Error && 'code' in thrown && OVERLOAD.has(thrown.code);
+}
+
+/** Text with a zero byte, a date that is not in the calendar, a number beyond its type: what no check caught before. */
+const UNUSABLE: ReadonlySet<unknown> = new Set(['22003', '22007', '22008', '22021', '22P02', '22P05']);
+
+function isUnusableValue(thrown: unknown): boolean {
+  return thrown instanceof Error && 'code' in thrown && UNUSABLE.has(thrown.code);
 }
 
 function describe(thrown: unknown): string {

@@ -10,37 +10,59 @@ export interface Problem {
 export type ApiErrorCode =
   | 'access.key_missing'
   | 'access.key_refused'
+  | 'clan.quota_reached'
   | 'import.changed_since'
   | 'import.refused'
   | 'import.unreadable'
+  | 'play.order_taken'
   | 'request.incomplete'
   | 'request.invalid'
+  | 'request.key_reused'
   | 'request.not_acceptable'
   | 'request.not_found'
+  | 'request.precondition_failed'
+  | 'request.precondition_required'
   | 'request.too_large'
   | 'request.unsupported_type'
   | 'report.nothing_to_scout'
+  | 'resource.in_use'
+  | 'resource.inconsistent'
   | 'resource.not_found'
+  | 'resource.reference_unknown'
+  | 'resource.taken'
   | 'server.busy'
-  | 'server.unexpected';
+  | 'server.unexpected'
+  | 'term.fixed'
+  | 'term.word_taken';
 
 /** The one table from codes to HTTP; a code that stands in neither union does not compile. */
 export const PROBLEMS = {
   'access.key_missing': { status: 401, title: 'An API key is needed' },
   'access.key_refused': { status: 401, title: 'The API key is not known, has expired or was revoked' },
+  'clan.quota_reached': { status: 403, title: 'The clan keeps as much as it may' },
   'import.changed_since': { status: 409, title: 'What this file once brought in was changed since' },
   'import.refused': { status: 422, title: 'The file has errors; nothing was imported' },
   'import.unreadable': { status: 400, title: 'The file cannot be read; nothing was imported' },
+  'play.order_taken': { status: 409, title: 'The chart has a play of that order in the game' },
   'request.incomplete': { status: 400, title: 'The request ended before its body did' },
   'request.invalid': { status: 400, title: 'The request is not valid' },
+  'request.key_reused': { status: 422, title: 'The idempotency key came with another request before' },
   'request.not_acceptable': { status: 406, title: 'None of the accepted media types can be served' },
   'request.not_found': { status: 404, title: 'No such address' },
+  'request.precondition_failed': { status: 412, title: 'It was changed since it was read' },
+  'request.precondition_required': { status: 428, title: 'A change must say what it was made from' },
   'request.too_large': { status: 413, title: 'The body is larger than allowed' },
   'request.unsupported_type': { status: 415, title: 'The media type of the body is not supported' },
   'report.nothing_to_scout': { status: 422, title: 'The event has no such opponent' },
+  'resource.in_use': { status: 409, title: 'It is still used by something else' },
+  'resource.inconsistent': { status: 422, title: 'The fields contradict each other' },
   'resource.not_found': { status: 404, title: 'No such resource' },
+  'resource.reference_unknown': { status: 422, title: 'It refers to something that is not there' },
+  'resource.taken': { status: 409, title: 'There is one of that name already' },
   'server.busy': { status: 503, title: 'The service cannot answer now' },
   'server.unexpected': { status: 500, title: 'The service failed' },
+  'term.fixed': { status: 422, title: 'That of a term cannot be changed' },
+  'term.word_taken': { status: 409, title: 'The word stands for another term already' },
 } satisfies Record<ApiErrorCode, Problem>;
 
 /** A domain error that reaches HTTP unmapped is our own mistake, except where listed here. */

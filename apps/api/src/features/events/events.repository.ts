@@ -1,15 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
+import type { EventInput, EventResponse } from './events.dto.js';
 
-export interface EventRow {
-  readonly id: string;
-  readonly reference: string;
-  readonly name: string;
-  readonly startsOn: string | null;
-  readonly status: string;
-  readonly rulesVersion: string | null;
-  /** Whether it is the reader's clan's own record. */
-  readonly own: boolean;
+export type EventRow = EventResponse;
+
+export interface EventFilter {
+  readonly after: string | null;
+  readonly status: string | null;
+  readonly own: boolean | null;
 }
 
 export interface MatchRow {
@@ -36,14 +34,23 @@ export interface PathRow {
   readonly scores: readonly (readonly [own: number, other: number])[];
 }
 
-const EVENT = `select id, reference, name, to_char(starts_on, 'YYYY-MM-DD') as "startsOn", status,
-                      rules_version as "rulesVersion", clan_id = (select app.clan()) as own from event`;
+const EVENT = `
+  select id, reference, name, to_char(starts_on, 'YYYY-MM-DD') as "startsOn",
+         to_char(ends_on, 'YYYY-MM-DD') as "endsOn", rules_version as "rulesVersion", status, structure,
+         grade_scale as "gradeScale", source_id as "sourceId", clan_id = $1 as own
+    from event`;
 
 @Injectable()
 export class EventsRepository {
   /** Events that the reader may see, the clan's own and others', by id. */
-  list(db: ClanDatabase, after: string | null, limit: number): Promise<EventRow[]> {
-    return db.query<EventRow>(`${EVENT} where $1::uuid is null or id > $1 order by id limit $2`, [after, limit]);
+  list(db: ClanDatabase, { after, status, own }: EventFilter, limit: number): Promise<EventRow[]> {
+    return db.query<EventRow>(
+      `${EVENT}
+        where ($2::uuid is null or id > $2) and ($3::text is null or status = $3)
+          and ($4::boolean is null or (clan_id = $1) = $4)
+        order by id limit $5`,
+      [db.clanId, after, status, own, limit],
+    );
   }
 
   async find(db: ClanDatabase, eventId: string): Promise<EventRow | null> {
@@ -52,6 +59,47 @@ export class EventsRepository {
       eventId,
     ]);
     return rows[0] ?? null;
+  }
+
+  async lockOwn(db: ClanDatabase, eventId: string): Promise<EventRow | null> {
+    const rows = await db.query<EventRow>(`${EVENT} where clan_id = $1 and id = $2 for no key update`, [
+      db.clanId,
+      eventId,
+    ]);
+    return rows[0] ?? null;
+  }
+
+  async insert(db: ClanDatabase, eventId: string, input: EventInput): Promise<void> {
+    await db.query(
+      `insert into event (clan_id, id, scope_id, reference, name, starts_on, ends_on, rules_version, status, structure,
+                          grade_scale)
+       select $1, $2, s.id, $3, $4, $5, $6, $7, $8, $9, $10 from scope s where s.clan_id = $1 and s.kind = 'private'`,
+      [db.clanId, eventId, ...valuesOf(input)],
+    );
+  }
+
+  async update(db: ClanDatabase, eventId: string, input: EventInput): Promise<void> {
+    await db.query(
+      `update event set reference = $3, name = $4, starts_on = $5, ends_on = $6, rules_version = $7, status = $8,
+                        structure = $9, grade_scale = $10
+        where clan_id = $1 and id = $2`,
+      [db.clanId, eventId, ...valuesOf(input)],
+    );
+  }
+
+  /** Games of the event keep it in use, so they are never lost by removing it. */
+  async remove(db: ClanDatabase, eventId: string): Promise<void> {
+    await db.query(`delete from event where clan_id = $1 and id = $2`, [db.clanId, eventId]);
+  }
+
+  /** Grades that entrants of the event have and that a scale does not know. */
+  async gradesOutside(db: ClanDatabase, eventId: string, scale: readonly string[]): Promise<string[]> {
+    const rows = await db.query<{ grade: string }>(
+      `select distinct g.value as grade from entrant n, jsonb_each_text(n.unit_grades) g
+        where n.clan_id = $1 and n.event_id = $2 and g.value <> all ($3::text[]) order by 1`,
+      [db.clanId, eventId, scale],
+    );
+    return rows.map(({ grade }) => grade);
   }
 
   /** From the next statement of anybody on, every clan reads the event and all that hangs on it. */
@@ -71,12 +119,12 @@ export class EventsRepository {
   /** Matches in the order of the bracket, with the players as one person each. */
   matches(db: ClanDatabase, eventId: string): Promise<MatchRow[]> {
     return db.query<MatchRow>(
-      `select m.round, m.position, m.status, hp.handle as home, ap.handle as away,
+      `select m.round, m.position, hp.handle as home, ap.handle as away,
               coalesce(hp.linked_player_id, hp.id) as "homePlayerId",
               coalesce(ap.linked_player_id, ap.id) as "awayPlayerId",
               case m.winner_entrant_id when m.home_entrant_id then coalesce(hp.linked_player_id, hp.id)
                                        when m.away_entrant_id then coalesce(ap.linked_player_id, ap.id) end
-                as "winnerPlayerId"
+                as "winnerPlayerId", m.status
          from match m
          left join entrant he on he.clan_id = m.clan_id and he.id = m.home_entrant_id
          left join player hp on hp.clan_id = he.clan_id and hp.id = he.player_id
@@ -125,4 +173,17 @@ export class EventsRepository {
       [eventId, playerId],
     );
   }
+}
+
+function valuesOf(input: EventInput): readonly unknown[] {
+  return [
+    input.reference,
+    input.name,
+    input.startsOn ?? null,
+    input.endsOn ?? null,
+    input.rulesVersion ?? null,
+    input.status ?? 'planned',
+    input.structure ?? null,
+    input.gradeScale ?? null,
+  ];
 }

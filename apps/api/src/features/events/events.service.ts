@@ -1,11 +1,23 @@
 import { Injectable } from '@nestjs/common';
+import { uuidv7 } from 'uuidv7';
 import { roundName } from '#domain/bracket/round-name.js';
-import { page, type IdPageQuery } from '../../common/page.dto.js';
+import type { Change } from '../../common/change.js';
+import type { Creation } from '../../common/creation.js';
+import { page } from '../../common/page.dto.js';
 import { ApiError } from '../../common/problems.js';
+import { found, Resources, type Changeable, type Removable } from '../../common/resources.js';
+import { without } from '../../common/without.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { PathStep } from '../../rendering/report-path.js';
 import type { Credential } from '../access/credential.js';
-import type { BracketResponse, EventPage } from './events.dto.js';
+import { AdoptionRepository } from './adoption.repository.js';
+import {
+  EventInput,
+  type BracketResponse,
+  type EventPage,
+  type EventResponse,
+  type EventsQuery,
+} from './events.dto.js';
 import { pathSteps } from './path-steps.js';
 import { EventsRepository, type EventRow, type MatchRow } from './events.repository.js';
 
@@ -23,13 +35,50 @@ export interface NextMatch {
 export class EventsService {
   constructor(
     private readonly transactions: ClanTransactions,
+    private readonly resources: Resources,
     private readonly repository: EventsRepository,
+    private readonly adoption: AdoptionRepository,
   ) {}
 
-  list(credential: Credential, { after, limit }: IdPageQuery): Promise<EventPage> {
+  list(credential: Credential, { after, limit, status, own }: EventsQuery): Promise<EventPage> {
+    const filter = { after: after ?? null, status: status ?? null, own: own ?? null };
     return this.transactions.run(credential, 'read', async (db) =>
-      page(await this.repository.list(db, after ?? null, limit + 1), limit, (event) => event.id),
+      page(await this.repository.list(db, filter, limit + 1), limit, (event) => event.id),
     );
+  }
+
+  read(credential: Credential, eventId: string): Promise<EventResponse> {
+    return this.transactions.run(credential, 'read', (db) => this.require(db, eventId));
+  }
+
+  create(credential: Credential, creation: Creation, input: EventInput): Promise<EventResponse> {
+    return this.resources.create(credential, creation, async (db) => {
+      const id = uuidv7();
+      await this.repository.insert(db, id, input);
+      return this.require(db, id);
+    });
+  }
+
+  change(credential: Credential, eventId: string, change: Change): Promise<EventResponse> {
+    return this.resources.change(credential, change, this.kept(eventId));
+  }
+
+  remove(credential: Credential, eventId: string, ifMatch: string | null): Promise<void> {
+    return this.resources.remove(credential, ifMatch, this.kept(eventId));
+  }
+
+  /** An event of one's own, with players, entrants and matches, from one that another clan published. */
+  adopt(credential: Credential, creation: Creation, sourceId: string): Promise<EventResponse> {
+    return this.resources.create(credential, creation, async (db) => {
+      const source = await this.require(db, sourceId);
+      if (source.own) throw new ApiError('resource.taken', 'this event is yours already');
+      const copy = await this.adoption.ownCopy(db, sourceId);
+      if (copy !== null) throw new ApiError('resource.taken', `you adopted this event already, as ${copy}`);
+      const taken = await this.adoption.referencesLike(db, source.reference);
+      const eventId = uuidv7();
+      await this.adoption.copy(db, { sourceId, eventId, reference: freeReference(source.reference, taken) });
+      return this.require(db, eventId);
+    });
   }
 
   bracket(credential: Credential, eventId: string): Promise<BracketResponse> {
@@ -39,7 +88,12 @@ export class EventsService {
       const rounds = roundsOf(matches);
       return {
         event,
-        matches: matches.map((match) => ({ ...match, roundName: roundName(match.round, rounds) })),
+        matches: matches.map(({ round, position, ...match }) => ({
+          round,
+          roundName: roundName(round, rounds),
+          position,
+          ...match,
+        })),
       };
     });
   }
@@ -58,18 +112,17 @@ export class EventsService {
     });
   }
 
-  private async requireOwn(db: ClanDatabase, eventId: string): Promise<void> {
-    const event = await this.require(db, eventId);
-    if (!event.own) throw new ApiError('resource.not_found', 'no event of yours has this id');
-  }
-
   find(db: ClanDatabase, eventId: string): Promise<EventRow | null> {
     return this.repository.find(db, eventId);
   }
 
   async require(db: ClanDatabase, eventId: string): Promise<EventRow> {
-    const event = await this.find(db, eventId);
-    if (event === null) throw new ApiError('resource.not_found', 'no event has this id');
+    return found(await this.find(db, eventId), 'event');
+  }
+
+  async requireOwn(db: ClanDatabase, eventId: string): Promise<EventRow> {
+    const event = await this.require(db, eventId);
+    if (!event.own) throw new ApiError('resource.not_found', 'no event of yours has this id');
     return event;
   }
 
@@ -95,6 +148,37 @@ export class EventsService {
       opponentId,
       candidates: opponentId === null ? candidates(matches, toPlay, playerId) : [],
     };
+  }
+
+  private kept(id: string): Changeable<EventResponse, EventInput> & Removable<EventResponse> {
+    return {
+      kind: 'event',
+      id,
+      input: EventInput,
+      lock: (db) => this.repository.lockOwn(db, id),
+      inputOf: (row) => without(row, 'id', 'sourceId', 'own'),
+      write: async (db, input) => {
+        await this.requireGradesInside(db, id, input);
+        await this.repository.update(db, id, input);
+      },
+      read: (db) => this.repository.find(db, id),
+      remove: (db) => this.repository.remove(db, id),
+    };
+  }
+
+  private async requireGradesInside(db: ClanDatabase, eventId: string, { gradeScale }: EventInput): Promise<void> {
+    const outside = await this.repository.gradesOutside(db, eventId, gradeScale ?? []);
+    if (outside.length === 0) return;
+    throw new ApiError('resource.in_use', 'entrants have grades that the new scale does not know', {
+      errors: outside.map((found) => ({ field: 'gradeScale', found, expected: 'to be on the scale' })),
+    });
+  }
+}
+
+function freeReference(wanted: string, taken: readonly string[]): string {
+  for (let copy = 1; ; copy += 1) {
+    const reference = copy === 1 ? wanted : `${wanted.slice(0, 70)}-${copy}`;
+    if (!taken.includes(reference)) return reference;
   }
 }
 

@@ -1,9 +1,15 @@
 import { Injectable } from '@nestjs/common';
-import { page, type NamePageQuery } from '../../common/page.dto.js';
-import { ApiError } from '../../common/problems.js';
+import { uuidv7 } from 'uuidv7';
+import { normaliseTerm } from '#domain/charting/normalise-term.js';
+import type { Change } from '../../common/change.js';
+import type { Creation } from '../../common/creation.js';
+import { page } from '../../common/page.dto.js';
+import { ApiError, type FieldProblem } from '../../common/problems.js';
+import { found, Resources, type Changeable, type Removable } from '../../common/resources.js';
+import { without } from '../../common/without.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import type { PlayerPage } from './players.dto.js';
+import { PlayerInput, type PlayerPage, type PlayerResponse, type PlayersQuery } from './players.dto.js';
 import { PlayersRepository } from './players.repository.js';
 
 /** A player as one person, whatever records clans keep of them. */
@@ -18,14 +24,49 @@ export interface KnownPlayer {
 export class PlayersService {
   constructor(
     private readonly transactions: ClanTransactions,
+    private readonly resources: Resources,
     private readonly repository: PlayersRepository,
   ) {}
 
-  list(credential: Credential, { after, limit }: NamePageQuery): Promise<PlayerPage> {
+  list(credential: Credential, { after, limit, name }: PlayersQuery): Promise<PlayerPage> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const rows = await this.repository.list(db, after ?? '', limit + 1);
+      const rows = await this.repository.list(db, { after: after ?? '', name: name ?? null }, limit + 1);
       const { items, next } = page(rows, limit, (row) => row.normalisedHandle);
-      return { items: items.map(({ id, handle }) => ({ id, handle })), next };
+      return { items: items.map((row) => without(row, 'normalisedHandle')), next };
+    });
+  }
+
+  read(credential: Credential, playerId: string): Promise<PlayerResponse> {
+    return this.transactions.run(credential, 'read', async (db) => this.visible(db, playerId));
+  }
+
+  create(credential: Credential, creation: Creation, input: PlayerInput): Promise<PlayerResponse> {
+    return this.resources.create(credential, creation, async (db) => {
+      const id = uuidv7();
+      await this.check(db, id, input);
+      await this.repository.insert(db, id, input, null);
+      return this.visible(db, id);
+    });
+  }
+
+  change(credential: Credential, playerId: string, change: Change): Promise<PlayerResponse> {
+    return this.resources.change(credential, change, this.kept(playerId));
+  }
+
+  remove(credential: Credential, playerId: string, ifMatch: string | null): Promise<void> {
+    return this.resources.remove(credential, ifMatch, this.kept(playerId));
+  }
+
+  /** A record of one's own for a player whom another clan published, linked to that one. */
+  adopt(credential: Credential, creation: Creation, playerId: string): Promise<PlayerResponse> {
+    return this.resources.create(credential, creation, async (db) => {
+      const source = await this.visible(db, playerId);
+      if (source.own) throw new ApiError('resource.taken', 'this record is yours already');
+      const id = uuidv7();
+      const input = { handle: source.handle, linkedPlayerId: source.linkedPlayerId ?? source.id };
+      await this.check(db, id, input);
+      await this.repository.insert(db, id, input, source.id);
+      return this.visible(db, id);
     });
   }
 
@@ -39,5 +80,46 @@ export class PlayersService {
 
   handles(db: ClanDatabase, identities: readonly string[]): Promise<ReadonlyMap<string, string>> {
     return this.repository.handles(db, identities);
+  }
+
+  private async visible(db: ClanDatabase, playerId: string): Promise<PlayerResponse> {
+    return found(await this.repository.find(db, playerId), 'player');
+  }
+
+  private kept(id: string): Changeable<PlayerResponse, PlayerInput> & Removable<PlayerResponse> {
+    return {
+      kind: 'player',
+      id,
+      input: PlayerInput,
+      lock: (db) => this.repository.lockOwn(db, id),
+      inputOf: (row) => without(row, 'id', 'sourceId', 'own'),
+      write: async (db, input, before) => {
+        await this.check(db, id, input);
+        await this.repository.update(db, id, input);
+        if ((input.linkedPlayerId ?? null) !== before.linkedPlayerId) await this.repository.raiseRevision(db, id);
+      },
+      read: (db) => this.repository.find(db, id),
+      remove: (db) => this.repository.remove(db, id),
+    };
+  }
+
+  /** Whatever a sheet may call the player must not mean another one, and a link must lead somewhere. */
+  private async check(db: ClanDatabase, id: string, { handle, aliases, linkedPlayerId }: PlayerInput): Promise<void> {
+    const names = [handle, ...(aliases ?? [])];
+    const errors = names
+      .filter((name) => normaliseTerm(name) === '')
+      .map((found): FieldProblem => ({ field: 'handle', found, expected: 'a letter or a digit' }));
+    if (errors.length > 0) throw new ApiError('request.invalid', 'a name has neither letter nor digit', { errors });
+    const taken = await this.repository.namesOfOthers(db, id, names);
+    if (taken.length > 0) {
+      throw new ApiError('resource.taken', 'another player of yours goes by that name', {
+        errors: taken.map((found) => ({ field: 'handle', found, expected: 'a name of no other player' })),
+      });
+    }
+    if (typeof linkedPlayerId === 'string' && (await this.repository.find(db, linkedPlayerId)) === null) {
+      throw new ApiError('resource.reference_unknown', 'the linked player is not there', {
+        errors: [{ field: 'linkedPlayerId', found: linkedPlayerId, expected: 'a player whom you can read' }],
+      });
+    }
   }
 }

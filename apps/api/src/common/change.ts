@@ -1,0 +1,41 @@
+import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
+import type { Request } from 'express';
+import { matchesTag } from './etag.js';
+import { isPlainObject } from './merge-patch.js';
+import { ApiError } from './problems.js';
+
+/** Under which media types a change may come; the second is what clients send that do not know the first. */
+export const PATCH_TYPES = ['application/merge-patch+json', 'application/json'];
+
+/** A change as it came in: what it was made from, and what is to become of it. */
+export interface Change {
+  readonly ifMatch: string;
+  /** JSON merge patch. */
+  readonly patch: Readonly<Record<string, unknown>>;
+}
+
+/** The change of a PATCH request. Without If-Match it is refused: it could undo what its sender has not seen. */
+export const WithChange = createParamDecorator((_: unknown, context: ExecutionContext): Change => {
+  const request = context.switchToHttp().getRequest<Request>();
+  if (request.is(PATCH_TYPES) === false) {
+    throw new ApiError('request.unsupported_type', `a change comes as ${PATCH_TYPES.join(' or ')}`);
+  }
+  const ifMatch = request.headers['if-match'];
+  if (ifMatch === undefined) {
+    throw new ApiError('request.precondition_required', 'send the ETag of what you read as If-Match');
+  }
+  const patch: unknown = request.body;
+  if (!isPlainObject(patch)) throw new ApiError('request.invalid', 'a change is a JSON object');
+  return { ifMatch, patch };
+});
+
+/** The If-Match of a removal; null when whoever removes does not care what it has become. */
+export const WithIfMatch = createParamDecorator((_: unknown, context: ExecutionContext): string | null => {
+  return context.switchToHttp().getRequest<Request>().headers['if-match'] ?? null;
+});
+
+/** @throws ApiError `request.precondition_failed` when somebody else changed the resource since it was read */
+export function requireCurrent(ifMatch: string, etag: string): void {
+  if (matchesTag(ifMatch, etag)) return;
+  throw new ApiError('request.precondition_failed', 'it was changed since; read it again and decide anew');
+}

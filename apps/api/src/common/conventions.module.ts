@@ -1,0 +1,12 @@
+import { Global, Module } from '@nestjs/common';
+import { AuditRepository } from './audit.repository.js';
+import { IdempotencyRepository } from './idempotency.repository.js';
+import { Resources } from './resources.js';
+
+/** Hands every feature the conventions of creating, changing and removing. */
+@Global()
+@Module({
+  providers: [Resources, IdempotencyRepository, AuditRepository],
+  exports: [Resources, IdempotencyRepository, AuditRepository],
+})
+export class ConventionsModule {}

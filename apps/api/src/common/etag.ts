@@ -1,0 +1,14 @@
+import { createHash } from 'node:crypto';
+
+const KEPT_CHARACTERS = 27;
+
+/** A strong entity tag of what a resource says: another tag for every other content, whoever made the change. */
+export function etagOf(body: unknown): string {
+  const digest = createHash('sha256').update(JSON.stringify(body)).digest('base64url');
+  return `"${digest.slice(0, KEPT_CHARACTERS)}"`;
+}
+
+/** Whether a tag is among those of an If-Match header (RFC 9110, strong comparison); `*` means any. */
+export function matchesTag(header: string, etag: string): boolean {
+  return header.trim() === '*' || header.split(',').some((tag) => tag.trim() === etag);
+}

@@ -1,0 +1,55 @@
+import { Injectable } from '@nestjs/common';
+import type { ClanDatabase } from '../database/clan-transaction.js';
+import type { Creation } from './creation.js';
+import { ApiError } from './problems.js';
+
+/** A client that tries again does so within minutes; a day leaves room for one that was switched off. */
+const KEPT_FOR = '24 hours';
+const CREATED = 201;
+
+/**
+ * Remembers answers by the key that came with the request. The key is taken in the transaction of the work: a second
+ * request with the same key waits for the first to end, and finds its answer, or nothing if the first failed.
+ */
+@Injectable()
+export class IdempotencyRepository {
+  /** @throws ApiError `request.key_reused` when the key came with another request before */
+  async once<Answer>(
+    db: ClanDatabase,
+    { idempotencyKey, requestHash }: Creation,
+    work: () => Promise<Answer>,
+  ): Promise<Answer> {
+    if (idempotencyKey === null) return work();
+    await db.query(`delete from idempotency_key where clan_id = $1 and created_at < now() - $2::interval`, [
+      db.clanId,
+      KEPT_FOR,
+    ]);
+    const taken = await db.query(
+      `insert into idempotency_key (clan_id, key, request_hash) values ($1, $2, $3)
+           on conflict do nothing returning key`,
+      [db.clanId, idempotencyKey, requestHash],
+    );
+    if (taken.length === 0) return this.answerOf<Answer>(db, idempotencyKey, requestHash);
+    const answer = await work();
+    // As text inside the JSON, since jsonb would put the members in another order and so change the entity tag.
+    await db.query(
+      `update idempotency_key set status = $3, response = to_jsonb($4::text) where clan_id = $1 and key = $2`,
+      [db.clanId, idempotencyKey, CREATED, JSON.stringify(answer)],
+    );
+    return answer;
+  }
+
+  private async answerOf<Answer>(db: ClanDatabase, key: string, requestHash: Buffer): Promise<Answer> {
+    const rows = await db.query<{ same: boolean; response: string | null }>(
+      `select request_hash = $3 as same, response #>> '{}' as response
+         from idempotency_key where clan_id = $1 and key = $2`,
+      [db.clanId, key, requestHash],
+    );
+    const [row] = rows;
+    if (row?.same !== true || row.response === null) {
+      throw new ApiError('request.key_reused', 'this idempotency key came with another request before');
+    }
+    // Written above by this very operation, whose request had the same hash.
+    return JSON.parse(row.response) as Answer;
+  }
+}

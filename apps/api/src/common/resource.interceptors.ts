@@ -1,0 +1,107 @@
+import type { CallHandler, ExecutionContext, NestInterceptor, Type } from '@nestjs/common';
+import type { Request, Response } from 'express';
+import { map, type Observable } from 'rxjs';
+import { etagOf } from './etag.js';
+import type { FieldProblem } from './problems.js';
+import { ApiError } from './problems.js';
+import { documentedFields, sparse, wantedFields } from './sparse-fields.js';
+
+interface Exchange {
+  readonly request: Request;
+  readonly response: Response;
+}
+
+function exchangeOf(context: ExecutionContext): Exchange {
+  const http = context.switchToHttp();
+  return { request: http.getRequest<Request>(), response: http.getResponse<Response>() };
+}
+
+/** A tag may be kept and asked again, but never used without asking: what a clan may see can end at any moment. */
+function tag({ response }: Exchange, body: object): void {
+  response.setHeader('ETag', etagOf(body)).setHeader('Cache-Control', 'private, no-cache');
+}
+
+/** One resource: its entity tag, and only the fields that were asked for. The framework answers 304 by the tag. */
+export class OneInterceptor implements NestInterceptor<object, object> {
+  private readonly known: ReadonlySet<string>;
+
+  constructor(type: Type) {
+    this.known = documentedFields(type);
+  }
+
+  intercept(context: ExecutionContext, next: CallHandler<object>): Observable<object> {
+    const exchange = exchangeOf(context);
+    refuseOtherParameters(exchange.request);
+    const wanted = wantedFields(exchange.request.query['fields'], this.known);
+    return next.handle().pipe(
+      map((body) => {
+        tag(exchange, body);
+        return sparse(body, wanted);
+      }),
+    );
+  }
+}
+
+function refuseOtherParameters({ query }: Request): void {
+  const others = Object.keys(query).filter((name) => name !== 'fields');
+  if (others.length === 0) return;
+  const errors = others.map((field): FieldProblem => ({ field, found: '', expected: 'no such parameter' }));
+  throw new ApiError('request.invalid', 'some parameters do not exist', { errors });
+}
+
+interface Page {
+  readonly items: readonly object[];
+  readonly next: string | null;
+}
+
+/** One page of a list: the address of the next as a link, and of every item only the fields that were asked for. */
+export class PageInterceptor implements NestInterceptor<Page, Page> {
+  private readonly known: ReadonlySet<string>;
+
+  constructor(item: Type) {
+    this.known = documentedFields(item);
+  }
+
+  intercept(context: ExecutionContext, next: CallHandler<Page>): Observable<Page> {
+    const { request, response } = exchangeOf(context);
+    const wanted = wantedFields(request.query['fields'], this.known);
+    return next.handle().pipe(
+      map((page) => {
+        if (page.next !== null) response.setHeader('Link', `<${addressAfter(request, page.next)}>; rel="next"`);
+        response.setHeader('Cache-Control', 'private, no-cache');
+        return { ...page, items: page.items.map((item) => sparse(item, wanted)) };
+      }),
+    );
+  }
+}
+
+/** The same list from the given key on (RFC 8288 allows a reference that is relative to the request's own address). */
+function addressAfter(request: Request, after: string): string {
+  const parameters = new URLSearchParams();
+  for (const [name, value] of Object.entries(request.query)) {
+    if (name !== 'after' && typeof value === 'string') parameters.set(name, value);
+  }
+  parameters.set('after', after);
+  return `${request.path}?${parameters.toString()}`;
+}
+
+/** A new resource: its entity tag and its address. */
+export class CreatedInterceptor implements NestInterceptor<object, object> {
+  constructor(
+    private readonly key: string,
+    private readonly under: string | null,
+  ) {}
+
+  intercept(context: ExecutionContext, next: CallHandler<object>): Observable<object> {
+    const exchange = exchangeOf(context);
+    return next.handle().pipe(
+      map((body) => {
+        const id: unknown = Object.entries(body).find(([name]) => name === this.key)?.[1];
+        const list = this.under ?? exchange.request.path.replace(/\/$/, '');
+        exchange.response.setHeader('Location', `${list}/${String(id)}`);
+        tag(exchange, body);
+        return body;
+      }),
+    );
+  }
+}
