@@ -38,7 +38,9 @@ export function cellFigure(
 
 /** The words begin with the counts; should they ever not, nothing is lost. */
 function figure(words: string, counts: string, cited: Html): Html {
-  return words.startsWith(counts) ? html`${cited}${words.slice(counts.length)}` : html`${cited}: ${words}`;
+  // A number and its sign stay on one line.
+  const bound = words.replaceAll(' %', '\u00a0%');
+  return bound.startsWith(counts) ? html`${cited}${bound.slice(counts.length)}` : html`${cited}: ${bound}`;
 }
 
 function shareTitle({ label, dimensionLabel, side, situation }: ShareClaim): string {

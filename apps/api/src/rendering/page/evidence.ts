@@ -19,7 +19,7 @@ interface Cited {
  * the end, by the number that stands beside each figure, so that paper leads there as well as a link.
  */
 export class Evidence {
-  private readonly cited = new Map<string, Cited>();
+  private readonly cited = new Map<string, Cited & { readonly number: number }>();
   private readonly games: ReadonlyMap<string, number>;
   private readonly gameOfChart: ReadonlyMap<string, string>;
 
@@ -33,19 +33,24 @@ export class Evidence {
 
   /** The counts as a link to their plays. */
   cite(cited: Cited): Html {
-    if (!this.cited.has(cited.id)) this.cited.set(cited.id, cited);
-    const number = [...this.cited.keys()].indexOf(cited.id) + 1;
+    const { number } = this.cited.get(cited.id) ?? this.added(cited);
     return html`<a class="counts" href="#plays-${number}"
       >${cited.counts}<span class="reference"> [${number}]</span></a
     >`;
   }
 
+  private added(cited: Cited): { readonly number: number } {
+    const entry = { ...cited, number: this.cited.size + 1 };
+    this.cited.set(cited.id, entry);
+    return entry;
+  }
+
   /** Everything cited so far. */
   list(): Html {
     const entries = [...this.cited.values()].map(
-      ({ title, counts, plays, successes }, at) =>
-        html`<li id="plays-${at + 1}">
-          <span class="number">${at + 1}.</span> <b>${title}</b>: ${counts}.
+      ({ number, title, counts, plays, successes }) =>
+        html`<li id="plays-${number}">
+          <span class="number">${number}.</span> <b>${title}</b>: ${counts}.
           ${
             successes === undefined
               ? this.byGame(plays)

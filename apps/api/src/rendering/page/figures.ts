@@ -9,7 +9,7 @@ import { cellFigure, shareFigure } from './claims.js';
 import type { Evidence } from './evidence.js';
 
 /** More rows than this are no longer seen at a glance. */
-const MOST_DOTS = 12;
+const MOST_DOTS = 10;
 
 /** A drawing with its caption and, for whoever cannot or will not see it, the same as a table. */
 function figure(picture: Html, caption: string, table: Html): Html {
@@ -124,7 +124,7 @@ export function pathFigure(who: string, steps: readonly PathStep[]): Html {
     </tbody>
   </table>`;
   return html`<figure>
-    ${pathPlot('path', title, steps)}
+    ${pathPlot('path-drawing', title, steps)}
     <figcaption>
       ${title}, as the bracket stands when this page is read. Full: won. Open: lost. Half: drawn, or not noted. Broken
       line: to be played.

@@ -1,7 +1,8 @@
 /** The size of the sheet: as the printer says, or said by the page for printing without a dialogue. */
 export type Paper = 'any' | 'a4' | 'letter';
 
-// Black on white and sized for print; margins leave room on A4 and Letter alike. No colour carries a meaning.
+// Black on white and sized for print; margins leave room on A4 and Letter alike. No colour carries a meaning. In print a
+// heading is as tall as what must stand below it on its page, since browsers do not keep a table with its heading.
 const STYLE = `
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
@@ -11,6 +12,7 @@ h1, h2, h3, nav, table, figure, .reference { font-family: system-ui, "DejaVu San
 h1 { font-size: 1.75rem; line-height: 1.2; margin: 0 0 .5rem; }
 h2 { font-size: 1.3rem; line-height: 1.25; margin: 2.25rem 0 .5rem; padding-top: .4rem; border-top: 3px solid #000; }
 h3 { font-size: 1.05rem; margin: 1.5rem 0 .4rem; }
+h2 + h3, h2 + .beside h3 { margin-top: .75rem; }
 p { margin: .4rem 0; }
 header p { max-width: 44rem; }
 ul, ol { margin: .4rem 0; padding-left: 1.4rem; }
@@ -41,8 +43,8 @@ td .figures { display: grid; grid-template-columns: repeat(auto-fill, minmax(min
 td .figures li { margin: 0; }
 .what { display: block; font-size: .8rem; color: #333; }
 .grid td { white-space: nowrap; }
-.columns { columns: 24rem 2; column-gap: 2.5rem; }
-.columns li { break-inside: avoid; }
+.columns, #not-known ul { columns: 22rem 2; column-gap: 2.5rem; }
+.columns li, #not-known li { break-inside: avoid; }
 .evidence { columns: 22rem 2; column-gap: 2.5rem; list-style: none; padding: 0; font-size: .8rem; line-height: 1.4; }
 .evidence li { margin: 0 0 .5rem; overflow-wrap: anywhere; }
 @page { margin: 14mm 15mm 16mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; } }
@@ -50,6 +52,8 @@ td .figures li { margin: 0; }
   body { padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.35; }
   h1 { font-size: 17pt; } h2 { font-size: 13pt; margin-top: 14pt; } h3 { font-size: 10.5pt; margin: 9pt 0 3pt; }
   h1, h2, h3, thead, figcaption { break-after: avoid; }
+  h2, h3 { break-inside: avoid; }
+  h2::after, h3::after { content: ""; display: block; height: 28mm; margin-bottom: -28mm; }
   figure, tr, li { break-inside: avoid; }
   table { font-size: 8pt; } figcaption { font-size: 7.5pt; }
   nav, details { display: none; }
@@ -59,7 +63,7 @@ td .figures li { margin: 0; }
   .beside svg { max-width: 82mm; } #path svg { max-width: 90mm; }
   .scrolling { overflow: visible; } .scrolling svg { min-width: 0; }
   td .figures { grid-template-columns: repeat(auto-fill, minmax(38mm, 1fr)); gap: 1pt 3mm; } .what { font-size: 7pt; }
-  .columns { columns: 2; column-gap: 8mm; } .columns li { margin: 1.5pt 0; }
+  .columns, #not-known ul { columns: 2; column-gap: 8mm; } .columns li, #not-known li { margin: 1.5pt 0; }
   #plays { break-before: page; }
   .evidence { columns: 3; column-gap: 6mm; font-size: 6.5pt; line-height: 1.3; }
   .evidence li { break-inside: auto; margin-bottom: 2.5pt; }

@@ -1,4 +1,4 @@
-import type { RoundReport } from '#domain/reports/round-report-shape.js';
+import type { ReportChart, RoundReport } from '#domain/reports/round-report-shape.js';
 import { html, type Html } from '../html.js';
 import { filmEntries, gameNumbers, type FilmEntry, type ReportFilm } from '../report-film.js';
 import type { ReportNames } from '../report-names.js';
@@ -109,17 +109,10 @@ function chartTable({ sample }: RoundReport, names: ReportNames, film: ReportFil
   if (sample.charts.length === 0) return html`<p>No chart of this player is in view.</p>`;
   const rows = [...gameNumbers(sample.charts)].map(([gameId, number]) => {
     const charts = sample.charts.filter((chart) => chart.gameId === gameId);
-    const kind = charts[0]?.importance ?? 'not noted';
-    const rules = charts[0]?.rulesVersion ?? 'not noted';
-    const revisions = charts.map(({ chartId, revision }) =>
-      chartWords(revision, film.chart(chartId)?.revision ?? null),
-    );
     return html`<tr id="game-${number}">
       <td>${number}</td>
       <th scope="row">${names.game(gameId) ?? 'a game you may not see'}</th>
-      <td>${kind}</td>
-      <td>${rules}</td>
-      <td>${revisions.join('; ')}</td>
+      <td>${charts.map((chart) => chartWords(chart, film.chart(chart.chartId)?.revision ?? null)).join('; ')}</td>
     </tr>`;
   });
   return html`<table>
@@ -127,9 +120,7 @@ function chartTable({ sample }: RoundReport, names: ReportNames, film: ReportFil
       <tr>
         <th scope="col">Game</th>
         <th scope="col">Who, where, when</th>
-        <th scope="col">Kind</th>
-        <th scope="col">Rules</th>
-        <th scope="col">Revision of the chart</th>
+        <th scope="col">Kind, rules, revision of the chart</th>
       </tr>
     </thead>
     <tbody>
@@ -138,7 +129,8 @@ function chartTable({ sample }: RoundReport, names: ReportNames, film: ReportFil
   </table>`;
 }
 
-function chartWords(revision: number, now: number | null): string {
-  if (now === null) return `${revision}, no longer in view`;
-  return now === revision ? `${revision}` : `${revision}; changed since, now ${now}`;
+function chartWords({ importance, rulesVersion, revision }: ReportChart, now: number | null): string {
+  const since = now === null ? ', no longer in view' : now === revision ? '' : `, changed since: now ${now}`;
+  const rules = rulesVersion === null ? 'rules not noted' : `rules ${rulesVersion}`;
+  return `${importance ?? 'kind not noted'}, ${rules}, revision ${revision}${since}`;
 }

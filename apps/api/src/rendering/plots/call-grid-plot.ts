@@ -12,8 +12,9 @@ const ROW = 23;
 const LEGEND = 40;
 /** Between two cells, so that their borders can be told apart. */
 const GAP = 3;
-/** About the width of a letter at the size of the labels; only for breaking lines. */
+/** About the width of a letter of the labels, and of the legend: for breaking lines and for steps, no more. */
 const LETTER = 6.3;
+const LEGEND_LETTER = 5.6;
 
 /** Situations down, calls across, in each cell how often: "5 of 7", darker and thicker the larger the share. */
 export function callGridPlot(id: string, title: string, grid: CallGrid): Html {
@@ -82,15 +83,16 @@ function box(left: number, top: number, width: number, { fill, border, dashed }:
 }
 
 function legend(top: number): Html {
-  const [step, swatch] = [96, 26];
-  return html`<g class="legend" font-size="10"
-    >${SHADES.map(
-      (shade, at) =>
-        html`${box(at * step, top, swatch, shade)}<text x="${at * step + swatch + 4}" y="${top + 15}"
-            >${shade.label}</text
-          >`,
-    )}</g
-  >`;
+  const swatch = 26;
+  let left = 0;
+  const entries = SHADES.map((shade) => {
+    const entry = html`${box(left, top, swatch, shade)}<text x="${place(left + swatch + 4)}" y="${top + 15}"
+        >${shade.label}</text
+      >`;
+    left += swatch + 14 + shade.label.length * LEGEND_LETTER;
+    return entry;
+  });
+  return html`<g class="legend" font-size="10">${entries}</g>`;
 }
 
 function description({ dimensionLabel, rows, columns }: CallGrid): string {
