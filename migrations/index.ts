@@ -10,6 +10,7 @@ import { CreateCoachingPoints1767225600020 } from './1767225600020-CreateCoachin
 import { GradeUnits1767225600021 } from './1767225600021-GradeUnits.js';
 import { MergeTerms1767225600022 } from './1767225600022-MergeTerms.js';
 import { NeverReusePlayNumbers1767225600023 } from './1767225600023-NeverReusePlayNumbers.js';
+import { CreateReconciliations1767225600100 } from './1767225600100-CreateReconciliations.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [
@@ -25,4 +26,5 @@ export const MIGRATIONS = [
   GradeUnits1767225600021,
   MergeTerms1767225600022,
   NeverReusePlayNumbers1767225600023,
+  CreateReconciliations1767225600100,
 ];

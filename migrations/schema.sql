@@ -299,6 +299,12 @@ table public.player_alias (owner roundbook_owner), row level security forced
   player_id uuid not null
   alias text not null
   normalised_alias text not null
+table public.reconciliation (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  chart_id uuid not null
+  scope_id integer not null
+  last_play_number integer not null
+  plays jsonb not null
 table public.round_report (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -503,6 +509,9 @@ public.player_alias player_alias_clan_id_normalised_alias_key UNIQUE (clan_id, n
 public.player_alias player_alias_pkey PRIMARY KEY (clan_id, id)
 public.player_alias player_alias_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id) ON DELETE CASCADE
 public.player_alias player_alias_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.reconciliation reconciliation_chart_id_fkey FOREIGN KEY (clan_id, chart_id, scope_id) REFERENCES chart(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
+public.reconciliation reconciliation_pkey PRIMARY KEY (clan_id, chart_id)
+public.reconciliation reconciliation_plays_check CHECK (jsonb_typeof(plays) = 'array'::text AND last_play_number >= 0)
 public.round_report round_report_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.round_report round_report_pkey PRIMARY KEY (clan_id, id)
 public.round_report round_report_round_check CHECK (round >= 1)
@@ -548,6 +557,7 @@ CREATE UNIQUE INDEX chart_clan_id_id_scope_id_key ON public.chart USING btree (c
 CREATE INDEX chart_game_id_idx ON public.chart USING btree (game_id)
 CREATE INDEX chart_id_idx ON public.chart USING btree (id)
 CREATE UNIQUE INDEX chart_pkey ON public.chart USING btree (clan_id, id)
+CREATE UNIQUE INDEX chart_reconciled_key ON public.chart USING btree (clan_id, game_id) WHERE (kind = 'reconciled'::text)
 CREATE INDEX chart_pack_chart_id_idx ON public.chart_pack USING btree (chart_id)
 CREATE UNIQUE INDEX chart_pack_pkey ON public.chart_pack USING btree (clan_id, chart_id)
 CREATE UNIQUE INDEX clan_pkey ON public.clan USING btree (id)
@@ -611,6 +621,8 @@ CREATE UNIQUE INDEX player_alias_clan_id_normalised_alias_key ON public.player_a
 CREATE UNIQUE INDEX player_alias_pkey ON public.player_alias USING btree (clan_id, id)
 CREATE INDEX player_alias_player_id_idx ON public.player_alias USING btree (clan_id, player_id)
 CREATE INDEX player_alias_scope_id_idx ON public.player_alias USING btree (clan_id, scope_id)
+CREATE INDEX reconciliation_chart_id_idx ON public.reconciliation USING btree (chart_id)
+CREATE UNIQUE INDEX reconciliation_pkey ON public.reconciliation USING btree (clan_id, chart_id)
 CREATE INDEX round_report_event_id_idx ON public.round_report USING btree (clan_id, event_id)
 CREATE INDEX round_report_opponent_player_id_idx ON public.round_report USING btree (clan_id, opponent_player_id, created_at)
 CREATE UNIQUE INDEX round_report_pkey ON public.round_report USING btree (clan_id, id)
@@ -741,6 +753,11 @@ public.player_alias player_alias_insert for insert to roundbook_service with che
 public.player_alias player_alias_owner for all to roundbook_owner using true with check true
 public.player_alias player_alias_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
 public.player_alias player_alias_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.reconciliation reconciliation_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.reconciliation reconciliation_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.reconciliation reconciliation_owner for all to roundbook_owner using true with check true
+public.reconciliation reconciliation_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.reconciliation reconciliation_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.round_report round_report_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.round_report round_report_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.round_report round_report_owner for all to roundbook_owner using true with check true
@@ -781,6 +798,7 @@ public.own_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.play: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.player: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.player_alias: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.reconciliation: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.round_report: roundbook_service: DELETE, INSERT, SELECT
 public.scope: roundbook_service: INSERT, SELECT
 public.scope_reader: roundbook_service: SELECT

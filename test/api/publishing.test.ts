@@ -33,7 +33,19 @@ describe('publishing', () => {
     return { clan, ids: of };
   }
 
-  const TOLD = ['event', 'entrant', 'match', 'contest', 'game', 'game_video', 'chart', 'chart_pack', 'play', 'player'];
+  const TOLD = [
+    'event',
+    'entrant',
+    'match',
+    'contest',
+    'game',
+    'game_video',
+    'chart',
+    'chart_pack',
+    'reconciliation',
+    'play',
+    'player',
+  ];
 
   async function seen(db: ClanDatabase, clan: TestClan): Promise<Record<string, number>> {
     const counts: Record<string, number> = {};

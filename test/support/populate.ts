@@ -100,6 +100,7 @@ export async function populate(
     ...{ ...own, chart_id: ids.chart },
     ...{ format: 1, revision: 1, plays: 1, bytes: Buffer.from('pack') },
   });
+  await insert(writer, 'reconciliation', { ...own, chart_id: ids.chart, last_play_number: 0, plays: '[]' });
   await insert(writer, 'play', {
     ...{ ...ofGame, chart_id: ids.chart, play_number: 1, order_in_game: 1 },
     ...{ offense_player_id: ids.home, defense_player_id: ids.away, play_type: 'scrimmage', down: 1, formation: termId },

@@ -124,6 +124,7 @@ export class ImportPlan {
   };
   readonly packs: {
     readonly chartId: string;
+    readonly gameId: string;
     readonly scopeId: number;
     readonly plays: number;
     readonly bytes: Uint8Array;
@@ -501,6 +502,7 @@ export class ImportPlan {
     });
     this.packs.push({
       chartId: owner.chartId,
+      gameId: owner.gameId,
       scopeId: owner.scopeId,
       plays: draft.plays.length,
       bytes: packPlays(columns),

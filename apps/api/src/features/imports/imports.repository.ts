@@ -59,7 +59,7 @@ export class ImportsRepository {
     );
     const charts = await db.query<KnownChart & { gameId: string; reference: string }>(
       `select game_id as "gameId", reference, id, revision, encode(content_hash, 'hex') as "contentHash"
-         from chart where clan_id = $1`,
+         from chart where clan_id = $1 and kind <> 'reconciled'`,
       [db.clanId],
     );
     const menuCalls = await db.query<{ side: string; name: string; id: string }>(
@@ -117,9 +117,12 @@ export class ImportsRepository {
         ],
       );
     }
-    // Last, since every writer of a scope waits for this row.
-    const scopeIds = [...new Set(plan.packs.map((pack) => pack.scopeId))];
-    await db.query(`select app.raise_scope_revision($1::int[])`, [scopeIds]);
+  }
+
+  /** To be called last, since every writer of a scope waits for its row. */
+  async raiseRevisions(db: ClanDatabase, { packs }: ImportPlan): Promise<void> {
+    const scopeIds = [...new Set(packs.map((pack) => pack.scopeId))];
+    if (scopeIds.length > 0) await db.query(`select app.raise_scope_revision($1::int[])`, [scopeIds]);
   }
 
   private async insert(

@@ -5,6 +5,7 @@ import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import { SETTINGS, type Settings } from '../../config/settings.js';
 import type { Credential } from '../access/credential.js';
+import { ReconciliationService } from '../reconciliation/reconciliation.service.js';
 import { TermsService } from '../terms/terms.service.js';
 import { FileReading, type NamedChart, type ReadFile } from './file-reading.js';
 import type { ImportFormat } from './import-format.js';
@@ -35,6 +36,7 @@ export class ImportsService {
     private readonly transactions: ClanTransactions,
     private readonly repository: ImportsRepository,
     private readonly terms: TermsService,
+    private readonly reconciliation: ReconciliationService,
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
 
@@ -82,7 +84,10 @@ export class ImportsService {
     const reading = new FileReading(file, known, await this.terms.vocabulary(db));
     await pipeline(reading.playRows(), await this.repository.playsInWaiting(db));
     reading.refuseProblems();
-    await this.repository.write(db, reading.plan, known.privateScopeId);
+    const { plan } = reading;
+    await this.repository.write(db, plan, known.privateScopeId);
+    await this.reconciliation.rebuildAll(db, [...new Set(plan.packs.map(({ gameId }) => gameId))]);
+    await this.repository.raiseRevisions(db, plan);
     return describe(reading.plan, 'commit');
   }
 }
