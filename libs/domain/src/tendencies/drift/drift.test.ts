@@ -65,7 +65,7 @@ function asked(facts: TendencyPlays, field: AskedPlays['field'] = null, confiden
 }
 
 const GAMES = { games: 12, from: 12, moved: 0, secondHalf: 0 };
-const SETTINGS = { ...DEFAULT_DRIFT, permutations: 199 };
+const SETTINGS = { ...DEFAULT_DRIFT, permutations: 149 };
 
 function driftOf(random: RandomSource, mover: Mover, unit: 'game' | 'half'): DimensionDrift[] {
   const facts = factsOf(rowsOf(random, 0, mover));
@@ -133,18 +133,17 @@ describe('drift', () => {
       }
       return { any, right };
     };
-    const nullGames = count(100_000, 100, GAMES, 'game').any;
-    const nullHalves = count(110_000, 100, GAMES, 'half').any;
+    const nullGames = count(100_000, 150, GAMES, 'game').any;
+    const nullHalves = count(110_000, 150, GAMES, 'half').any;
     const games = count(120_000, 30, { ...GAMES, from: 6, moved: 0.5 }, 'game').right;
     const halves = count(130_000, 30, { ...GAMES, secondHalf: 0.4 }, 'half').right;
-    const upper = (found: number): number => wilsonInterval(found, 100, 0.95).upper;
+    const upper = (found: number): number => wilsonInterval(found, 150, 0.95).upper;
     console.log(
-      `drift at 10 %: false in ${nullGames} of 100 leagues over games (upper ${upper(nullGames).toFixed(3)}), ` +
-        `${nullHalves} of 100 within games (upper ${upper(nullHalves).toFixed(3)}); ` +
+      `drift at 5 %: false in ${nullGames} of 150 leagues over games (upper ${upper(nullGames).toFixed(3)}), ` +
+        `${nullHalves} of 150 within games (upper ${upper(nullHalves).toFixed(3)}); ` +
         `planted found and named in ${games} of 30 over games, ${halves} of 30 within`,
     );
-    // A level of 10 % is a rate of 10 %; Monte Carlo adds to it.
-    expect(Math.max(upper(nullGames), upper(nullHalves))).toBeLessThanOrEqual(0.18);
+    expect(Math.max(upper(nullGames), upper(nullHalves))).toBeLessThanOrEqual(0.12);
     expect(games / 30).toBeGreaterThanOrEqual(0.7);
     expect(halves / 30).toBeGreaterThanOrEqual(0.7);
   });
