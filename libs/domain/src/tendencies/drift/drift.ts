@@ -14,7 +14,10 @@ import { EARLIER, RECENT, type Periods } from './periods.js';
 export interface DriftSettings {
   /** What lies in one period: whole games, or a half of every game. Decides what a permutation moves. */
   readonly unit: 'game' | 'half';
-  /** ≥ 1; the smallest p-value possible is 1 / (permutations + 1). */
+  /**
+   * ≥ 1; the smallest p-value possible is 1 / (permutations + 1). With few of them no share can pass the second level,
+   * whatever it did: allow some ten over the level divided by dimensions and values.
+   */
   readonly permutations: number;
   /** False discovery rate in (0, 1), over dimensions and then over values inside those that drifted. */
   readonly level: number;

@@ -173,6 +173,13 @@ describe('in simulated leagues', () => {
     screenAfterSack: 0,
   };
   const LEVEL = 0.05;
+  const callers = new Map<string, TendencyPlays>();
+  const callerOf = (settings: CallerSettings, seed: number): TendencyPlays => {
+    const key = `${JSON.stringify(settings)}/${seed}`;
+    const caller = callers.get(key) ?? simulatedCaller(seededRandom(seed), settings);
+    callers.set(key, caller);
+    return caller;
+  };
   /** For each league drawn whether a question finds something in it. */
   const found = (
     settings: CallerSettings,
@@ -182,7 +189,7 @@ describe('in simulated leagues', () => {
   ): { share: number; upper: number } =>
     rate(
       Array.from({ length: seeds.leagues }, (_, league) =>
-        question(asked(simulatedCaller(seededRandom(seeds.from + league), settings), field)),
+        question(asked(callerOf(settings, seeds.from + league), field)),
       ),
     );
   const repeats = (question: AskedPlays, after: 'success' | 'failure'): boolean => {
