@@ -12,8 +12,6 @@ export interface Association {
   /** Plays on which both are known, whether their group says something or not. */
   readonly known: number;
   readonly rowPlays: Int32Array;
-  readonly columnPlays: Int32Array;
-  readonly cellPlays: Int32Array;
   readonly observed: Float64Array;
   readonly expected: Float64Array;
   readonly variance: Float64Array;
@@ -35,8 +33,6 @@ export function associate(cue: Levels, dimension: Levels, { starts }: Strata): A
   const cells = rows * columns;
   const sums = {
     rowPlays: new Int32Array(rows),
-    columnPlays: new Int32Array(columns),
-    cellPlays: new Int32Array(cells),
     observed: new Float64Array(cells),
     expected: new Float64Array(cells),
     variance: new Float64Array(cells),
@@ -105,19 +101,18 @@ function addGroup(
       const cell = row * columns + column;
       const count = tally.cells[cell] ?? 0;
       tally.cells[cell] = 0;
-      sums.cellPlays[cell] = (sums.cellPlays[cell] ?? 0) + count;
       if (!telling) continue;
       sums.observed[cell] = (sums.observed[cell] ?? 0) + count;
       sums.expected[cell] = (sums.expected[cell] ?? 0) + (inRow * inColumn) / plays;
       sums.variance[cell] = (sums.variance[cell] ?? 0) + weight * inColumn * (plays - inColumn);
-      sums.lowest[cell] = (sums.lowest[cell] ?? 0) + Math.max(0, inRow + inColumn - plays);
-      sums.highest[cell] = (sums.highest[cell] ?? 0) + Math.min(inRow, inColumn);
+      const least = inRow + inColumn - plays;
+      if (least > 0) sums.lowest[cell] = (sums.lowest[cell] ?? 0) + least;
+      sums.highest[cell] = (sums.highest[cell] ?? 0) + (inRow < inColumn ? inRow : inColumn);
     }
     tally.rows[row] = 0;
   }
   for (let j = 0; j < usedColumns; j += 1) {
     const column = tally.usedColumns[j] ?? 0;
-    sums.columnPlays[column] = (sums.columnPlays[column] ?? 0) + (tally.columns[column] ?? 0);
     tally.columns[column] = 0;
   }
 }

@@ -1,6 +1,6 @@
-import { betaQuantile } from '../../statistics/distributions.js';
 import { assertOpenUnit } from '../../statistics/guards.js';
 import type { Interval } from '../../statistics/interval.js';
+import { studentQuantile } from '../../statistics/student-quantile.js';
 import type { CallTable } from './call-tables.js';
 
 /** How much more, or less, a call is made with a cue than without it, in the same situations of the same games. */
@@ -89,14 +89,4 @@ function jackknife(
   const squares = without.reduce((sum, value) => sum + (value - mean) ** 2, 0);
   const half = studentQuantile(confidence, count - 1) * Math.sqrt((squares * (count - 1)) / count);
   return { lower: Math.max(-1, difference - half), upper: Math.min(1, difference + half) };
-}
-
-/**
- * The point that Student's t stays within, on either side of 0, with the given confidence.
- *
- * @see Abramowitz & Stegun (1964), 26.7.1 (the two-sided tail as an incomplete beta function)
- */
-function studentQuantile(confidence: number, degreesOfFreedom: number): number {
-  const point = betaQuantile(1 - confidence, degreesOfFreedom / 2, 0.5);
-  return Math.sqrt((degreesOfFreedom * (1 - point)) / point);
 }

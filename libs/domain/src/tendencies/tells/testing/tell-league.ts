@@ -73,15 +73,20 @@ const GAME_WEIGHT = 80;
 const PLAN_WEIGHT = 12;
 
 /** Shares of each value: [situation][value]. */
-type Habit = readonly (readonly number[])[];
+type Shares = readonly (readonly number[])[];
+
+interface Habit {
+  readonly usual: readonly number[];
+  readonly bySituation: Shares;
+}
 
 export function tellLeague(settings: TellLeagueSettings): TellLeague {
   const random = seededRandom(settings.seed);
   const vocabulary = starterVocabulary();
   const concepts = pick(random, conceptsOfKnownFamily(), 14 + whole(random, 9));
   const calls = habit(random, concepts.length, 0.8);
-  const depths = concepts.map(() => habit(random, 5, 1));
-  const sides = habit(random, 3, 3);
+  const depths = concepts.map(() => habit(random, 5, 1).bySituation);
+  const sides = habit(random, 3, 3).bySituation;
   const cues = CUES.map(({ field, kind, fewest, most, weight }) => {
     const count = fewest + whole(random, most - fewest + 1);
     const terms =
@@ -102,8 +107,8 @@ export function tellLeague(settings: TellLeagueSettings): TellLeague {
   for (let game = 0; game < settings.games; game += 1) {
     charts.push({ chartId: `chart-${game}`, gameId: `game-${game}` });
     const weight = settings.plans ? PLAN_WEIGHT : GAME_WEIGHT;
-    const cuesOfGame = cues.map((cue) => varied(random, cue.habit, weight));
-    const callsOfGame = varied(random, calls, weight);
+    const cuesOfGame = cues.map((cue) => inOneGame(random, cue.habit, weight));
+    const callsOfGame = inOneGame(random, calls, weight);
     for (let play = 0; play < settings.playsAGame; play += 1) {
       const situation = draw(random, SITUATION_SHARES);
       rows.push({
@@ -204,20 +209,25 @@ function conceptsOfKnownFamily(): Concept[] {
 
 function habit(random: RandomSource, values: number, weight: number): Habit {
   const usual = drawDirichlet(random, new Array<number>(values).fill(weight));
-  return varied(
-    random,
-    SITUATION_SHARES.map(() => usual),
-    SITUATION_WEIGHT,
-  );
+  const bySituation = SITUATION_SHARES.map(() => drawDirichlet(random, weighted(usual, SITUATION_WEIGHT)));
+  return { usual, bySituation };
 }
 
-function varied(random: RandomSource, shares: Habit, weight: number): Habit {
-  return shares.map((ofSituation) =>
-    drawDirichlet(
-      random,
-      ofSituation.map((share) => Math.max(1e-3, share * weight)),
-    ),
-  );
+/** The shares of one game: each value more or less in favour than usual, in every situation alike. */
+function inOneGame(random: RandomSource, { usual, bySituation }: Habit, weight: number): Shares {
+  const ofGame = drawDirichlet(random, weighted(usual, weight));
+  const favour = ofGame.map((share, value) => share / Math.max(SMALLEST_SHARE, usual[value] ?? 0));
+  return bySituation.map((shares) => {
+    const favoured = shares.map((share, value) => share * (favour[value] ?? 0));
+    const sum = favoured.reduce((total, share) => total + share, 0);
+    return favoured.map((share) => share / sum);
+  });
+}
+
+const SMALLEST_SHARE = 1e-3;
+
+function weighted(shares: readonly number[], weight: number): number[] {
+  return shares.map((share) => Math.max(SMALLEST_SHARE, share * weight));
 }
 
 /** Three in five plays of third and long, and few others, come from one formation; the calls do not know of it. */
