@@ -10,6 +10,11 @@ export type CellReading =
 /** Ways in which people write that they could not see it. "None" is not among them: none is something seen. */
 const UNKNOWN_WORDS: ReadonlySet<string> = new Set(['', 'unknown', '?', 'n a']);
 
+/** Whether a text says that something could not be seen, rather than that there was none. */
+export function saysUnknown(text: string): boolean {
+  return UNKNOWN_WORDS.has(normaliseTerm(text));
+}
+
 const YES: ReadonlySet<string> = new Set(['yes', 'y', 'true', '1', 'x']);
 const NO: ReadonlySet<string> = new Set(['no', 'n', 'false', '0']);
 
@@ -30,7 +35,7 @@ export function readCell(field: PlayField, cell: unknown, vocabulary: Vocabulary
   if (field.type === 'terms') return readTerms(field.kind, cell, vocabulary);
   const text = textOf(cell);
   if (text === null) return refuse(`${aWordFor(field)}, as text`);
-  if (UNKNOWN_WORDS.has(normaliseTerm(text))) return { ok: true, value: null };
+  if (saysUnknown(text)) return { ok: true, value: null };
   switch (field.type) {
     case 'number':
       return readNumber(field, text);
@@ -88,7 +93,7 @@ function readTerms(kind: TermKind, cell: unknown, vocabulary: Vocabulary): CellR
   if (cell === null || cell === undefined) return { ok: true, value: null };
   const parts = Array.isArray(cell) ? (cell as unknown[]) : typeof cell === 'string' ? cell.split(';') : null;
   if (parts === null) return refuse(`terms of kind ${kind}: an array, or text with ; between them`);
-  if (typeof cell === 'string' && UNKNOWN_WORDS.has(normaliseTerm(cell))) return { ok: true, value: null };
+  if (typeof cell === 'string' && saysUnknown(cell)) return { ok: true, value: null };
   if (parts.length > LONGEST_LIST) return refuse(`at most ${LONGEST_LIST} terms of kind ${kind}`);
   const ids: number[] = [];
   for (const part of parts) {
