@@ -3,7 +3,8 @@ import type { TendencyPlays } from '../../tendency-plays.js';
 import { leads } from '../leads.js';
 import type { CueAndCall, TellsResult } from '../tell-shape.js';
 import { DEFAULT_TELL_LEVEL, tells } from '../tells.js';
-import { tellLeague, type PlantedSize, type PlantedTell } from './tell-league.js';
+import type { PlantedSize } from './plant-tell.js';
+import { tellLeague, type PlantedTell } from './tell-league.js';
 
 // Test support: what the finder of tells does on many leagues, small in the tests and large in the bench.
 

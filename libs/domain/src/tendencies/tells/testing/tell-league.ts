@@ -4,17 +4,11 @@ import { calledRunOrPass, starterVocabulary } from '../../../charting/vocabulary
 import { drawDirichlet } from '../../../statistics/draw-dirichlet.js';
 import { seededRandom, type RandomSource } from '../../../statistics/seeded-random.js';
 import type { TendencyPlays } from '../../tendency-plays.js';
+import { draw, pick, whole } from './draws.js';
+import { plant, type Concept, type PlantedSize, type Row } from './plant-tell.js';
 
 // Test support: plays of one offense with known truth, for the finder of tells to be judged by. It shares nothing with
 // the finder, and draws every parameter anew from its seed.
-
-/** A call that one cue value gives away. */
-export interface PlantedSize {
-  /** Plays with the cue on which the cue is charted. */
-  readonly cuePlays: number;
-  /** How much larger the call's share is with the cue, in (0, 1). */
-  readonly points: number;
-}
 
 export interface TellLeagueSettings {
   readonly seed: number;
@@ -187,18 +181,6 @@ function keyOfMeaning(name: CueField, meaning: number): string {
   return field?.type === 'choice' ? (field.choices[meaning] ?? '') : `term:${meaning}`;
 }
 
-interface Row {
-  readonly game: number;
-  readonly situation: number;
-  readonly cues: number[];
-  call: number;
-}
-
-interface Concept {
-  readonly id: number;
-  readonly family: number;
-}
-
 function conceptsOfKnownFamily(): Concept[] {
   const vocabulary = starterVocabulary();
   return vocabulary.rows('concept').flatMap(({ id }) => {
@@ -241,90 +223,6 @@ function confound(random: RandomSource, rows: readonly Row[]): number {
   return value;
 }
 
-interface PlantingPlan {
-  readonly random: RandomSource;
-  readonly rows: readonly Row[];
-  readonly concepts: readonly Concept[];
-  readonly cues: readonly { readonly field: CueField; readonly size: number }[];
-}
-
-interface Planting {
-  readonly field: CueField;
-  readonly place: number;
-  readonly value: number;
-  readonly dimension: PlantedTell['dimension'];
-  readonly callKey: string;
-}
-
-function plant({ random, rows, concepts, cues }: PlantingPlan, { cuePlays, points }: PlantedSize): Planting {
-  const place = whole(random, cues.length);
-  const value = whole(random, cues[place]?.size ?? 1);
-  const field = cues[place]?.field ?? 'formation';
-  const [chosen, others] = split(random, rows, cuePlays);
-  for (const row of others) {
-    if (row.cues[place] === value) row.cues[place] = (value + 1) % (cues[place]?.size ?? 1);
-  }
-
-  const { dimension, callKey, belongs } = plantedCall(random, rows, concepts);
-  const within = rows.filter(({ call }) => belongs(call)).map(({ call }) => call);
-  const share = within.length / rows.length;
-  // The tell is surer in some games than in others: from half of its strength to one and a half.
-  const strengths = new Map<number, number>();
-  for (const row of chosen) {
-    const strength = strengths.get(row.game) ?? 0.5 + random();
-    strengths.set(row.game, strength);
-    row.cues[place] = value;
-    // Replaces whatever was called; of those calls a share was this one already, so the share grows by the points.
-    if (random() < Math.min(1, (points * strength) / (1 - share))) row.call = within[whole(random, within.length)] ?? 0;
-  }
-  return { field, place, value, dimension, callKey };
-}
-
-/** A call with a share from 5 to 55 %: there is room above it, and it is a call that this player makes. */
-function plantedCall(
-  random: RandomSource,
-  rows: readonly Row[],
-  concepts: readonly Concept[],
-): Pick<Planting, 'dimension' | 'callKey'> & { readonly belongs: (call: number) => boolean } {
-  const vocabulary = starterVocabulary();
-  const options = [
-    ...['run', 'pass'].map((word) => ({
-      dimension: 'called' as const,
-      callKey: word,
-      belongs: (call: number) => calledRunOrPass(vocabulary, null, concepts[call]?.id ?? -1) === word,
-    })),
-    ...[...new Set(concepts.map(({ family }) => family))].map((family) => ({
-      dimension: 'callFamily' as const,
-      callKey: `term:${family}`,
-      belongs: (call: number) => concepts[call]?.family === family,
-    })),
-    ...concepts.map(({ id }, concept) => ({
-      dimension: 'concept' as const,
-      callKey: `term:${id}`,
-      belongs: (call: number) => call === concept,
-    })),
-  ].filter(({ belongs }) => {
-    const share = rows.filter(({ call }) => belongs(call)).length / rows.length;
-    return share >= 0.05 && share <= 0.55;
-  });
-  // Each kind of call is planted as often as the others, however many calls it has.
-  const dimensions = [...new Set(options.map(({ dimension }) => dimension))];
-  const dimension = dimensions[whole(random, dimensions.length)];
-  const ofDimension = options.filter((option) => option.dimension === dimension);
-  const option = ofDimension[whole(random, ofDimension.length)];
-  if (option === undefined) throw new RangeError('no call has a share from 5 to 55 %');
-  return option;
-}
-
-function split(random: RandomSource, rows: readonly Row[], count: number): readonly [Row[], Row[]] {
-  const chosen = new Set<Row>();
-  while (chosen.size < Math.min(count, rows.length)) {
-    const row = rows[whole(random, rows.length)];
-    if (row !== undefined) chosen.add(row);
-  }
-  return [[...chosen], rows.filter((row) => !chosen.has(row))];
-}
-
 function factsOf(
   rows: readonly Row[],
   charts: readonly ChartKey[],
@@ -349,22 +247,4 @@ function factsOf(
     explosive: nothing,
     called,
   };
-}
-
-function whole(random: RandomSource, below: number): number {
-  return Math.floor(random() * below);
-}
-
-function pick<Value>(random: RandomSource, values: readonly Value[], count: number): Value[] {
-  const left = [...values];
-  return Array.from({ length: Math.min(count, left.length) }, () => left.splice(whole(random, left.length), 1)).flat();
-}
-
-function draw(random: RandomSource, shares: readonly number[]): number {
-  let rest = random();
-  for (let value = 0; value < shares.length; value += 1) {
-    rest -= shares[value] ?? 0;
-    if (rest < 0) return value;
-  }
-  return shares.length - 1;
 }
