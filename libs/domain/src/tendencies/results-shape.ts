@@ -1,4 +1,5 @@
 import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
+import type { PointsAdded } from './points-added.js';
 
 /** How often something happened in the field, the asked player's own plays left out. */
 export interface FieldShare {
@@ -19,4 +20,6 @@ export interface Results {
   readonly fieldSuccess: FieldShare | null;
   readonly yards: { readonly plays: number; readonly mean: number } | null;
   readonly explosive: { readonly plays: number; readonly count: number; readonly share: number } | null;
+  /** Null also where the batch carries no expected points. */
+  readonly pointsAdded: PointsAdded | null;
 }

@@ -1,4 +1,5 @@
 import { wilsonInterval } from '../statistics/wilson-interval.js';
+import { pointsAddedOf } from './points-added.js';
 import type { FieldShare, Results } from './results-shape.js';
 import type { ResultCounts, YardTallies } from './value-tallies.js';
 
@@ -14,7 +15,7 @@ import type { ResultCounts, YardTallies } from './value-tallies.js';
 export function resultsOf(
   own: ResultCounts,
   field: ResultCounts | null,
-  { yards, yardPlays, explosive, explosivePlays }: YardTallies,
+  { yards, yardPlays, explosive, explosivePlays, points }: YardTallies,
   place: number,
   confidence: number,
 ): Results {
@@ -31,6 +32,7 @@ export function resultsOf(
     fieldSuccess: field === null ? null : fieldShare(field.successes, field.trials),
     yards: gainPlays === 0 ? null : { plays: gainPlays, mean: (yards[place] ?? 0) / gainPlays },
     explosive: bigPlays === 0 ? null : { plays: bigPlays, count: big, share: big / bigPlays },
+    pointsAdded: pointsAddedOf(points, place, confidence),
   };
 }
 

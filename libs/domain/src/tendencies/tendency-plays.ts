@@ -22,4 +22,9 @@ export interface TendencyPlays {
   readonly explosive: Int8Array;
   /** 0 run called, 1 pass called, -1 not known. */
   readonly called: Int8Array;
+  /**
+   * Expected points that each play added, from the offense's view; UNKNOWN_POINTS where not known. Left out where no
+   * archive's chain was at hand: it needs whole charts, which a player's plays are not.
+   */
+  readonly pointsAdded?: Float64Array;
 }

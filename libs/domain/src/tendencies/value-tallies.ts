@@ -1,4 +1,5 @@
 import { UNKNOWN_NUMBER } from '../charting/play-columns.js';
+import { pointTallies, type PointTallies } from './points-added.js';
 import type { TendencyPlays } from './tendency-plays.js';
 
 /** Counts of one dimension in one situation; arrays have one entry a value. */
@@ -54,21 +55,25 @@ export interface YardTallies {
   readonly yards: Int32Array;
   readonly explosivePlays: Int32Array;
   readonly explosive: Int32Array;
+  /** Null where the batch carries no expected points. */
+  readonly points: PointTallies | null;
 }
 
-/** Yards and explosive plays of each value, over plays with a result that counts. */
+/** Yards, explosive plays and expected points of each value, over plays with a result that counts. */
 export function yardTallies(
-  { plays, hasResult, explosive }: TendencyPlays,
+  facts: TendencyPlays,
   places: Int32Array,
   codes: Int16Array,
   values: number,
 ): YardTallies {
+  const { plays, hasResult, explosive } = facts;
   const gained = plays.number('yardsGained').values;
   const tallies: YardTallies = {
     yardPlays: new Int32Array(values),
     yards: new Int32Array(values),
     explosivePlays: new Int32Array(values),
     explosive: new Int32Array(values),
+    points: pointTallies(facts, places, codes, values),
   };
   for (const play of places) {
     const code = codes[play] ?? -1;

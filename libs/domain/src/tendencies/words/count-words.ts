@@ -1,0 +1,66 @@
+import type { Interval } from '../../statistics/interval.js';
+import type { CountedShare } from '../decisions/counted-share.js';
+import type { FieldShare } from '../results-shape.js';
+
+/** Below this many plays a share is told in counts only. */
+export const FEWEST_FOR_PERCENT = 10;
+
+/** A share in [0, 1] as whole percent: `81 %`. */
+export function percent(share: number): string {
+  return `${Math.round(share * 100)} %`;
+}
+
+/** Two bounds as whole percent: `56-89 %`. */
+export function percentRange({ lower, upper }: Interval): string {
+  return `${Math.round(lower * 100)}-${percent(upper)}`;
+}
+
+/** `1 game`, `3 games`. */
+export function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+}
+
+/** `1st`, `2nd`, `3rd`, `4th`, `11th`. */
+export function ordinal(place: number): string {
+  const teens = place % 100 >= 11 && place % 100 <= 13;
+  const ending = teens ? 'th' : (['th', 'st', 'nd', 'rd'][place % 10] ?? 'th');
+  return `${place}${ending}`;
+}
+
+/** A share as words need it. */
+export interface WordedShare {
+  readonly count: number;
+  readonly known: number;
+  readonly interval: Interval | null;
+  readonly field: FieldShare | null;
+}
+
+export function wordedShare({ count, known, raw, field }: CountedShare): WordedShare {
+  return { count, known, interval: raw?.interval ?? null, field };
+}
+
+/**
+ * A share, never without its counts: `3 of 4` below ten plays, from ten on `9 of 12, 56-89 %, field 81 %`. A field that
+ * is itself thin is told in counts.
+ */
+export function shareWords({ count, known, interval, field }: WordedShare): string {
+  const counts = `${count} of ${known}`;
+  if (known < FEWEST_FOR_PERCENT || interval === null) return counts;
+  const words = [counts, percentRange(interval)];
+  if (field !== null) words.push(`field ${fieldWords(field)}`);
+  return words.join(', ');
+}
+
+function fieldWords({ share, count, known }: FieldShare): string {
+  return known < FEWEST_FOR_PERCENT ? `${count} of ${known}` : percent(share);
+}
+
+/** On how many plays something could be seen, where that is not all of them. */
+export function knownNotes(known: number, of: number): string[] {
+  return known < of ? [`known on ${known} of ${of}`] : [];
+}
+
+/** A p-value as people read one: `p 0.03`, `p below 0.001`. */
+export function pValueWords(pValue: number): string {
+  return pValue < 0.001 ? 'p below 0.001' : `p ${pValue.toPrecision(1)}`;
+}
