@@ -82,7 +82,10 @@ describe('a profile', () => {
     const [pass, run] = valuesOf(body, 'all snaps', 'called');
     expect(pass).toMatchObject({ label: 'pass', count: 8 });
     expect(run).toMatchObject({ label: 'run', count: 4, raw: { share: expect.closeTo(1 / 3, 4) } });
-    expect(run?.['plays']).toEqual([1, 4, 7, 10].map((playNumber) => ({ chartId: expect.any(String), playNumber })));
+    const ids = { chartId: expect.any(String), gameId: expect.any(String) };
+    expect(run?.['plays']).toEqual(
+      [1, 4, 7, 10].map((playNumber) => ({ ...ids, playNumber, second: 30 * playNumber })),
+    );
   });
 
   it('of a player who was never charted is empty, and says so by counts, not by zero shares', async () => {

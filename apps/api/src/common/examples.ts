@@ -10,3 +10,20 @@ export const EXAMPLE_IDS = {
   chart: '01890a5d-ac96-774b-bcce-b302099a805e',
   menuCall: '01890a5d-ac96-774b-bcce-b302099a805f',
 } as const;
+
+/** A play as an answer cites it. */
+export const EXAMPLE_PLAY = {
+  chartId: EXAMPLE_IDS.chart,
+  gameId: EXAMPLE_IDS.game,
+  playNumber: 41,
+  second: 1284,
+};
+
+/** What an answer about a player begins with. */
+export const EXAMPLE_HEAD = {
+  playerId: EXAMPLE_IDS.player,
+  handle: 'Mossback',
+  side: 'offense',
+  confidence: 0.9,
+  newestGame: '2026-03-01',
+};

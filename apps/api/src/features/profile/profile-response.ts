@@ -1,107 +1,96 @@
 import type { PlayColumns } from '#domain/charting/play-columns.js';
-import type { ShareEstimate } from '#domain/statistics/dirichlet-multinomial-posterior.js';
-import type { Evidence } from '#domain/tendencies/evidence.js';
 import type { DimensionProfile, Profile, SituationProfile } from '#domain/tendencies/profile-shape.js';
-import type { FieldShare, Results } from '#domain/tendencies/results-shape.js';
 import type { ValueShare } from '#domain/tendencies/value-share.js';
+import { profileWords } from '#domain/tendencies/words/profile-words.js';
+import type { Voice } from '#domain/tendencies/words/voice.js';
+import { estimate, fieldShare, results } from '../../common/figures.js';
+import { playReferences } from '../../common/play-reference.dto.js';
+import type { EarlierHalf } from './earlier-half.js';
 import type {
   DimensionResponse,
-  EstimateResponse,
-  FieldShareResponse,
-  PlayReferenceResponse,
+  EarlierHalfResponse,
   ProfileResponse,
-  ResultsResponse,
   SituationResponse,
   ValueShareResponse,
 } from './profile.dto.js';
 
-/**
- * A profile as it goes out.
- *
- * @param evidence - the plays it was computed from where every share shall list its own, else null
- */
-export function profileResponse(
-  profile: Profile,
-  of: Pick<ProfileResponse, 'playerId' | 'handle' | 'newestGame'>,
-  evidence: PlayColumns | null,
-): ProfileResponse {
+/** What goes out beside the figures themselves. */
+export interface ProfileExtras {
+  /** The plays it was computed from where every share shall list its own. */
+  readonly evidence: PlayColumns | null;
+  readonly earlier: EarlierHalf | null;
+  /** Null for no sentences. */
+  readonly voice: Voice | null;
+  /** As they were asked for. */
+  readonly cues: readonly string[];
+}
+
+export type ProfileHead = Pick<ProfileResponse, 'playerId' | 'handle' | 'newestGame' | 'expectedPointsPlays'> & {
+  readonly earlier?: EarlierHalfResponse;
+};
+
+/** A profile as it goes out. */
+export function profileResponse(profile: Profile, head: ProfileHead, extras: ProfileExtras): ProfileResponse {
   const { side, confidence, snaps, games, situations } = profile;
   return {
-    ...of,
+    ...head,
     side,
     confidence,
     snaps,
     games,
-    situations: situations.map((situation) => situationResponse(situation, evidence)),
+    situations: situations.map((situation) => situationResponse(situation, extras)),
   };
 }
 
 /** Of fewer plays a success rate says nothing; the plays themselves can be asked for. */
 const FEWEST_RESULTS = 5;
 
-/** Shares to four places: a tenth of a tenth of a percent, far finer than any interval here. */
-function rounded(share: number): number {
-  return Math.round(share * 10_000) / 10_000;
-}
-
-function estimate(share: ShareEstimate | null): EstimateResponse | null {
-  if (share === null) return null;
-  const { lower, upper } = share.interval;
-  return { share: rounded(share.share), interval: { lower: rounded(lower), upper: rounded(upper) } };
-}
-
-function fieldShare(field: FieldShare | null): FieldShareResponse | null {
-  return field === null ? null : { ...field, share: rounded(field.share) };
-}
-
-function resultsResponse({ trials, successes, success, fieldSuccess, yards, explosive }: Results): ResultsResponse {
-  return {
-    trials,
-    successes,
-    success: estimate(success),
-    fieldSuccess: fieldShare(fieldSuccess),
-    yards: yards === null ? null : { plays: yards.plays, mean: rounded(yards.mean) },
-    explosive: explosive === null ? null : { ...explosive, share: rounded(explosive.share) },
-  };
-}
-
-function situationResponse(profile: SituationProfile, evidence: PlayColumns | null): SituationResponse {
-  const { situation, snaps, games, results, dimensions } = profile;
+function situationResponse(profile: SituationProfile, extras: ProfileExtras): SituationResponse {
+  const { situation, snaps, games, dimensions } = profile;
   return {
     situation,
     snaps,
     games,
-    results: resultsResponse(results),
-    dimensions: dimensions.map((dimension) => dimensionResponse(dimension, evidence)),
+    results: results(profile.results),
+    dimensions: dimensions.map((dimension) => dimensionResponse(profile, dimension, extras)),
   };
 }
 
-function dimensionResponse(profile: DimensionProfile, evidence: PlayColumns | null): DimensionResponse {
+function dimensionResponse(
+  situation: SituationProfile,
+  profile: DimensionProfile,
+  extras: ProfileExtras,
+): DimensionResponse {
   const { dimension, label, known, values, visibility } = profile;
-  return { dimension, label, known, visibility, values: values.map((value) => valueResponse(value, evidence)) };
+  const { earlier } = extras;
+  return {
+    dimension,
+    label,
+    known,
+    visibility,
+    values: values.map((value) => valueResponse(situation, profile, value, extras)),
+    ...(earlier === null ? {} : { dropped: earlier.dropped(situation.situation, profile) }),
+  };
 }
 
-function valueResponse(share: ValueShare, evidence: PlayColumns | null): ValueShareResponse {
-  const { value, count, raw, shrunk, field, conflict, results } = share;
+function valueResponse(
+  situation: SituationProfile,
+  dimension: DimensionProfile,
+  share: ValueShare,
+  { evidence, earlier, voice, cues }: ProfileExtras,
+): ValueShareResponse {
+  const { value, count, raw, shrunk, field, conflict } = share;
   return {
     label: value.label,
     termId: value.termId,
     count,
-    raw: {
-      share: rounded(raw.share),
-      interval: { lower: rounded(raw.interval.lower), upper: rounded(raw.interval.upper) },
-    },
+    raw: estimate(raw) ?? raw,
     shrunk: estimate(shrunk),
     field: fieldShare(field),
     conflict,
-    results: results.trials < FEWEST_RESULTS ? null : resultsResponse(results),
-    ...(evidence === null ? {} : { plays: references(share.evidence, evidence) }),
+    results: share.results.trials < FEWEST_RESULTS ? null : results(share.results),
+    ...(earlier === null ? {} : { earlier: earlier.share(situation.situation, dimension, share) }),
+    ...(voice === null ? {} : { words: profileWords(situation, dimension, share, cues, voice) }),
+    ...(evidence === null ? {} : { plays: playReferences(share.evidence, evidence) }),
   };
-}
-
-function references(evidence: Evidence, plays: PlayColumns): PlayReferenceResponse[] {
-  return evidence.references().map(({ chartIndex, playNumber }) => ({
-    chartId: plays.charts[chartIndex]?.chartId ?? '',
-    playNumber,
-  }));
 }

@@ -1,9 +1,11 @@
-import { Controller, Get, Headers, Param, Query, Res } from '@nestjs/common';
-import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { Controller, Headers, Param, Query, Res } from '@nestjs/common';
+import { ApiBearerAuth, ApiTags } from '@nestjs/swagger';
 import type { Response } from 'express';
+import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { ProfileQuery, ProfileResponse } from './profile.dto.js';
+import { PROFILE_EXAMPLE } from './profile.example.js';
 import { ProfileService } from './profile.service.js';
 
 @ApiTags('Scouting')
@@ -12,9 +14,11 @@ import { ProfileService } from './profile.service.js';
 export class ProfileController {
   constructor(private readonly profiles: ProfileService) {}
 
-  @Get()
-  @ApiOperation({ summary: 'What a player does, by situation, with counts, intervals and the field beside it' })
-  @ApiOkResponse({ type: ProfileResponse })
+  @ReadsFigures(
+    ProfileResponse,
+    'What a player does, by situation, with counts, intervals and the field beside it',
+    PROFILE_EXAMPLE,
+  )
   async read(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
@@ -22,9 +26,6 @@ export class ProfileController {
     @Headers('if-none-match') heldTag: string | undefined,
     @Res() response: Response,
   ): Promise<void> {
-    const { etag, body } = await this.profiles.read(credential, playerId, query, heldTag);
-    response.setHeader('ETag', etag).setHeader('Cache-Control', 'private, no-cache');
-    if (body === null) response.status(304).end();
-    else response.type('application/json').send(body);
+    sendTagged(response, await this.profiles.read({ credential, playerId, query, heldTag }));
   }
 }

@@ -1,5 +1,14 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsIn, IsOptional, IsString, Length } from 'class-validator';
+import {
+  CountResponse,
+  EstimateResponse,
+  FieldShareResponse,
+  IntervalResponse,
+  ResultsResponse,
+  ValueResponse,
+} from '../../common/figures.dto.js';
+import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { TendencyQuery } from '../tendencies/tendency-query.dto.js';
 
 export class ProfileQuery extends TendencyQuery {
@@ -13,52 +22,38 @@ export class ProfileQuery extends TendencyQuery {
   @IsOptional()
   @IsIn(['none', 'plays'])
   evidence: 'none' | 'plays' = 'none';
+
+  @ApiPropertyOptional({
+    enum: ['field', 'earlier'],
+    description:
+      "earlier takes the newer half of the games and sets the player's own older half beside every share, with the field",
+  })
+  @IsOptional()
+  @IsIn(['field', 'earlier'])
+  against: 'field' | 'earlier' = 'field';
+
+  @ApiPropertyOptional({
+    enum: ['scout', 'self'],
+    description: 'adds a plain sentence to every share; self says it to the player, as what an opponent would learn',
+  })
+  @IsOptional()
+  @IsIn(['scout', 'self'])
+  voice?: 'scout' | 'self';
 }
 
-export class IntervalResponse {
-  @ApiProperty({ minimum: 0, maximum: 1 }) lower!: number;
-  @ApiProperty({ minimum: 0, maximum: 1 }) upper!: number;
-}
-
-export class EstimateResponse {
-  @ApiProperty({ minimum: 0, maximum: 1 }) share!: number;
-  @ApiProperty({ type: IntervalResponse }) interval!: IntervalResponse;
-}
-
-export class FieldShareResponse {
-  @ApiProperty({ minimum: 0, maximum: 1 }) share!: number;
-  @ApiProperty() count!: number;
-  @ApiProperty({ description: "plays of the field on which it was known, the player's own left out" }) known!: number;
-}
-
-export class YardsResponse {
-  @ApiProperty() plays!: number;
-  @ApiProperty() mean!: number;
-}
-
-export class ExplosiveResponse {
-  @ApiProperty() plays!: number;
-  @ApiProperty() count!: number;
-  @ApiProperty() share!: number;
-}
-
-export class ResultsResponse {
-  @ApiProperty() trials!: number;
-  @ApiProperty() successes!: number;
-  @ApiProperty({ type: EstimateResponse, nullable: true }) success!: EstimateResponse | null;
-  @ApiProperty({ type: FieldShareResponse, nullable: true }) fieldSuccess!: FieldShareResponse | null;
-  @ApiProperty({ type: YardsResponse, nullable: true }) yards!: YardsResponse | null;
-  @ApiProperty({ type: ExplosiveResponse, nullable: true }) explosive!: ExplosiveResponse | null;
-}
-
-export class PlayReferenceResponse {
-  @ApiProperty({ format: 'uuid' }) chartId!: string;
-  @ApiProperty() playNumber!: number;
+export class EarlierShareResponse extends CountResponse {
+  @ApiProperty({
+    type: IntervalResponse,
+    nullable: true,
+    description: 'share now less share then; null where either is not known',
+  })
+  difference!: IntervalResponse | null;
 }
 
 export class ValueShareResponse {
   @ApiProperty({ example: 'pass', description: 'what was done, in the words of the vocabulary' }) label!: string;
-  @ApiProperty({ nullable: true, type: Number, description: 'term, where it is one' }) termId!: number | null;
+  @ApiProperty({ nullable: true, type: Number, example: null, description: 'term, where it is one' })
+  termId!: number | null;
   @ApiProperty({ example: 9 }) count!: number;
   @ApiProperty({ type: EstimateResponse, description: 'of the plays on which it was known; Wilson interval' })
   raw!: EstimateResponse;
@@ -73,6 +68,13 @@ export class ValueShareResponse {
   conflict!: boolean;
   @ApiProperty({ type: ResultsResponse, nullable: true, description: 'null on fewer than five plays with a result' })
   results!: ResultsResponse | null;
+  @ApiPropertyOptional({ type: EarlierShareResponse, description: 'where against is earlier' })
+  earlier?: EarlierShareResponse;
+  @ApiPropertyOptional({
+    example: '3rd and 7-10: pass 9 of 12, 51-90 %, field 81 %; known on 12 of 15',
+    description: 'where a voice was asked for',
+  })
+  words?: string;
   @ApiPropertyOptional({ type: [PlayReferenceResponse] }) plays?: PlayReferenceResponse[];
 }
 
@@ -85,11 +87,20 @@ export class VisibilityResponse {
   difference!: IntervalResponse;
 }
 
+export class DroppedValueResponse extends ValueResponse {
+  @ApiProperty({ type: CountResponse }) earlier!: CountResponse;
+}
+
 export class DimensionResponse {
   @ApiProperty({ example: 'callFamily' }) dimension!: string;
   @ApiProperty({ example: 'call family' }) label!: string;
-  @ApiProperty({ description: 'plays on which it was known' }) known!: number;
+  @ApiProperty({ example: 12, description: 'plays on which it was known' }) known!: number;
   @ApiProperty({ type: [ValueShareResponse] }) values!: ValueShareResponse[];
+  @ApiPropertyOptional({
+    type: [DroppedValueResponse],
+    description: 'where against is earlier: what was done then and not once since',
+  })
+  dropped?: DroppedValueResponse[];
   @ApiProperty({
     type: VisibilityResponse,
     nullable: true,
@@ -100,19 +111,31 @@ export class DimensionResponse {
 
 export class SituationResponse {
   @ApiProperty({ example: '3rd and 7-10' }) situation!: string;
-  @ApiProperty() snaps!: number;
-  @ApiProperty() games!: number;
+  @ApiProperty({ example: 15 }) snaps!: number;
+  @ApiProperty({ example: 4 }) games!: number;
   @ApiProperty({ type: ResultsResponse }) results!: ResultsResponse;
   @ApiProperty({ type: [DimensionResponse] }) dimensions!: DimensionResponse[];
 }
 
+export class EarlierHalfResponse {
+  @ApiProperty({ example: 4 }) games!: number;
+  @ApiProperty({ example: 130 }) snaps!: number;
+  @ApiProperty({ nullable: true, type: String, example: '2026-02-01', description: 'date of its newest game' })
+  newestGame!: string | null;
+}
+
 export class ProfileResponse {
   @ApiProperty({ format: 'uuid' }) playerId!: string;
-  @ApiProperty() handle!: string;
+  @ApiProperty({ example: 'Mossback' }) handle!: string;
   @ApiProperty({ enum: ['offense', 'defense'] }) side!: string;
-  @ApiProperty({ description: 'of every interval' }) confidence!: number;
-  @ApiProperty({ description: 'plays that count, over all games' }) snaps!: number;
-  @ApiProperty() games!: number;
-  @ApiProperty({ nullable: true, type: String, description: 'date of the newest game' }) newestGame!: string | null;
+  @ApiProperty({ example: 0.9, description: 'of every interval' }) confidence!: number;
+  @ApiProperty({ example: 140, description: 'plays that count, over all games' }) snaps!: number;
+  @ApiProperty({ example: 4 }) games!: number;
+  @ApiProperty({ nullable: true, type: String, example: '2026-03-01', description: 'date of the newest game' })
+  newestGame!: string | null;
+  @ApiProperty({ example: 12400, description: 'plays of the archive that the expected points were fitted on' })
+  expectedPointsPlays!: number;
+  @ApiPropertyOptional({ type: EarlierHalfResponse, description: 'where against is earlier' })
+  earlier?: EarlierHalfResponse;
   @ApiProperty({ type: [SituationResponse] }) situations!: SituationResponse[];
 }

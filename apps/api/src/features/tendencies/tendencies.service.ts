@@ -1,7 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { gatherPlays, type PlayColumns, type PlaySource } from '#domain/charting/play-columns.js';
-import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
+import { PLAY_FIELDS, type PlayFieldName } from '#domain/charting/play-fields.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
+import {
+  DEFAULT_EXPECTED_POINTS,
+  fitExpectedPoints,
+  type ExpectedPointsChain,
+} from '#domain/football/expected-points-chain.js';
+import { expectedPointsOfPlays } from '#domain/football/expected-points-added.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { fieldModel, type FieldModel } from '#domain/tendencies/field-model.js';
 import { profile } from '#domain/tendencies/profile.js';
@@ -17,6 +23,18 @@ import { filteredCharts, recencyWeights, withCues, type TendencyFilter } from '.
 
 const ALL_FIELDS = PLAY_FIELDS.map((field) => field.name);
 
+/** What the steps from play to play are told by. */
+const EXPECTED_POINTS_FIELDS = [
+  'playType',
+  'quarter',
+  'drive',
+  'down',
+  'distance',
+  'yardsToGoal',
+  'snapResult',
+  'ledTo',
+] as const satisfies readonly PlayFieldName[];
+
 const TERM_FIELDS: ReadonlySet<string> = new Set(
   PLAY_FIELDS.filter((field) => field.type === 'term' || field.type === 'terms').map((field) => field.name),
 );
@@ -24,6 +42,10 @@ const TERM_FIELDS: ReadonlySet<string> = new Set(
 /** The field as one clan sees it at one revision of the archive. */
 interface Field {
   readonly players: ReadonlyMap<string, number>;
+  /** In the order of the models' batch. */
+  readonly charts: readonly CountingChart[];
+  /** What downs, distances and spots are worth, fitted on everything in the field. */
+  readonly expectedPoints: ExpectedPointsChain;
   readonly models: Readonly<Record<Side, FieldModel>>;
 }
 
@@ -35,15 +57,24 @@ export interface Scouting {
   /** Names every input: the same text means that the same figures would come out. */
   readonly inputs: string;
   /** The player's plays on one side of the ball, and the field beside them. */
-  asked(side: Side): Promise<AskedSide>;
+  asked(side: Side, part?: PartOfGames): Promise<AskedSide>;
   /** @param situation - only this one, as profiles name it; all that occurred when left out */
-  side(side: Side, confidence: number, situation?: string): Promise<ProfiledPlays>;
+  side(side: Side, confidence: number, situation?: string, part?: PartOfGames): Promise<ProfiledPlays>;
 }
+
+/** Of the games that a filter leaves in, in the order in which they were played: all, or one half of them. */
+export type PartOfGames = 'all' | 'earlier' | 'recent';
 
 export interface AskedSide {
   readonly side: Side;
+  /** One chart a game, in the order of `charts`. */
   readonly facts: TendencyPlays;
+  readonly charts: readonly CountingChart[];
   readonly fieldModel: FieldModel;
+  /** Those of the field's batch, in its order. */
+  readonly fieldCharts: readonly CountingChart[];
+  /** Plays that the expected points of the field rest on. */
+  readonly expectedPointsPlays: number;
   /** The player's number in the field, -1 where the field has none. */
   readonly player: number;
   readonly vocabulary: Vocabulary;
@@ -51,6 +82,8 @@ export interface AskedSide {
 
 export interface ProfiledPlays {
   readonly plays: TendencyPlays;
+  readonly charts: readonly CountingChart[];
+  readonly expectedPointsPlays: number;
   readonly profile: Profile;
 }
 
@@ -81,18 +114,26 @@ export class TendenciesService {
     const plays = await this.charts.plays(db, charts);
     const canonical = await this.canonical(db, vocabulary, plays);
     const fieldKey = `${db.clanId} ${archive}`;
-    const asked = async (side: Side): Promise<AskedSide> => {
+    const asked = async (side: Side, part: PartOfGames = 'all'): Promise<AskedSide> => {
       const field = await this.field(db, vocabulary, fieldKey);
-      const sources = charts.map((chart, place): PlaySource => {
+      const [from, to] = rangeOf(part, charts.length);
+      const taken = charts.slice(from, to);
+      const sources = taken.map((chart, place): PlaySource => {
         const atHome = chart.homePlayerId === player.identity;
-        return { plays: at(plays, place), offense: atHome === (side === 'offense') ? 'home' : 'away' };
+        return { plays: at(plays, from + place), offense: atHome === (side === 'offense') ? 'home' : 'away' };
       });
       const gathered = gatherPlays(sources, ALL_FIELDS, canonical);
-      const facts = classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
+      const facts = {
+        ...classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS),
+        pointsAdded: pointsAdded(sources, canonical, vocabulary, field.expectedPoints),
+      };
       return {
         side,
         facts: withCues(facts, wish.filter.cues ?? [], vocabulary),
+        charts: taken,
         fieldModel: field.models[side],
+        fieldCharts: field.charts,
+        expectedPointsPlays: field.expectedPoints.plays,
         player: field.players.get(player.identity) ?? -1,
         vocabulary,
       };
@@ -107,11 +148,16 @@ export class TendenciesService {
         charts.map(({ chartId, revision }) => [chartId, revision]),
       ]),
       asked,
-      side: async (side, confidence, situation) => {
-        const { facts, ...rest } = await asked(side);
-        const weights = wish.halfLifeDays === null ? {} : { weights: recencyWeights(facts, charts, wish.halfLifeDays) };
+      side: async (side, confidence, situation, part) => {
+        const { facts, charts: taken, ...rest } = await asked(side, part);
+        const weights = wish.halfLifeDays === null ? {} : { weights: recencyWeights(facts, taken, wish.halfLifeDays) };
         const situations = situation === undefined ? {} : { situations: [knownSituation(facts, situation)] };
-        return { plays: facts, profile: profile({ ...rest, plays: facts, confidence, ...weights, ...situations }) };
+        return {
+          plays: facts,
+          expectedPointsPlays: rest.expectedPointsPlays,
+          charts: taken,
+          profile: profile({ ...rest, plays: facts, confidence, ...weights, ...situations }),
+        };
       },
     };
   }
@@ -138,7 +184,12 @@ export class TendenciesService {
         playerOf: playersOf(gathered, charts, players, side),
         players: players.size,
       });
-    const field = { players, models: { offense: model('offense'), defense: model('defense') } };
+    const field = {
+      players,
+      charts,
+      expectedPoints: fitExpectedPoints(gathered, vocabulary, DEFAULT_EXPECTED_POINTS),
+      models: { offense: model('offense'), defense: model('defense') },
+    };
     if (this.fields.size >= KEPT_FIELDS) this.fields.delete([...this.fields.keys()][0] ?? '');
     this.fields.set(key, field);
     return field;
@@ -158,6 +209,31 @@ export class TendenciesService {
     }
     return this.terms.canonicalIds(db, vocabulary, ids);
   }
+}
+
+/** Charts come newest game first; of an odd number the one in the middle is recent. */
+function rangeOf(part: PartOfGames, games: number): readonly [from: number, to: number] {
+  const cut = Math.ceil(games / 2);
+  return part === 'all' ? [0, games] : part === 'recent' ? [0, cut] : [cut, games];
+}
+
+/** What the sources' plays added; what followed one can only be told with the other side's plays between. */
+function pointsAdded(
+  sources: readonly PlaySource[],
+  canonical: (termId: number) => number | null,
+  vocabulary: Vocabulary,
+  chain: ExpectedPointsChain,
+): Float64Array {
+  const whole = gatherPlays(
+    sources.map(({ plays }): PlaySource => ({ plays, offense: 'both' })),
+    EXPECTED_POINTS_FIELDS,
+    canonical,
+  );
+  const { added } = expectedPointsOfPlays(whole, vocabulary, chain);
+  return added.filter((_, play) => {
+    const homeHasBall = sources[whole.chartIndex[play] ?? -1]?.offense === 'home';
+    return (whole.offenseIsHome[play] === 1) === homeHasBall;
+  });
 }
 
 function knownSituation({ situationNames }: TendencyPlays, situation: string): string {

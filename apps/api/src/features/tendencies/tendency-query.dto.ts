@@ -1,4 +1,4 @@
-import { ApiPropertyOptional } from '@nestjs/swagger';
+import { ApiPropertyOptional, OmitType } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
 import {
   ArrayMaxSize,
@@ -87,3 +87,12 @@ export class TendencyQuery {
   @Max(3650)
   halfLifeDays?: number;
 }
+
+/** For questions that are put to a test: a weighted play is no play, so older games cannot count less there. */
+export class TestedQuery extends OmitType(TendencyQuery, ['halfLifeDays'] as const) {}
+
+/** For questions about what follows what: a play that is filtered out would make strangers of its neighbours. */
+export class WholeGamesQuery extends OmitType(TendencyQuery, ['halfLifeDays', 'cue'] as const) {}
+
+/** Any of the three. */
+export type FilterQuery = WholeGamesQuery & Pick<TendencyQuery, 'cue' | 'halfLifeDays'>;

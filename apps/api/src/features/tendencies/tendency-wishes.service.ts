@@ -2,14 +2,14 @@ import { Injectable } from '@nestjs/common';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { PlayersService } from '../players/players.service.js';
 import type { ScoutingWish } from './tendencies.service.js';
-import type { TendencyQuery } from './tendency-query.dto.js';
+import type { FilterQuery } from './tendency-query.dto.js';
 
 /** Turns a query as it came in into a wish that names players as persons. */
 @Injectable()
 export class TendencyWishesService {
   constructor(private readonly players: PlayersService) {}
 
-  async of(db: ClanDatabase, query: TendencyQuery): Promise<ScoutingWish> {
+  async of(db: ClanDatabase, query: FilterQuery): Promise<ScoutingWish> {
     const { eventId, opponentId, from, to, rulesVersion, importance, cue, halfLifeDays } = query;
     const opponent = opponentId === undefined ? undefined : (await this.players.require(db, opponentId)).identity;
     return {

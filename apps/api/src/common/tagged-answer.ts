@@ -1,0 +1,35 @@
+import { applyDecorators, Get, type Type } from '@nestjs/common';
+import { ApiHeader, ApiOkResponse, ApiOperation, ApiResponse } from '@nestjs/swagger';
+import type { Response } from 'express';
+
+/** An answer as JSON, and the tag of everything that it was computed from. */
+export interface TaggedAnswer {
+  readonly etag: string;
+  /** Null when the client has this very answer already. */
+  readonly body: string | null;
+}
+
+export function sendTagged(response: Response, { etag, body }: TaggedAnswer): void {
+  response.setHeader('ETag', etag).setHeader('Cache-Control', 'private, no-cache');
+  if (body === null) response.status(304).end();
+  else response.type('application/json').send(body);
+}
+
+/** `GET` of figures that are computed: tagged by what went in, and kept until that changes. */
+export function ReadsFigures(type: Type, summary: string, example: object): MethodDecorator {
+  return applyDecorators(
+    Get(),
+    ApiOperation({ summary }),
+    ApiHeader({
+      name: 'If-None-Match',
+      required: false,
+      description: 'the ETag of what you have; answered 304 when it is still that',
+    }),
+    ApiOkResponse({
+      type,
+      example,
+      headers: { ETag: { description: 'names every input of the figures', schema: { type: 'string' } } },
+    }),
+    ApiResponse({ status: 304, description: 'still what the client has' }),
+  );
+}

@@ -1,0 +1,105 @@
+import { createHash } from 'node:crypto';
+import { Injectable } from '@nestjs/common';
+import type { AskedPlays } from '#domain/tendencies/decisions/asked-plays.js';
+import type { TaggedAnswer } from '../../common/tagged-answer.js';
+import { CODE_VERSION } from '../../config/code-version.js';
+import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
+import type { Credential } from '../access/credential.js';
+import { PlayersService } from '../players/players.service.js';
+import { TendenciesService, type Scouting } from './tendencies.service.js';
+import type { FilterQuery } from './tendency-query.dto.js';
+import { TendencyWishesService } from './tendency-wishes.service.js';
+
+/** A question as it came in. */
+export interface Asking<Query extends FilterQuery> {
+  readonly credential: Credential;
+  readonly playerId: string;
+  readonly query: Query;
+  /** The tag of what the client has. */
+  readonly heldTag: string | undefined;
+}
+
+/** What every answer about a player begins with. */
+export interface AnswerHead {
+  readonly playerId: string;
+  readonly handle: string;
+  readonly side: string;
+  /** Of every interval. */
+  readonly confidence: number;
+  readonly newestGame: string | null;
+}
+
+/** What an answer is computed from. */
+export interface Answering {
+  readonly db: ClanDatabase;
+  readonly head: AnswerHead;
+  readonly scouting: Scouting;
+  /** The player's plays on the side that was asked for, and the field. */
+  readonly asked: () => Promise<AskedPlays>;
+}
+
+/** Dashboards ask for the same few opponents again and again. */
+const KEPT_ANSWERS = 128;
+
+/**
+ * Answers a question about one player: finds the plays under the reader's rights, names every input in a tag, and
+ * computes only what neither the client nor this process has.
+ */
+@Injectable()
+export class TendencyAnswersService {
+  /** By tag, so that whatever changes an answer also leaves its old body behind. */
+  private readonly kept = new Map<string, string>();
+
+  constructor(
+    private readonly transactions: ClanTransactions,
+    private readonly players: PlayersService,
+    private readonly tendencies: TendenciesService,
+    private readonly wishes: TendencyWishesService,
+  ) {}
+
+  /** @param name - of the question, so that two questions of one query have two tags */
+  answer<Query extends FilterQuery>(
+    name: string,
+    { credential, playerId, query, heldTag }: Asking<Query>,
+    compute: (answering: Answering) => Promise<object>,
+  ): Promise<TaggedAnswer> {
+    return this.transactions.run(credential, 'read', async (db) => {
+      const player = await this.players.require(db, playerId);
+      const scouting = await this.tendencies.scout(db, player, await this.wishes.of(db, query));
+      const etag = tagOf([name, scouting.inputs, playerId, player.handle, query, CODE_VERSION]);
+      if (heldTag === etag) return { etag, body: null };
+      const kept = this.kept.get(etag);
+      if (kept !== undefined) return { etag, body: kept };
+      const { side, confidence } = query;
+      const body = JSON.stringify(
+        await compute({
+          db,
+          scouting,
+          head: {
+            playerId,
+            handle: player.handle,
+            side,
+            confidence,
+            newestGame: scouting.charts[0]?.playedOn ?? null,
+          },
+          asked: async () => {
+            const { facts, fieldModel, player: number, vocabulary } = await scouting.asked(side);
+            return { facts, field: fieldModel, player: number, vocabulary, confidence };
+          },
+        }),
+      );
+      this.keep(etag, body);
+      return { etag, body };
+    });
+  }
+
+  private keep(etag: string, body: string): void {
+    const [oldest] = this.kept.keys();
+    if (this.kept.size >= KEPT_ANSWERS && oldest !== undefined) this.kept.delete(oldest);
+    this.kept.set(etag, body);
+  }
+}
+
+function tagOf(inputs: readonly unknown[]): string {
+  return `"${createHash('sha256').update(JSON.stringify(inputs)).digest('base64url')}"`;
+}
