@@ -9,6 +9,7 @@ import { ImportsModule } from './features/imports/imports.module.js';
 import { PlayersModule } from './features/players/players.module.js';
 import { ProfileModule } from './features/profile/profile.module.js';
 import { RoundReportsModule } from './features/round-reports/round-reports.module.js';
+import { TellsModule } from './features/tells/tells.module.js';
 
 @Module({})
 export class AppModule {
@@ -25,6 +26,7 @@ export class AppModule {
         PlayersModule,
         ProfileModule,
         RoundReportsModule,
+        TellsModule,
       ],
     };
   }
