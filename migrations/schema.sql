@@ -1031,9 +1031,13 @@ CREATE OR REPLACE FUNCTION app.foreign_terms(ids integer[])
 AS $function$
       begin
         return query
-          select t.id, t.starter_id from public.term t
-           where t.id = any (ids) and t.starter_id is not null and t.clan_id <> app.clan()
-             and t.clan_id in (select s.clan_id from public.scope s where s.id = any (app.scopes()));
+          select f.id, f.counts_as from (
+            select t.id, case when m.id is null then t.starter_id when m.clan_id is null then m.id else m.starter_id end
+                           as counts_as
+              from public.term t left join public.term m on m.id = t.merged_into_id
+             where t.id = any (ids) and t.clan_id <> app.clan()
+               and t.clan_id in (select s.clan_id from public.scope s where s.id = any (app.scopes()))) f
+           where f.counts_as is not null;
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 

@@ -7,6 +7,7 @@ import { GamesModule } from './features/games/games.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { ImportsModule } from './features/imports/imports.module.js';
 import { PlayersModule } from './features/players/players.module.js';
+import { PlaysModule } from './features/plays/plays.module.js';
 import { ProfileModule } from './features/profile/profile.module.js';
 import { RoundReportsModule } from './features/round-reports/round-reports.module.js';
 import { TellsModule } from './features/tells/tells.module.js';
@@ -24,6 +25,7 @@ export class AppModule {
         HealthModule,
         ImportsModule,
         PlayersModule,
+        PlaysModule,
         ProfileModule,
         RoundReportsModule,
         TellsModule,

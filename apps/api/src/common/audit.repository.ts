@@ -6,11 +6,21 @@ import type { ClanDatabase } from '../database/clan-transaction.js';
 @Injectable()
 export class AuditRepository {
   /** The tombstone of a row that is about to go. */
-  async removed(db: ClanDatabase, kind: string, subjectId: string | null, details: object = {}): Promise<void> {
+  removed(db: ClanDatabase, kind: string, subjectId: string | null, details: object = {}): Promise<void> {
+    return this.did(db, `${kind}.removed`, kind, subjectId, details);
+  }
+
+  async did(
+    db: ClanDatabase,
+    action: string,
+    kind: string,
+    subjectId: string | null,
+    details: object = {},
+  ): Promise<void> {
     await db.query(
       `insert into audit_entry (clan_id, id, actor_key_id, action, subject_kind, subject_id, details)
        values ($1, $2, $3, $4, $5, $6, $7)`,
-      [db.clanId, uuidv7(), db.keyId, `${kind}.removed`, kind, subjectId, JSON.stringify(details)],
+      [db.clanId, uuidv7(), db.keyId, action, kind, subjectId, JSON.stringify(details)],
     );
   }
 }

@@ -10,6 +10,7 @@ export interface Problem {
 export type ApiErrorCode =
   | 'access.key_missing'
   | 'access.key_refused'
+  | 'chart.reconciled'
   | 'clan.quota_reached'
   | 'import.changed_since'
   | 'import.refused'
@@ -39,6 +40,7 @@ export type ApiErrorCode =
 export const PROBLEMS = {
   'access.key_missing': { status: 401, title: 'An API key is needed' },
   'access.key_refused': { status: 401, title: 'The API key is not known, has expired or was revoked' },
+  'chart.reconciled': { status: 409, title: 'The chart is made of others and cannot be changed itself' },
   'clan.quota_reached': { status: 403, title: 'The clan keeps as much as it may' },
   'import.changed_since': { status: 409, title: 'What this file once brought in was changed since' },
   'import.refused': { status: 422, title: 'The file has errors; nothing was imported' },

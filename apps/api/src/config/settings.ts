@@ -19,6 +19,9 @@ export interface Settings {
   /** Connections for requests. */
   readonly poolSize: number;
   readonly bodyLimitBytes: number;
+  /** The most games, and the most plays in all its charts, that one clan may keep. */
+  readonly clanGamesMost: number;
+  readonly clanPlaysMost: number;
   readonly statementTimeoutMs: number;
   readonly idleInTransactionTimeoutMs: number;
   readonly logLevel: LogLevel;
@@ -75,6 +78,8 @@ export function readSettings(environment: Environment = process.env): Settings {
     dataFolderChosen: dataFolder !== undefined,
     poolSize: wholeNumber('DATABASE_POOL_SIZE', Math.max(10, 4 * availableParallelism()), 1, 1_000),
     bodyLimitBytes: wholeNumber('BODY_LIMIT_BYTES', 64 * MEBIBYTE, 1_024, 4_096 * MEBIBYTE),
+    clanGamesMost: wholeNumber('CLAN_GAMES_MOST', 50_000, 1, 10_000_000),
+    clanPlaysMost: wholeNumber('CLAN_PLAYS_MOST', 5_000_000, 1, 1_000_000_000),
     statementTimeoutMs: wholeNumber('STATEMENT_TIMEOUT_MS', 30_000, 1, 3_600_000),
     idleInTransactionTimeoutMs: wholeNumber('IDLE_IN_TRANSACTION_TIMEOUT_MS', 30_000, 1, 3_600_000),
     logLevel: logLevel(),

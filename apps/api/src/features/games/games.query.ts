@@ -1,6 +1,9 @@
 import { ApiPropertyOptional } from '@nestjs/swagger';
-import { IsOptional, IsUUID } from 'class-validator';
+import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
+import { AsBoolean } from '../../common/as-boolean.js';
 import { IdPageQuery } from '../../common/page.dto.js';
+
+const IMPORTANCE = ['scrimmage', 'group', 'elimination'];
 
 export class GamesQuery extends IdPageQuery {
   @ApiPropertyOptional({ format: 'uuid', description: 'only games of this player' })
@@ -12,4 +15,15 @@ export class GamesQuery extends IdPageQuery {
   @IsOptional()
   @IsUUID()
   eventId?: string;
+
+  @ApiPropertyOptional({ enum: IMPORTANCE })
+  @IsOptional()
+  @IsIn(IMPORTANCE)
+  importance?: string;
+
+  @ApiPropertyOptional({ description: "true: only the clan's own; false: only others' that it can read" })
+  @IsOptional()
+  @AsBoolean()
+  @IsBoolean()
+  own?: boolean;
 }

@@ -1,31 +1,44 @@
 import { Injectable } from '@nestjs/common';
+import type { TermKind } from '#domain/charting/play-fields.js';
 import { Vocabulary } from '#domain/charting/vocabulary.js';
+import { ApiError, type FieldProblem } from '../../common/problems.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
+import { clanVocabulary, withoutOvertaken, type ClanVocabulary } from './clan-vocabulary.js';
 import { TermsRepository, type TermRow } from './terms.repository.js';
 
+const KEPT_VOCABULARIES = 200;
+
+/** Words and what they stand for, to the clan that asks. */
 @Injectable()
 export class TermsService {
   /** Starter terms are append-only and change with a release, so a process reads them once. */
-  private starterTerms: Promise<readonly TermRow[]> | null = null;
-  private readonly vocabularies = new Map<string, Vocabulary>();
+  private starterTerms: Promise<{ readonly terms: readonly TermRow[]; readonly alone: Vocabulary }> | null = null;
+  private readonly kept = new Map<string, ClanVocabulary>();
+  private readonly merged = new WeakMap<Vocabulary, ReadonlyMap<number, number>>();
 
   constructor(private readonly repository: TermsRepository) {}
 
   /** The starter terms and the clan's own. Built anew only when the clan's terms changed. */
   async vocabulary(db: ClanDatabase): Promise<Vocabulary> {
-    this.starterTerms ??= this.repository.starterTerms(db);
-    const starter = await this.starterTerms.catch((error: unknown) => {
+    const { terms, alone } = await this.starter(db);
+    const clan = await this.repository.clanTerms(db);
+    const key = JSON.stringify(clan);
+    const known = this.kept.get(key);
+    if (known !== undefined) return known.vocabulary;
+    const built = clanVocabulary(terms, withoutOvertaken(alone, clan));
+    if (this.kept.size >= KEPT_VOCABULARIES) this.kept.clear();
+    this.kept.set(key, built);
+    this.merged.set(built.vocabulary, built.merged);
+    return built.vocabulary;
+  }
+
+  /** The starter terms, which every clan has. */
+  async starter(db: ClanDatabase): Promise<{ readonly terms: readonly TermRow[]; readonly alone: Vocabulary }> {
+    this.starterTerms ??= this.repository.starterTerms(db).then((terms) => ({ terms, alone: new Vocabulary(terms) }));
+    return this.starterTerms.catch((error: unknown) => {
       this.starterTerms = null;
       throw error;
     });
-    const own = await this.repository.ownTerms(db);
-    const key = JSON.stringify(own);
-    const known = this.vocabularies.get(key);
-    if (known !== undefined) return known;
-    const vocabulary = new Vocabulary([...starter, ...own]);
-    if (this.vocabularies.size >= KEPT_VOCABULARIES) this.vocabularies.clear();
-    this.vocabularies.set(key, vocabulary);
-    return vocabulary;
   }
 
   /** The id that each of these ids counts as for the reader; foreign terms by the starter term they stand for. */
@@ -34,10 +47,60 @@ export class TermsService {
     vocabulary: Vocabulary,
     termIds: Iterable<number>,
   ): Promise<(termId: number) => number | null> {
-    const foreign = [...termIds].filter((id) => vocabulary.byId(id) === undefined);
-    const starters = foreign.length === 0 ? new Map<number, number>() : await this.repository.foreignTerms(db, foreign);
-    return (termId) => vocabulary.canonicalId(termId) ?? starters.get(termId) ?? null;
+    const starters = await this.foreign(db, vocabulary, termIds);
+    const merged = this.mergedOf(vocabulary);
+    return (termId) => vocabulary.canonicalId(merged.get(termId) ?? termId) ?? starters.get(termId) ?? null;
+  }
+
+  /** What each of these ids is called to the reader; null for another clan's term that stands for no starter term. */
+  async names(
+    db: ClanDatabase,
+    vocabulary: Vocabulary,
+    termIds: Iterable<number>,
+  ): Promise<(termId: number) => string | null> {
+    const starters = await this.foreign(db, vocabulary, termIds);
+    const merged = this.mergedOf(vocabulary);
+    return (termId) => {
+      const own = vocabulary.byId(merged.get(termId) ?? termId);
+      return (own ?? vocabulary.byId(starters.get(termId) ?? 0))?.name ?? null;
+    };
+  }
+
+  /**
+   * The term that a word stands for.
+   *
+   * @throws ApiError `request.invalid` with the field, and with what may have been meant
+   */
+  idOf(vocabulary: Vocabulary, kind: TermKind, field: string, word: string): number {
+    const found = vocabulary.find(kind, word);
+    if (found.status === 'found') return found.term.id;
+    const expected =
+      found.status === 'ask'
+        ? found.question
+        : `a term of kind ${kind}${found.suggestions.length > 0 ? `; nearest: ${found.suggestions.join(', ')}` : ''}`;
+    const problem: FieldProblem = { field, found: word.slice(0, 100), expected };
+    throw new ApiError('request.invalid', 'a word is not in the vocabulary', { errors: [problem] });
+  }
+
+  /** Every id of the reader's vocabulary that counts as the same as this one, merged and retired terms too. */
+  idsCountingAs(vocabulary: Vocabulary, kind: TermKind, termId: number): number[] {
+    const merged = this.mergedOf(vocabulary);
+    const counted = (id: number): number | null => vocabulary.canonicalId(merged.get(id) ?? id);
+    const ids = [...vocabulary.rows(kind).map(({ id }) => id), ...merged.keys()];
+    return ids.filter((id) => counted(id) === counted(termId));
+  }
+
+  private async foreign(
+    db: ClanDatabase,
+    vocabulary: Vocabulary,
+    termIds: Iterable<number>,
+  ): Promise<ReadonlyMap<number, number>> {
+    const merged = this.mergedOf(vocabulary);
+    const foreign = [...termIds].filter((id) => vocabulary.byId(merged.get(id) ?? id) === undefined);
+    return foreign.length === 0 ? new Map<number, number>() : this.repository.foreignTerms(db, foreign);
+  }
+
+  private mergedOf(vocabulary: Vocabulary): ReadonlyMap<number, number> {
+    return this.merged.get(vocabulary) ?? new Map<number, number>();
   }
 }
-
-const KEPT_VOCABULARIES = 200;

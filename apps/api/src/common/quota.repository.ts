@@ -1,0 +1,35 @@
+import { Inject, Injectable } from '@nestjs/common';
+import { SETTINGS, type Settings } from '../config/settings.js';
+import type { ClanDatabase } from '../database/clan-transaction.js';
+import { ApiError } from './problems.js';
+
+/** How much one clan may keep, so that none fills the disk of all. */
+@Injectable()
+export class QuotaRepository {
+  constructor(@Inject(SETTINGS) private readonly settings: Settings) {}
+
+  /** @throws ApiError `clan.quota_reached` when there is no room for one more game */
+  async requireRoomForGame(db: ClanDatabase): Promise<void> {
+    const [row] = await db.query<{ games: number }>(`select count(*)::int as games from game where clan_id = $1`, [
+      db.clanId,
+    ]);
+    this.require(row?.games ?? 0, this.settings.clanGamesMost, 'games');
+  }
+
+  /**
+   * To be called when the play is written and counted in its chart.
+   *
+   * @throws ApiError `clan.quota_reached` when it was one too many
+   */
+  async requirePlaysFit(db: ClanDatabase): Promise<void> {
+    const [row] = await db.query<{ plays: number }>(
+      `select coalesce(sum(plays), 0)::int as plays from chart where clan_id = $1`,
+      [db.clanId],
+    );
+    this.require((row?.plays ?? 0) - 1, this.settings.clanPlaysMost, 'plays');
+  }
+
+  private require(has: number, most: number, what: string): void {
+    if (has >= most) throw new ApiError('clan.quota_reached', `a clan keeps at most ${most} ${what}`);
+  }
+}

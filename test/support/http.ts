@@ -1,0 +1,41 @@
+import type { Test } from 'supertest';
+import type { TestClan } from './factories.js';
+import type { TestApi } from './test-api.js';
+
+/** Something that was made over HTTP: where it is, and its tag then. */
+export interface Made {
+  readonly id: string;
+  readonly at: string;
+  readonly etag: string;
+}
+
+/** What a test of resources does again and again, as one clan. */
+export interface Hand {
+  get(path: string): Test;
+  post(path: string, body: object): Test;
+  delete(path: string): Test;
+  /** Makes one; anything but success fails the test. */
+  made(path: string, body: object): Promise<Made>;
+  /** Changes one as a client does: reads it, and sends the tag of what it read. */
+  patch(path: string, change: object): Promise<Awaited<Test>>;
+}
+
+export function handOf(api: TestApi, clan: TestClan): Hand {
+  const hand: Hand = {
+    get: (path) => api.as(clan).get(path),
+    post: (path, body) => api.as(clan).post(path).send(body),
+    delete: (path) => api.as(clan).delete(path),
+    made: async (path, body) => {
+      const response = await hand.post(path, body);
+      expect(response).toMatchObject({ status: 201 });
+      const id: unknown = response.body.id;
+      return { id: String(id), at: response.headers['location'] ?? '', etag: response.headers['etag'] ?? '' };
+    },
+    patch: async (path, change) => {
+      const { headers } = await hand.get(path);
+      const request = api.as(clan).patch(path).set('Content-Type', 'application/merge-patch+json');
+      return request.set('If-Match', headers['etag'] ?? '').send(change);
+    },
+  };
+  return hand;
+}
