@@ -60,12 +60,7 @@ export interface YardTallies {
 }
 
 /** Yards, explosive plays and expected points of each value, over plays with a result that counts. */
-export function yardTallies(
-  facts: TendencyPlays,
-  places: Int32Array,
-  codes: Int16Array,
-  values: number,
-): YardTallies {
+export function yardTallies(facts: TendencyPlays, places: Int32Array, codes: Int16Array, values: number): YardTallies {
   const { plays, hasResult, explosive } = facts;
   const gained = plays.number('yardsGained').values;
   const tallies: YardTallies = {
