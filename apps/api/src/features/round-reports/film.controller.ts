@@ -1,5 +1,5 @@
 import { Controller, Get, Param, Query, Req, Res } from '@nestjs/common';
-import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import { ApiBearerAuth, ApiExtraModels, ApiOkResponse, ApiOperation, ApiTags, getSchemaPath } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
 import { accepted } from '../../common/accepted.js';
 import { ApiError } from '../../common/problems.js';
@@ -25,8 +25,15 @@ export class FilmController {
   @ApiOperation({
     summary: 'What to watch, the most telling first: JSON, links, or a WebVTT track of one game, as Accept asks',
   })
-  @ApiProduces(...TYPES)
-  @ApiOkResponse({ type: FilmResponse })
+  @ApiExtraModels(FilmResponse)
+  @ApiOkResponse({
+    description: 'the plays to watch; a WebVTT track has one cue a play',
+    content: {
+      'application/json': { schema: { $ref: getSchemaPath(FilmResponse) } },
+      'text/html': { schema: { type: 'string' } },
+      'text/vtt': { schema: { type: 'string' } },
+    },
+  })
   async film(
     @WithCredential() credential: Credential,
     @Param('reportId', UuidPipe) reportId: string,

@@ -1,5 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsIn, IsOptional, IsUUID } from 'class-validator';
+import { EXAMPLE_IDS } from '../../common/examples.js';
 import type { Paper } from '../../rendering/page/page-style.js';
 
 const PAPERS = ['a4', 'letter'] as const satisfies readonly Paper[];
@@ -23,10 +24,15 @@ export class FilmQuery {
 
 export class FilmEntryResponse {
   @ApiProperty({ example: 1, description: '1 for what to watch first' }) rank!: number;
-  @ApiProperty({ format: 'uuid' }) gameId!: string;
-  @ApiProperty({ nullable: true, type: String, description: 'null where the reader may not know the game' })
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.game }) gameId!: string;
+  @ApiProperty({
+    nullable: true,
+    type: String,
+    example: 'Brass Heron - Mossback, Pond Cup, 2026-03-01',
+    description: 'null where the reader may not know the game',
+  })
   game!: string | null;
-  @ApiProperty({ format: 'uuid' }) chartId!: string;
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.chart }) chartId!: string;
   @ApiProperty({ example: 62, description: 'number of the play in its chart' }) playNumber!: number;
   @ApiProperty({ example: 2107, description: 'second of the video' }) second!: number;
   @ApiProperty({ example: '35:07' }) at!: string;
@@ -38,7 +44,11 @@ export class FilmEntryResponse {
   })
   address!: string | null;
   @ApiProperty({ example: 'stands out: two high (shell shown), defense, all snaps' }) reason!: string;
-  @ApiProperty({ type: [String], description: 'claims of the report that the play is evidence of' })
+  @ApiProperty({
+    type: [String],
+    example: ['defense/all-snaps/shell/term:301'],
+    description: 'claims of the report that the play is evidence of',
+  })
   claimIds!: readonly string[];
 }
 
