@@ -11,6 +11,7 @@ import { GradeUnits1767225600021 } from './1767225600021-GradeUnits.js';
 import { MergeTerms1767225600022 } from './1767225600022-MergeTerms.js';
 import { NeverReusePlayNumbers1767225600023 } from './1767225600023-NeverReusePlayNumbers.js';
 import { CreateReconciliations1767225600100 } from './1767225600100-CreateReconciliations.js';
+import { CreateSheetMappings1767225600101 } from './1767225600101-CreateSheetMappings.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [
@@ -27,4 +28,5 @@ export const MIGRATIONS = [
   MergeTerms1767225600022,
   NeverReusePlayNumbers1767225600023,
   CreateReconciliations1767225600100,
+  CreateSheetMappings1767225600101,
 ];

@@ -328,6 +328,13 @@ table public.scope (owner roundbook_owner), row level security forced
 table public.scope_reader (owner roundbook_owner), row level security forced
   scope_id integer not null
   clan_id uuid
+table public.sheet_mapping (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  name text not null
+  fingerprint bytea not null
+  body jsonb not null
+  changed_at timestamp with time zone not null default now()
 table public.term (owner roundbook_owner), row level security forced
   id integer not null generated always as identity
   clan_id uuid
@@ -523,6 +530,12 @@ public.scope scope_pkey PRIMARY KEY (id)
 public.scope_reader scope_reader_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
 public.scope_reader scope_reader_scope_id_clan_id_key UNIQUE NULLS NOT DISTINCT (scope_id, clan_id)
 public.scope_reader scope_reader_scope_id_fkey FOREIGN KEY (scope_id) REFERENCES scope(id) ON DELETE CASCADE
+public.sheet_mapping sheet_mapping_body_check CHECK (jsonb_typeof(body) = 'object'::text)
+public.sheet_mapping sheet_mapping_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.sheet_mapping sheet_mapping_clan_id_name_key UNIQUE (clan_id, name)
+public.sheet_mapping sheet_mapping_fingerprint_check CHECK (length(fingerprint) = 32)
+public.sheet_mapping sheet_mapping_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
+public.sheet_mapping sheet_mapping_pkey PRIMARY KEY (clan_id, id)
 public.term term_acted_by_check CHECK (acted_by = ANY (ARRAY['offense'::text, 'defense'::text]))
 public.term term_called_check CHECK (called = ANY (ARRAY['run'::text, 'pass'::text]))
 public.term term_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
@@ -632,6 +645,9 @@ CREATE UNIQUE INDEX scope_clan_id_private_key ON public.scope USING btree (clan_
 CREATE UNIQUE INDEX scope_pkey ON public.scope USING btree (id)
 CREATE INDEX scope_reader_clan_id_idx ON public.scope_reader USING btree (clan_id, scope_id)
 CREATE UNIQUE INDEX scope_reader_scope_id_clan_id_key ON public.scope_reader USING btree (scope_id, clan_id) NULLS NOT DISTINCT
+CREATE UNIQUE INDEX sheet_mapping_clan_id_name_key ON public.sheet_mapping USING btree (clan_id, name)
+CREATE INDEX sheet_mapping_fingerprint_idx ON public.sheet_mapping USING btree (clan_id, fingerprint, changed_at)
+CREATE UNIQUE INDEX sheet_mapping_pkey ON public.sheet_mapping USING btree (clan_id, id)
 CREATE UNIQUE INDEX term_clan_id_kind_normalised_name_key ON public.term USING btree (clan_id, kind, normalised_name) NULLS NOT DISTINCT
 CREATE UNIQUE INDEX term_code_key ON public.term USING btree (code)
 CREATE INDEX term_merged_into_id_idx ON public.term USING btree (merged_into_id) WHERE (merged_into_id IS NOT NULL)
@@ -767,6 +783,11 @@ public.scope scope_owner for all to roundbook_owner using true with check true
 public.scope scope_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) OR (id = ANY (( SELECT app.scopes() AS scopes)::integer[])))
 public.scope_reader scope_reader_owner for all to roundbook_owner using true with check true
 public.scope_reader scope_reader_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)) OR (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.sheet_mapping sheet_mapping_delete for delete to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.sheet_mapping sheet_mapping_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
+public.sheet_mapping sheet_mapping_owner for all to roundbook_owner using true with check true
+public.sheet_mapping sheet_mapping_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.sheet_mapping sheet_mapping_update for update to roundbook_service using (clan_id = ( SELECT app.clan() AS clan)) with check (clan_id = ( SELECT app.clan() AS clan))
 public.term term_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
 public.term term_owner for all to roundbook_owner using true with check true
 public.term term_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)))
@@ -802,6 +823,7 @@ public.reconciliation: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.round_report: roundbook_service: DELETE, INSERT, SELECT
 public.scope: roundbook_service: INSERT, SELECT
 public.scope_reader: roundbook_service: SELECT
+public.sheet_mapping: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.term: roundbook_service: INSERT, SELECT, UPDATE
 public.term_synonym: roundbook_service: DELETE, INSERT, SELECT
 
@@ -969,7 +991,7 @@ AS $function$
       declare
         relation text;
       begin
-        foreach relation in array array['coaching_point', 'audit_entry', 'idempotency_key', 'import_receipt', 'round_report', 'own_call', 'menu_call', 'game', 'contest', 'match', 'entrant', 'event', 'player_alias', 'player', 'term_synonym', 'term', 'api_key', 'scope']
+        foreach relation in array array['sheet_mapping', 'coaching_point', 'audit_entry', 'idempotency_key', 'import_receipt', 'round_report', 'own_call', 'menu_call', 'game', 'contest', 'match', 'entrant', 'event', 'player_alias', 'player', 'term_synonym', 'term', 'api_key', 'scope']
         loop
           execute format('delete from public.%I where clan_id = $1', relation) using delete_clan.clan_id;
         end loop;

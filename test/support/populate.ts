@@ -122,6 +122,10 @@ export async function populate(
     ...{ code_version: '1', inputs: {}, body: {} },
   });
   await insert(writer, 'import_receipt', { clan_id: clan.id, fingerprint: DIGEST, target: 'archive', result: {} });
+  await insert(writer, 'sheet_mapping', {
+    ...{ clan_id: clan.id, id: uuidv7(), name: 'season sheet' },
+    ...{ fingerprint: DIGEST, body: {} },
+  });
   await insert(writer, 'idempotency_key', { clan_id: clan.id, key: 'once', request_hash: DIGEST });
   await insert(writer, 'audit_entry', {
     ...{ clan_id: clan.id, id: ids.auditEntry, actor_key_id: clan.keyId },

@@ -1,12 +1,15 @@
+import type { SheetMapping } from '#domain/charting/sheet-mapping.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { ApiError } from '../../common/problems.js';
 import { addRecord } from './add-record.js';
 import type { ImportFormat } from './import-format.js';
 import { readHeader } from './import-headers.js';
 import { ImportPlan, MAIN_CHART, type KnownNames } from './import-plan.js';
+import { LeftoverList } from './leftover-list.js';
+import { mappedRows } from './mapped-rows.js';
 import { ProblemList } from './problem-list.js';
 import { PlayReader } from './read-play.js';
-import { readRows, type ImportRow } from './read-rows.js';
+import { readRows, rowsByName, type ImportRow, type RowMaker } from './read-rows.js';
 import type { ChartRecord } from './records.dto.js';
 
 /** The one chart that an address names. */
@@ -17,6 +20,10 @@ export interface ReadFile {
   readonly path: string;
   readonly format: ImportFormat;
   readonly chart: NamedChart | null;
+  /** How a person's own sheet is to be understood; null for a sheet in our own words. */
+  readonly mapping: SheetMapping | null;
+  /** Words that the mapping does not explain are told and left out, or nothing is imported. */
+  readonly leftovers: 'tell' | 'refuse';
 }
 
 /** One pass over a file: a plan of what to write, or what is wrong with it. */
@@ -24,11 +31,12 @@ export class FileReading {
   readonly plan: ImportPlan;
   private readonly problems = new ProblemList();
   private readonly plays: PlayReader;
+  readonly leftovers = new LeftoverList();
 
   constructor(
     private readonly file: ReadFile,
     known: KnownNames,
-    vocabulary: Vocabulary,
+    private readonly vocabulary: Vocabulary,
   ) {
     this.plan = new ImportPlan(known, vocabulary, this.problems);
     this.plays = new PlayReader(vocabulary, this.problems);
@@ -43,7 +51,7 @@ export class FileReading {
     const { path, format, chart } = this.file;
     if (chart !== null) this.plan.addChart(0, chart);
     const required = ['order', 'offense', 'playType', ...(chart === null ? ['game'] : [])];
-    for await (const row of readRows(path, format, (cells) => readHeader(cells, required))) {
+    for await (const row of readRows(path, format, (cells) => this.rowMaker(cells, required))) {
       const rows = this.take(row);
       if (rows !== '') yield rows;
     }
@@ -54,6 +62,12 @@ export class FileReading {
   async toTheEnd(): Promise<void> {
     const rows = this.playRows();
     while ((await rows.next()).done !== true);
+  }
+
+  private rowMaker(headers: readonly string[], required: readonly string[]): RowMaker {
+    const { mapping } = this.file;
+    if (mapping === null) return rowsByName(readHeader(headers, required));
+    return mappedRows(mapping, headers, required, this.vocabulary, this.problems, this.leftovers);
   }
 
   private take(row: ImportRow): string {
@@ -75,6 +89,7 @@ export class FileReading {
 
   /** @throws ApiError `import.refused` or `import.changed_since` when the file cannot be taken as it is */
   refuseProblems(): void {
+    if (this.file.leftovers === 'refuse') this.leftovers.refuse(this.problems);
     if (this.problems.total > 0) {
       throw new ApiError('import.refused', `${this.problems.total} problems; nothing was imported`, {
         errors: this.problems.listed,

@@ -1,20 +1,10 @@
 import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
+import { SHEET_KEYS, squeezeHeader } from '#domain/charting/sheet-mapping.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 
-/** Columns of a sheet of plays that are no fields of the catalogue. */
-export const PLAY_KEYS = ['game', 'chart', 'order', 'offense', 'note'] as const;
-
 const KNOWN: ReadonlyMap<string, string> = new Map(
-  [...PLAY_KEYS, ...PLAY_FIELDS.map((field) => field.name)].map((name) => [squeeze(name), name]),
+  [...SHEET_KEYS, ...PLAY_FIELDS.map((field) => field.name)].map((name) => [squeezeHeader(name), name]),
 );
-
-/** "Yards to goal", "yards_to_goal" and "yardsToGoal" are the same header. */
-function squeeze(header: string): string {
-  return header
-    .normalize('NFKD')
-    .replace(/[^\p{Letter}\p{Number}]/gu, '')
-    .toLowerCase();
-}
 
 /**
  * The names that a sheet's columns go by.
@@ -24,7 +14,7 @@ function squeeze(header: string): string {
  */
 export function readHeader(cells: readonly string[], required: readonly string[]): readonly string[] {
   const problems: FieldProblem[] = [];
-  const names = cells.map((cell) => KNOWN.get(squeeze(cell)));
+  const names = cells.map((cell) => KNOWN.get(squeezeHeader(cell)));
   names.forEach((name, column) => {
     const found = cells[column] ?? '';
     if (name === undefined) {

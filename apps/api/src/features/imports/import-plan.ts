@@ -425,11 +425,12 @@ export class ImportPlan {
     draft.lastOrder = reading.order;
     if (draft.owner === null) return;
     const offense = normaliseTerm(reading.offense);
-    const offenseIsHome = draft.home.has(offense);
-    if (!offenseIsHome && !draft.away.has(offense)) {
+    const isHome = draft.home.has(offense);
+    if (!isHome && !draft.away.has(offense)) {
       this.problems.add(row, 'offense', reading.offense, 'one of the two players of the game');
       return;
     }
+    const offenseIsHome = isHome !== reading.offenseIsOther;
     draft.plays.push({
       playNumber: draft.plays.length + 1,
       orderInGame: reading.order,

@@ -5,7 +5,7 @@ import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { importFormat } from './import-format.js';
 import { ChartQuery, ImportQuery, ImportResponse } from './imports.dto.js';
-import { ImportsService, type ImportTarget, type IncomingFile } from './imports.service.js';
+import { ImportsService, type ImportTarget, type ImportWishes, type IncomingFile } from './imports.service.js';
 
 const FILE = { description: 'a sheet of plays, or records as JSON Lines', schema: { type: 'string' } } as const;
 
@@ -22,11 +22,11 @@ export class ImportsController {
   @ApiCreatedResponse({ type: ImportResponse })
   importArchive(
     @WithCredential() credential: Credential,
-    @Query() { mode }: ImportQuery,
+    @Query() query: ImportQuery,
     @Headers('content-type') contentType: string | undefined,
     @Req() request: Request,
   ): Promise<ImportResponse> {
-    return this.imports.importFile(credential, incoming(request, contentType), { kind: 'archive' }, mode);
+    return this.imports.importFile(credential, incoming(request, contentType), { kind: 'archive' }, wishes(query));
   }
 
   @Post('games/:gameId/charts')
@@ -41,8 +41,17 @@ export class ImportsController {
     @Headers('content-type') contentType: string | undefined,
     @Req() request: Request,
   ): Promise<ImportResponse> {
-    return this.imports.importFile(credential, incoming(request, contentType), chartTarget(gameId, query), query.mode);
+    return this.imports.importFile(
+      credential,
+      incoming(request, contentType),
+      chartTarget(gameId, query),
+      wishes(query),
+    );
   }
+}
+
+function wishes({ mode, mapping, leftovers }: ImportQuery): ImportWishes {
+  return { mode, mappingId: mapping ?? null, leftovers };
 }
 
 function incoming(request: Request, contentType: string | undefined): IncomingFile {

@@ -1,11 +1,24 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { IsIn, IsOptional, IsString, Length, Matches } from 'class-validator';
+import { IsIn, IsOptional, IsString, IsUUID, Length, Matches } from 'class-validator';
 
 export class ImportQuery {
   @ApiPropertyOptional({ enum: ['check', 'commit'], description: 'check looks for problems and writes nothing' })
   @IsOptional()
   @IsIn(['check', 'commit'])
   mode: 'check' | 'commit' = 'commit';
+
+  @ApiPropertyOptional({ format: 'uuid', description: "a kept mapping, for a sheet in a person's own words (CSV)" })
+  @IsOptional()
+  @IsUUID()
+  mapping?: string;
+
+  @ApiPropertyOptional({
+    enum: ['tell', 'refuse'],
+    description: 'what becomes of words that the mapping does not explain: told and left out, or nothing is imported',
+  })
+  @IsOptional()
+  @IsIn(['tell', 'refuse'])
+  leftovers: 'tell' | 'refuse' = 'tell';
 }
 
 export class ChartQuery extends ImportQuery {
@@ -60,6 +73,15 @@ export class ContinuityBreakResponse {
   @ApiProperty() message!: string;
 }
 
+export class LeftoverResponse {
+  @ApiProperty({ example: 'Look' }) header!: string;
+  @ApiProperty({ example: 'gun trips nasty rt' }) cell!: string;
+  @ApiProperty({ type: [String], example: ['nasty'] }) words!: readonly string[];
+  @ApiProperty({ enum: ['not understood', 'contradicts itself'] }) reason!: string;
+  @ApiProperty({ description: 'rows with this cell', example: 12 }) count!: number;
+  @ApiProperty({ description: 'the first of them', example: 7 }) firstRow!: number;
+}
+
 export class ImportResponse {
   @ApiProperty({ enum: ['check', 'commit'] }) mode!: string;
   @ApiProperty({ description: 'new rows by kind', example: { game: 1, chart: 1, play: 92 } })
@@ -67,6 +89,9 @@ export class ImportResponse {
   @ApiProperty({ description: 'rows that were there before, by kind', example: { player: 2 } })
   matched!: Readonly<Record<string, number>>;
   @ApiProperty({ type: [ImportedChart] }) charts!: readonly ImportedChart[];
+  @ApiProperty({ description: 'rows with cells of which the mapping explains only a part' }) totalLeftovers!: number;
+  @ApiProperty({ type: [LeftoverResponse], description: 'such cells, each once, the most frequent first' })
+  leftovers!: readonly LeftoverResponse[];
   @ApiProperty({ description: 'plays that do not follow from the play before; kept as they are' })
   totalContinuityBreaks!: number;
   @ApiProperty({ type: [ContinuityBreakResponse], description: 'the first of them' })

@@ -6,10 +6,10 @@ import { ClanTransactions, type ClanDatabase } from '../../database/clan-transac
 import { SETTINGS, type Settings } from '../../config/settings.js';
 import type { Credential } from '../access/credential.js';
 import { ReconciliationService } from '../reconciliation/reconciliation.service.js';
+import { SheetMappingsService } from '../sheet-mappings/sheet-mappings.service.js';
 import { TermsService } from '../terms/terms.service.js';
 import { FileReading, type NamedChart, type ReadFile } from './file-reading.js';
 import type { ImportFormat } from './import-format.js';
-import type { ImportPlan } from './import-plan.js';
 import type { ImportResponse } from './imports.dto.js';
 import { ImportsRepository, TABLES } from './imports.repository.js';
 import { openSpool, spoolBody } from './spool-body.js';
@@ -19,6 +19,14 @@ export interface IncomingFile {
   readonly body: Readable;
   readonly format: ImportFormat;
   readonly declaredBytes: number | undefined;
+}
+
+/** What the address of an import asks for. */
+export interface ImportWishes {
+  readonly mode: 'check' | 'commit';
+  /** Id of a mapping, for a sheet in a person's own words. */
+  readonly mappingId: string | null;
+  readonly leftovers: 'tell' | 'refuse';
 }
 
 /** What a file is for: any games of the clan, or the one chart that the address names. */
@@ -37,6 +45,7 @@ export class ImportsService {
     private readonly repository: ImportsRepository,
     private readonly terms: TermsService,
     private readonly reconciliation: ReconciliationService,
+    private readonly mappings: SheetMappingsService,
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
 
@@ -48,14 +57,22 @@ export class ImportsService {
     credential: Credential,
     file: IncomingFile,
     target: ImportTarget,
-    mode: 'check' | 'commit',
+    { mode, mappingId, leftovers }: ImportWishes,
   ): Promise<ImportResponse> {
-    // An unknown key or game is refused before a body is taken in that may be large.
-    const chart = await this.transactions.run(credential, 'read', (db) => this.namedChart(db, target));
+    if (mappingId !== null && file.format !== 'csv') {
+      throw new ApiError('request.invalid', 'a mapping is for a sheet, that is for CSV', {
+        errors: [{ field: 'mapping', found: mappingId, expected: 'none, with JSON Lines' }],
+      });
+    }
+    // An unknown key, game or mapping is refused before a body is taken in that may be large.
+    const { chart, mapping } = await this.transactions.run(credential, 'read', async (db) => ({
+      chart: await this.namedChart(db, target),
+      mapping: mappingId === null ? null : await this.mappings.require(db, mappingId),
+    }));
     const spool = await openSpool();
     try {
       const { path } = await spoolBody(file.body, spool, this.settings.bodyLimitBytes, file.declaredBytes);
-      const read: ReadFile = { path, format: file.format, chart };
+      const read: ReadFile = { path, format: file.format, chart, mapping, leftovers };
       return await this.transactions.run(credential, mode === 'check' ? 'read' : 'write', (db) =>
         mode === 'check' ? this.check(db, read) : this.commit(db, read),
       );
@@ -76,7 +93,7 @@ export class ImportsService {
     const reading = new FileReading(file, known, await this.terms.vocabulary(db));
     await reading.toTheEnd();
     reading.refuseProblems();
-    return describe(reading.plan, 'check');
+    return describe(reading, 'check');
   }
 
   private async commit(db: ClanDatabase, file: ReadFile): Promise<ImportResponse> {
@@ -88,11 +105,11 @@ export class ImportsService {
     await this.repository.write(db, plan, known.privateScopeId);
     await this.reconciliation.rebuildAll(db, [...new Set(plan.packs.map(({ gameId }) => gameId))]);
     await this.repository.raiseRevisions(db, plan);
-    return describe(reading.plan, 'commit');
+    return describe(reading, 'commit');
   }
 }
 
-function describe(plan: ImportPlan, mode: 'check' | 'commit'): ImportResponse {
+function describe({ plan, leftovers }: FileReading, mode: 'check' | 'commit'): ImportResponse {
   const created: Record<string, number> = {};
   for (const table of TABLES) if (plan.rows[table].length > 0) created[table] = plan.rows[table].length;
   const plays = plan.packs.reduce((sum, pack) => sum + pack.plays, 0);
@@ -102,6 +119,8 @@ function describe(plan: ImportPlan, mode: 'check' | 'commit'): ImportResponse {
     created,
     matched: plan.matched,
     charts: plan.charts,
+    totalLeftovers: leftovers.total,
+    leftovers: leftovers.listed,
     totalContinuityBreaks: plan.totalBreaks,
     continuityBreaks: plan.breaks.map(({ game, chart, orderInGame, field, found, expected, message }) => ({
       game,

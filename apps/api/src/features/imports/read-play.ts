@@ -2,20 +2,22 @@ import { checkPlay } from '#domain/charting/check-play.js';
 import { PLAY_FIELDS, playField } from '#domain/charting/play-fields.js';
 import type { PlayValue } from '#domain/charting/play-columns.js';
 import { readCell, type CellReading } from '#domain/charting/read-cell.js';
+import { SHEET_KEYS } from '#domain/charting/sheet-mapping.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
-import { PLAY_KEYS } from './import-headers.js';
 import type { ProblemList } from './problem-list.js';
 import { isObject, type ImportRow } from './read-rows.js';
 
 const LONGEST_NOTE = 2000;
 const LATEST_ORDER = 2000;
 const KNOWN_BY: ReadonlySet<unknown> = new Set(['seen', 'inferred', 'told', 'own call log']);
-const BESIDE_FIELDS: ReadonlySet<string> = new Set([...PLAY_KEYS, 'record', 'adjustments', 'knownBy']);
+const BESIDE_FIELDS: ReadonlySet<string> = new Set([...SHEET_KEYS, 'record', 'adjustments', 'knownBy']);
 
 /** What a row says of a play before it is known which game's home player has the ball. */
 export interface PlayReading {
   readonly order: number;
   readonly offense: string;
+  /** Whether `offense` is the player who has not got the ball. */
+  readonly offenseIsOther: boolean;
   readonly values: readonly PlayValue[];
   readonly note: string | null;
   readonly adjustmentDetails: unknown;
@@ -35,18 +37,10 @@ export class PlayReader {
   ) {}
 
   /** The play of a row; null when the row has problems, which are then on the list. */
-  read({ row, record }: ImportRow): PlayReading | null {
+  read({ row, record, values: mapped, offenseIsOther = false }: ImportRow): PlayReading | null {
     const before = this.problems.total;
     const details = this.readAdjustments(row, record['adjustments']);
-    const values = PLAY_FIELDS.map((field, place): PlayValue => {
-      const fromDetails = details !== null && field.name === 'preSnapAdjustments';
-      const cell = fromDetails ? details.map((detail) => detail['term']) : record[field.name];
-      if (cell === undefined || cell === '') return null;
-      const reading = this.readKept(place, cell);
-      if (reading.ok) return reading.value;
-      this.problems.add(row, field.name, cell, reading.expected);
-      return null;
-    });
+    const values = mapped ?? this.readValues(row, record, details);
     this.refuseOthers(row, record);
     const order = this.readOrder(row, record['order']);
     const offense = this.readText(row, 'offense', record['offense'], 80);
@@ -57,7 +51,23 @@ export class PlayReader {
       for (const problem of checkPlay(values)) this.problems.add(row, problem.field, problem.found, problem.expected);
     }
     if (this.problems.total > before || order === null || offense === null) return null;
-    return { order, offense, values, note, adjustmentDetails: details, knownBy };
+    return { order, offense, offenseIsOther, values, note, adjustmentDetails: details, knownBy };
+  }
+
+  private readValues(
+    row: number,
+    record: ImportRow['record'],
+    details: readonly Readonly<Record<string, unknown>>[] | null,
+  ): readonly PlayValue[] {
+    return PLAY_FIELDS.map((field, place): PlayValue => {
+      const fromDetails = details !== null && field.name === 'preSnapAdjustments';
+      const cell = fromDetails ? details.map((detail) => detail['term']) : record[field.name];
+      if (cell === undefined || cell === '') return null;
+      const reading = this.readKept(place, cell);
+      if (reading.ok) return reading.value;
+      this.problems.add(row, field.name, cell, reading.expected);
+      return null;
+    });
   }
 
   private readKept(place: number, cell: unknown): CellReading {

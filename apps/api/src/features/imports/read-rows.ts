@@ -1,14 +1,22 @@
 import { createReadStream } from 'node:fs';
 import { parse, CsvError } from 'csv-parse';
+import type { PlayValue } from '#domain/charting/play-columns.js';
 import { ApiError } from '../../common/problems.js';
 import type { ImportFormat } from './import-format.js';
 
-/** One row of the file: `cells` by header for CSV, the object itself for JSON Lines. */
+/** One row of the file: cells by header for CSV, the object itself for JSON Lines. */
 export interface ImportRow {
   /** Counted as a spreadsheet counts: a CSV's header is row 1, a JSON Lines file starts at row 1. */
   readonly row: number;
   readonly record: Readonly<Record<string, unknown>>;
+  /** Aligned with PLAY_FIELDS, where a mapping has read the cells already; then the record has only keys. */
+  readonly values?: readonly PlayValue[];
+  /** Whether `offense` names the player who has not got the ball. */
+  readonly offenseIsOther?: boolean;
 }
+
+/** Makes a row of the cells that stand under a header. */
+export type RowMaker = (row: number, cells: readonly string[]) => ImportRow;
 
 /** No play comes near this; a longer row is a file that has lost its line ends, or one made to hurt. */
 const LONGEST_ROW = 64 * 1024;
@@ -16,36 +24,28 @@ const LONGEST_ROW = 64 * 1024;
 /**
  * The rows of a spooled file, one at a time.
  *
- * @param header - called once with a CSV's header cells; returns the property that each column goes by, null to refuse
+ * @param header - called once with a CSV's header cells; says how the rows under it are read
  * @throws ApiError `import.unreadable` with the row, when the file breaks its format
  */
 export function readRows(
   path: string,
   format: ImportFormat,
-  header: (cells: readonly string[]) => readonly string[],
+  header: (cells: readonly string[]) => RowMaker,
 ): AsyncGenerator<ImportRow> {
   return format === 'csv' ? readCsv(path, header) : readJsonLines(path);
 }
 
-async function* readCsv(
-  path: string,
-  header: (cells: readonly string[]) => readonly string[],
-): AsyncGenerator<ImportRow> {
+async function* readCsv(path: string, header: (cells: readonly string[]) => RowMaker): AsyncGenerator<ImportRow> {
   const parser = createReadStream(path).pipe(
     parse({ bom: true, max_record_size: LONGEST_ROW, skip_empty_lines: true, relax_column_count: false }),
   );
   let row = 0;
-  let names: readonly string[] = [];
+  let rowOf: RowMaker | null = null;
   try {
     for await (const cells of parser as AsyncIterable<string[]>) {
       row += 1;
-      if (row === 1) {
-        names = header(cells);
-        continue;
-      }
-      const record: Record<string, unknown> = {};
-      for (let column = 0; column < names.length; column += 1) record[names[column] ?? ''] = cells[column];
-      yield { row, record };
+      if (rowOf === null) rowOf = header(cells);
+      else yield rowOf(row, cells);
     }
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
@@ -53,6 +53,15 @@ async function* readCsv(
     throw unreadable(Number(error['records']) + 1, csvFinding(error), csvExpectation(error));
   }
   if (row === 0) throw unreadable(1, 'an empty file', 'a header, then one row a play');
+}
+
+/** Rows whose columns go by these names. */
+export function rowsByName(names: readonly string[]): RowMaker {
+  return (row, cells) => {
+    const record: Record<string, unknown> = {};
+    for (let column = 0; column < names.length; column += 1) record[names[column] ?? ''] = cells[column];
+    return { row, record };
+  };
 }
 
 function csvFinding(error: CsvError): string {
