@@ -5,6 +5,7 @@ import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { from as copyFrom, to as copyTo } from 'pg-copy-streams';
 import { PLAY_COLUMNS } from '#api/features/imports/play-rows.js';
+import { emptyCharts } from './support/empty-charts.js';
 import { leagueRecords, leagueSheet, type LeagueSize } from './support/league.js';
 import { send, startService, type BenchService } from './support/service.js';
 import { elapsedMs, median } from './support/timing.js';
@@ -32,7 +33,7 @@ export async function benchImport(): Promise<boolean> {
     const copies: number[] = [];
     let growthMb = 0;
     for (let round = 0; round < ROUNDS; round += 1) {
-      await emptied(service);
+      await emptyCharts(service);
       await service.resetPeak();
       const { nowMb } = await service.memory();
       imports.push(await elapsedMs(() => send(service, 'text/csv', openAsBody(sheet))));
@@ -48,11 +49,6 @@ export async function benchImport(): Promise<boolean> {
   } finally {
     await service.close();
   }
-}
-
-async function emptied({ owner }: BenchService): Promise<void> {
-  await owner.query('truncate chart_pack, play, chart cascade');
-  await owner.query('checkpoint').catch(() => undefined);
 }
 
 /** Milliseconds that COPY takes for the rows that the import has just written, into the same table made empty. */

@@ -1,8 +1,13 @@
 import { benchImport } from './import.js';
+import { benchMappedImport } from './mapped-import.js';
 import { benchProfile } from './profile.js';
 
 /** Each bench prints what it measured beside a named baseline of the same run, and says whether its target was met. */
-const BENCHES: Readonly<Record<string, () => Promise<boolean>>> = { import: benchImport, profile: benchProfile };
+const BENCHES: Readonly<Record<string, () => Promise<boolean>>> = {
+  import: benchImport,
+  'mapped-import': benchMappedImport,
+  profile: benchProfile,
+};
 
 const [name = ''] = process.argv.slice(2);
 const bench = BENCHES[name];

@@ -13,7 +13,7 @@ export interface LeagueSize {
 }
 
 export const handleOf = (player: number): string => `player-${player}`;
-const gameOf = (game: number): string => `game-${game}`;
+export const gameOf = (game: number): string => `game-${game}`;
 
 /** Fields that a careful chart fills, and how often. */
 const CHARTED: Readonly<Record<string, number>> = {

@@ -86,8 +86,9 @@ export async function send(
   service: BenchService,
   contentType: string,
   body: string | ReadableStream,
+  query = '',
 ): Promise<unknown> {
-  const response = await fetch(`${service.url}/v1/imports`, {
+  const response = await fetch(`${service.url}/v1/imports${query}`, {
     method: 'POST',
     headers: { Authorization: `Bearer ${service.key}`, 'Content-Type': contentType },
     body,
