@@ -1,6 +1,9 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import type { Settings } from './config/settings.js';
 import { ConventionsModule } from './common/conventions.module.js';
+import { CoachingPointsModule } from './features/coaching-points/coaching-points.module.js';
+import { MenuModule } from './features/menu/menu.module.js';
+import { OwnCallsModule } from './features/own-calls/own-calls.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { EventsModule } from './features/events/events.module.js';
 import { GamesModule } from './features/games/games.module.js';
@@ -20,6 +23,9 @@ export class AppModule {
       imports: [
         DatabaseModule.connect(settings, serviceUrl),
         ConventionsModule,
+        OwnCallsModule,
+        MenuModule,
+        CoachingPointsModule,
         EventsModule,
         GamesModule,
         HealthModule,

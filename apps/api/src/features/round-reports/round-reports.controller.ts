@@ -2,6 +2,8 @@ import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/com
 import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
 import { accepted } from '../../common/accepted.js';
+import { WithCreation, type Creation } from '../../common/creation.js';
+import { IDEMPOTENCY_KEY } from '../../common/resource.decorators.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { roundReportPage } from '../../rendering/page/round-report-page.js';
 import { roundReportCsv } from '../../rendering/round-report-csv.js';
@@ -26,15 +28,17 @@ export class RoundReportsController {
   @Post()
   @ApiOperation({ summary: 'Make the scouting report on the next opponent, and freeze it' })
   @ApiProduces(...TYPES)
+  @IDEMPOTENCY_KEY
   @ApiCreatedResponse({ description: 'the report; its address is in Location' })
   async make(
     @WithCredential() credential: Credential,
+    @WithCreation() creation: Creation,
     @Body() wanted: MakeRoundReport,
     @Req() request: Request,
     @Res() response: Response,
   ): Promise<void> {
     const type = accepted(request, TYPES);
-    const made = await this.reports.make(credential, wanted);
+    const made = await this.reports.make(credential, creation, wanted);
     response.status(201).setHeader('Location', `/v1/round-reports/${made.id}`);
     send(response, type, made);
   }

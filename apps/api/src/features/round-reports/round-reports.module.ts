@@ -4,13 +4,16 @@ import { EventsModule } from '../events/events.module.js';
 import { PlayersModule } from '../players/players.module.js';
 import { TendenciesModule } from '../tendencies/tendencies.module.js';
 import { FilmController } from './film.controller.js';
+import { ReportShelfController } from './report-shelf.controller.js';
+import { ReportShelfRepository } from './report-shelf.repository.js';
+import { ReportShelfService } from './report-shelf.service.js';
 import { RoundReportsController } from './round-reports.controller.js';
 import { RoundReportsRepository } from './round-reports.repository.js';
 import { RoundReportsService } from './round-reports.service.js';
 
 @Module({
   imports: [EventsModule, PlayersModule, TendenciesModule],
-  controllers: [RoundReportsController, FilmController],
-  providers: [RoundReportsService, RoundReportsRepository, Clock],
+  controllers: [ReportShelfController, RoundReportsController, FilmController],
+  providers: [RoundReportsService, RoundReportsRepository, ReportShelfService, ReportShelfRepository, Clock],
 })
 export class RoundReportsModule {}

@@ -4,6 +4,8 @@ import { assembleRoundReport } from '#domain/reports/round-report.js';
 import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
+import type { Creation } from '../../common/creation.js';
+import { IdempotencyRepository } from '../../common/idempotency.repository.js';
 import { ApiError } from '../../common/problems.js';
 import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
@@ -46,47 +48,55 @@ export class RoundReportsService {
     private readonly players: PlayersService,
     private readonly tendencies: TendenciesService,
     private readonly clock: Clock,
+    private readonly idempotency: IdempotencyRepository,
   ) {}
 
   /** Makes the report and freezes it. */
-  make(credential: Credential, wanted: MakeRoundReport): Promise<NamedReport> {
+  make(credential: Credential, creation: Creation, wanted: MakeRoundReport): Promise<NamedReport> {
     return this.transactions.run(credential, 'write', async (db) => {
-      await this.events.require(db, wanted.eventId);
-      const { opponentId, round, roundName } = await this.opponent(db, wanted);
-      const opponent = await this.players.require(db, opponentId);
-      const scouting = await this.tendencies.scout(db, opponent);
-      const offense = await scouting.side('offense', SETTINGS.confidence);
-      const defense = await scouting.side('defense', SETTINGS.confidence);
-      const report = assembleRoundReport({
-        playerId: opponent.identity,
-        eventId: wanted.eventId,
-        round: roundName,
-        madeAt: this.clock.now().toISOString(),
-        codeVersion: CODE_VERSION,
-        seed: 0,
-        settings: { ...SETTINGS, football: FOOTBALL },
-        charts: scouting.charts.map(({ chartId, gameId, revision, playedOn, importance, rulesVersion }) => ({
-          chartId,
-          gameId,
-          revision,
-          playedOn,
-          importance,
-          rulesVersion,
-        })),
-        offense: { facts: offense.plays, profile: offense.profile },
-        defense: { facts: defense.plays, profile: defense.profile },
-      });
-      const id = uuidv7();
-      await this.repository.insert(db, {
-        id,
-        eventId: wanted.eventId,
-        round,
-        playerId: wanted.playerId ?? null,
-        opponentId,
-        report,
-      });
+      // Only the id is remembered: the report itself is kept already.
+      const id = await this.idempotency.once(db, creation, () => this.makeNew(db, wanted));
+      const report = await this.require(db, id);
       return { id, report, names: await this.names(db, report) };
     });
+  }
+
+  private async makeNew(db: ClanDatabase, wanted: MakeRoundReport): Promise<string> {
+    await this.events.require(db, wanted.eventId);
+    const { opponentId, round, roundName } = await this.opponent(db, wanted);
+    const opponent = await this.players.require(db, opponentId);
+    const scouting = await this.tendencies.scout(db, opponent);
+    const offense = await scouting.side('offense', SETTINGS.confidence);
+    const defense = await scouting.side('defense', SETTINGS.confidence);
+    const report = assembleRoundReport({
+      playerId: opponent.identity,
+      eventId: wanted.eventId,
+      round: roundName,
+      madeAt: this.clock.now().toISOString(),
+      codeVersion: CODE_VERSION,
+      seed: 0,
+      settings: { ...SETTINGS, football: FOOTBALL },
+      charts: scouting.charts.map(({ chartId, gameId, revision, playedOn, importance, rulesVersion }) => ({
+        chartId,
+        gameId,
+        revision,
+        playedOn,
+        importance,
+        rulesVersion,
+      })),
+      offense: { facts: offense.plays, profile: offense.profile },
+      defense: { facts: defense.plays, profile: defense.profile },
+    });
+    const id = uuidv7();
+    await this.repository.insert(db, {
+      id,
+      eventId: wanted.eventId,
+      round,
+      playerId: wanted.playerId ?? null,
+      opponentId,
+      report,
+    });
+    return id;
   }
 
   read(credential: Credential, reportId: string): Promise<NamedReport> {

@@ -1,12 +1,13 @@
 import { Module } from '@nestjs/common';
 import { DictionaryService } from './dictionary.service.js';
+import { TermWordsService } from './term-words.service.js';
 import { TermsController } from './terms.controller.js';
 import { TermsRepository } from './terms.repository.js';
 import { TermsService } from './terms.service.js';
 
 @Module({
   controllers: [TermsController],
-  providers: [TermsService, DictionaryService, TermsRepository],
-  exports: [TermsService],
+  providers: [TermsService, TermWordsService, DictionaryService, TermsRepository],
+  exports: [TermsService, TermWordsService],
 })
 export class TermsModule {}
