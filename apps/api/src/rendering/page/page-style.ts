@@ -51,7 +51,7 @@ td .figures li { margin: 0; }
 @media print {
   body { padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.35; }
   h1 { font-size: 17pt; } h2 { font-size: 13pt; margin-top: 14pt; } h3 { font-size: 10.5pt; margin: 9pt 0 3pt; }
-  h1, h2, h3, thead, figcaption { break-after: avoid; }
+  h1, h2, h3, thead { break-after: avoid; } figcaption { break-before: avoid; }
   h2, h3 { break-inside: avoid; }
   h2::after, h3::after { content: ""; display: block; height: 28mm; margin-bottom: -28mm; }
   figure, tr, li { break-inside: avoid; }
@@ -61,7 +61,7 @@ td .figures li { margin: 0; }
   p, li { orphans: 3; widows: 3; }
   .beside { grid-template-columns: 1fr 1fr; gap: 0 8mm; }
   .beside svg { max-width: 82mm; } #path svg { max-width: 90mm; }
-  .scrolling { overflow: visible; } .scrolling svg { min-width: 0; }
+  .scrolling { overflow: visible; } .scrolling svg { min-width: 0; max-width: 165mm; }
   td .figures { grid-template-columns: repeat(auto-fill, minmax(38mm, 1fr)); gap: 1pt 3mm; } .what { font-size: 7pt; }
   .columns, #not-known ul { columns: 2; column-gap: 8mm; } .columns li, #not-known li { margin: 1.5pt 0; }
   #plays { break-before: page; }
