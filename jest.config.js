@@ -17,6 +17,7 @@ export default {
   testEnvironment: 'node',
   testEnvironmentOptions: { customExportConditions: ['source', 'node', 'node-addons'] },
   testMatch: ['<rootDir>/{apps,libs,seeds-demo,test}/**/*.test.ts'],
+  testPathIgnorePatterns: ['/node_modules/', '<rootDir>/test/browser/', '<rootDir>/dist/'],
   moduleNameMapper: { '^(\\.{1,2}/.*)\\.js$': ['$1', '$1.js'] },
   transform: { '\\.ts$': swc('typescript'), 'node_modules/.+\\.m?js$': swc('ecmascript') },
   // Jest runs CommonJS; packages that ship ES modules only are compiled like our own code.
