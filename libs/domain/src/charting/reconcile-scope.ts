@@ -1,4 +1,4 @@
-import type { FilmScope } from './film-scope.js';
+import { WHOLE_FILM, type FilmScope } from './film-scope.js';
 import type { ChartedPlay } from './play-columns.js';
 import { PLAY_FIELDS, PLAY_TYPES, type PlayFieldName, type PlayType } from './play-fields.js';
 
@@ -44,22 +44,54 @@ export function coveredFields({ fields }: FilmScope): readonly boolean[] {
 }
 
 /**
- * The narrowest scope that holds what every one of these covers. A part stays narrow only where all of them narrow it.
+ * What charts cover together, as one scope. It never says more than is true: a reader takes what lies inside for looked
+ * at. Where the parts of the film cannot be said together (third downs of one and the second half of another), it is
+ * the part of the first of them. Fields are those that some chart looked for on all of that part; where only the charts
+ * together cover it, those that all of them looked for.
  *
- * @param scopes - at least one
+ * @param scopes - at least one, the widest first
  */
-export function hullOfScopes(scopes: readonly FilmScope[]): FilmScope {
-  const offenses = new Set(scopes.map(({ offense }) => offense));
-  return {
-    offense: offenses.size === 1 ? (scopes[0]?.offense ?? null) : null,
+export function scopeTogether(scopes: readonly FilmScope[]): FilmScope {
+  const [first = WHOLE_FILM] = scopes;
+  const hull: FilmScope = {
+    ...WHOLE_FILM,
+    offense: scopes.every(({ offense }) => offense === first.offense) ? first.offense : null,
     downs: union(scopes.map(({ downs }) => downs)),
     quarters: union(scopes.map(({ quarters }) => quarters)),
-    fields: union(scopes.map(({ fields }) => fields)),
   };
+  const isExact = scopes.some((scope) => coversSnapsOf(scope, hull)) || differingParts(scopes) <= 1;
+  const snaps = isExact ? hull : first;
+  const whole = scopes.filter((scope) => coversSnapsOf(scope, snaps));
+  const lists = (whole.length > 0 ? whole : scopes).map(({ fields }) => fields);
+  return { ...snaps, fields: whole.length > 0 ? union(lists) : shared(lists) };
+}
+
+/** Whether one scope covers every snap that another covers. */
+function coversSnapsOf(one: FilmScope, other: FilmScope): boolean {
+  const covers = (list: readonly number[] | null, part: readonly number[] | null): boolean =>
+    list === null || (part?.every((value) => list.includes(value)) ?? false);
+  const side = one.offense === null || one.offense === other.offense;
+  return side && covers(one.downs, other.downs) && covers(one.quarters, other.quarters);
+}
+
+function differingParts(scopes: readonly FilmScope[]): number {
+  const parts = [
+    scopes.map(({ offense }) => offense),
+    scopes.map(({ downs }) => downs?.join() ?? null),
+    scopes.map(({ quarters }) => quarters?.join() ?? null),
+  ];
+  return parts.filter((values) => new Set(values).size > 1).length;
 }
 
 function union<Part extends number | string>(lists: readonly (readonly Part[] | null)[]): readonly Part[] | null {
   const known = lists.filter((list) => list !== null);
   if (known.length < lists.length) return null;
   return [...new Set(known.flat())].sort((one, other) => (one < other ? -1 : one > other ? 1 : 0));
+}
+
+function shared(lists: readonly (readonly string[] | null)[]): readonly string[] | null {
+  return lists.reduce((common, list) => {
+    if (common === null) return list;
+    return list === null ? common : common.filter((name) => list.includes(name));
+  }, null);
 }

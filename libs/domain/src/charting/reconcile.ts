@@ -1,7 +1,7 @@
 import { filmScopeRank, type FilmScope } from './film-scope.js';
 import type { ChartedPlay, PlayValue } from './play-columns.js';
 import { alignPlays } from './reconcile-align.js';
-import { coveredFields, coversPlay, hasNoDown, hullOfScopes, placeOf } from './reconcile-scope.js';
+import { coveredFields, coversPlay, hasNoDown, scopeTogether, placeOf } from './reconcile-scope.js';
 
 /** One chart of a game. Own call logs are none: what was meant is kept apart from what was seen. */
 export interface ChartOfGame {
@@ -29,7 +29,7 @@ export interface ReconciledPlay {
 export interface Reconciliation {
   /** Ids of the charts by rising weight: the widest first, the newest last. */
   readonly charts: readonly string[];
-  /** The narrowest scope that holds those of all charts. */
+  /** What the charts cover together, as far as one scope can say it. */
   readonly filmScope: FilmScope;
   /** In the order of the game. */
   readonly plays: readonly ReconciledPlay[];
@@ -68,7 +68,7 @@ export function reconcileCharts(charts: readonly ChartOfGame[]): Reconciliation 
   });
   return {
     charts: ordered.map(({ chartId }) => chartId),
-    filmScope: hullOfScopes(ordered.map(({ filmScope }) => filmScope)),
+    filmScope: scopeTogether(ordered.map(({ filmScope }) => filmScope)),
     plays: inOrder(drafts),
   };
 }
