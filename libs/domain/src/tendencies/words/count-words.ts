@@ -64,3 +64,11 @@ export function knownNotes(known: number, of: number): string[] {
 export function pValueWords(pValue: number): string {
   return pValue < 0.001 ? 'p below 0.001' : `p ${pValue.toPrecision(1)}`;
 }
+
+/** Below this a figure that stands alone is said to be more than chance. Common practice, no source. */
+export const UNLIKELY = 0.05;
+
+/** Whether a test found what it looked for: `more often than chance (p 0.03)`, `no more than chance (p 0.4)`. */
+export function chanceWords(pValue: number, found: string): string {
+  return `${pValue < UNLIKELY ? found : 'no more than chance'} (${pValueWords(pValue)})`;
+}

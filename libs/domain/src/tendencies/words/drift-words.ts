@@ -1,0 +1,77 @@
+import type { DimensionName, DimensionValue } from '../dimension-names.js';
+import type { VersionChange } from '../drift/change-of-version.js';
+import type { DimensionDrift, DriftedShare } from '../drift/drift.js';
+import type { CountedShare } from '../decisions/counted-share.js';
+import { callVerb, callWords } from './call-verbs.js';
+import { counted, FEWEST_FOR_PERCENT, percentRange, pValueWords } from './count-words.js';
+import { sentence, type Voice } from './voice.js';
+
+/** `call family: the mix moved (p 0.004) between 3 games and 3 games`. */
+export function dimensionDriftWords({ label, drifted, pValue, earlierGames, recentGames }: DimensionDrift): string {
+  const between = `${counted(earlierGames, 'game')} against ${counted(recentGames, 'game')}`;
+  return drifted
+    ? `${label}: the mix moved (${pValueWords(pValue)}), ${between}`
+    : `${label}: not shown to have moved (${pValueWords(pValue)}), ${between}`;
+}
+
+/** `pass 30 of 50, 48-71 %, before and 12 of 40, 20-43 %, since; moved`. */
+export function driftedShareWords(
+  dimension: DimensionName,
+  { value, earlier, recent, moved, pValue }: DriftedShare,
+  voice: Voice,
+): string {
+  const notes = [`${moved ? 'moved' : 'not shown to have moved'} (${pValueWords(pValue)})`];
+  return sentence({ ...beforeAndSince(dimension, value, earlier, recent), notes }, voice);
+}
+
+/** `pass 30 of 50 before and 12 of 40 since; field 200 of 400 before and 210 of 400 since; the player changed`. */
+export function versionChangeWords(change: VersionChange, voice: Voice): string {
+  const { dimension, value, earlier, recent, verdict } = change;
+  const [before, since] = [earlier.field, recent.field];
+  const field =
+    before === null || since === null
+      ? []
+      : [`field ${before.count} of ${before.known} before and ${since.count} of ${since.known} since`];
+  return sentence({ ...beforeAndSince(dimension, value, earlier, recent), notes: [...field, verdict] }, voice);
+}
+
+function beforeAndSince(
+  dimension: DimensionName,
+  value: DimensionValue,
+  earlier: CountedShare,
+  recent: CountedShare,
+): { readonly scout: string; readonly self: string } {
+  const words = `${rangeWords(earlier)} before and ${rangeWords(recent)} since`;
+  return {
+    scout: `${callWords(dimension, value.label)} ${words}`,
+    self: `${callVerb(dimension, value.label)} ${words}`,
+  };
+}
+
+function rangeWords({ count, known, raw }: CountedShare): string {
+  const counts = `${count} of ${known}`;
+  return raw === null || known < FEWEST_FOR_PERCENT ? counts : `${counts} (${percentRange(raw.interval)})`;
+}
+
+interface Period {
+  readonly label: string;
+  readonly games: number;
+  readonly snaps: number;
+}
+
+/** Games a side below which no shuffle of whole games can stand out: of two and two there are six. */
+const FEWEST_GAMES = 4;
+
+/** What a comparison of two periods rests on, and where it cannot find anything. */
+export function driftRestsOn(earlier: Period, recent: Period, unit: 'game' | 'half'): string[] {
+  if (earlier.snaps === 0 || recent.snaps === 0) {
+    const missing = earlier.snaps === 0 ? earlier.label : recent.label;
+    return [`nothing to compare: no snap in "${missing}"`];
+  }
+  const words = [
+    `${earlier.label}: ${counted(earlier.snaps, 'snap')} of ${counted(earlier.games, 'game')}`,
+    `${recent.label}: ${counted(recent.snaps, 'snap')} of ${counted(recent.games, 'game')}`,
+  ];
+  const few = unit === 'game' ? Math.min(earlier.games, recent.games) < FEWEST_GAMES : recent.games < FEWEST_GAMES;
+  return few ? [...words, 'so few games that hardly any change can be shown'] : words;
+}
