@@ -11,6 +11,7 @@ import type {
   ResultsResponse,
   ValueResponse,
 } from './figures.dto.js';
+import type { Plain } from './plain.js';
 
 /** Shares to four places: a tenth of a tenth of a percent, far finer than any interval here. */
 export function rounded(share: number): number {
@@ -40,11 +41,11 @@ export function count({ count: of, known }: Counted): CountResponse {
   return { count: of, known };
 }
 
-export function countedShare({ count: of, known, raw, field }: CountedShare): CountedShareResponse {
+export function countedShare({ count: of, known, raw, field }: CountedShare): Plain<CountedShareResponse> {
   return { count: of, known, raw: estimate(raw), field: fieldShare(field) };
 }
 
-export function value({ label, termId }: DimensionValue): ValueResponse {
+export function value({ label, termId }: DimensionValue): Plain<ValueResponse> {
   return { label, termId };
 }
 

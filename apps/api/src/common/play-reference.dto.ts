@@ -2,6 +2,7 @@ import { ApiProperty } from '@nestjs/swagger';
 import { UNKNOWN_NUMBER, type PlayColumns } from '#domain/charting/play-columns.js';
 import type { Evidence } from '#domain/tendencies/evidence.js';
 import { EXAMPLE_IDS } from './examples.js';
+import type { Plain } from './plain.js';
 
 /** A play that a figure was computed from, and where it is on film. */
 export class PlayReferenceResponse {
@@ -23,7 +24,7 @@ export function playReferences(evidence: Evidence, plays: PlayColumns): PlayRefe
 }
 
 /** The play at a place of a batch. */
-export function playReference(plays: PlayColumns, place: number): PlayReferenceResponse {
+export function playReference(plays: PlayColumns, place: number): Plain<PlayReferenceResponse> {
   const chart = plays.charts[plays.chartIndex[place] ?? -1];
   const second = plays.number('snapSecond').values[place] ?? UNKNOWN_NUMBER;
   return {

@@ -13,6 +13,9 @@ export interface CountingChart {
   readonly importance: string;
   readonly rulesVersion: string | null;
   readonly eventId: string | null;
+  readonly quarterMinutes: number | null;
+  /** Whether all downs and quarters were looked at, so that what is next in the chart was next in the game. */
+  readonly allSnaps: boolean;
 }
 
 /**
@@ -24,7 +27,9 @@ const COUNTING_CHARTS = `
          c.id as "chartId", c.revision, c.game_id as "gameId",
          coalesce(h.linked_player_id, h.id) as "homePlayerId", coalesce(a.linked_player_id, a.id) as "awayPlayerId",
          to_char(g.played_at at time zone 'UTC', 'YYYY-MM-DD') as "playedOn", g.importance,
-         g.rules_version as "rulesVersion", g.event_id as "eventId"
+         g.rules_version as "rulesVersion", g.event_id as "eventId",
+         g.quarter_minutes as "quarterMinutes",
+         c.film_scope->>'downs' is null and c.film_scope->>'quarters' is null as "allSnaps"
     from game g
     join contest k on k.clan_id = g.clan_id and k.id = g.contest_id
     join chart c on c.clan_id = g.clan_id and c.game_id = g.id and c.kind <> 'own call log'

@@ -1,6 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
-import { IsIn, IsInt, IsNumber, IsOptional, Max, Min } from 'class-validator';
+import { IsInt, IsNumber, IsOptional, Max, Min } from 'class-validator';
 import { IntervalResponse, ValueResponse } from '../../common/figures.dto.js';
 import { AnswerHeadResponse } from '../../common/answer-head.dto.js';
 import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
@@ -22,15 +22,6 @@ export class TellsQuery extends TestedQuery {
   @Min(0)
   @Max(20)
   leads = 5;
-
-  @ApiPropertyOptional({
-    enum: ['scout', 'self'],
-    default: 'scout',
-    description: 'self says it to the player, as what an opponent would learn',
-  })
-  @IsOptional()
-  @IsIn(['scout', 'self'])
-  voice: 'scout' | 'self' = 'scout';
 }
 
 export class CueResponse {

@@ -54,6 +54,8 @@ export interface Scouting {
   readonly vocabulary: Vocabulary;
   /** Those that the filter leaves in, the newest game first. */
   readonly charts: readonly CountingChart[];
+  /** Games that would have been in it but for snaps that their chart did not look at. */
+  readonly gamesLeftOut: number;
   /** Names every input: the same text means that the same figures would come out. */
   readonly inputs: string;
   /** The player's plays on one side of the ball, and the field beside them. */
@@ -110,7 +112,9 @@ export class TendenciesService {
   async scout(db: ClanDatabase, player: KnownPlayer, wish: ScoutingWish = EVERYTHING): Promise<Scouting> {
     const vocabulary = await this.terms.vocabulary(db);
     const archive = await this.charts.archiveRevision(db);
-    const charts = filteredCharts(await this.charts.ofPlayers(db, player.recordIds), wish.filter);
+    const visible = await this.charts.ofPlayers(db, player.recordIds);
+    const charts = filteredCharts(visible, wish.filter);
+    const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;
     const plays = await this.charts.plays(db, charts);
     const canonical = await this.canonical(db, vocabulary, plays);
     const fieldKey = `${db.clanId} ${archive}`;
@@ -141,6 +145,7 @@ export class TendenciesService {
     return {
       vocabulary,
       charts,
+      gamesLeftOut,
       inputs: JSON.stringify([
         fieldKey,
         player.identity,

@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { AskedPlays } from '#domain/tendencies/decisions/asked-plays.js';
+import type { Side } from '#domain/tendencies/tendency-plays.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
+import type { CountingChart } from '../charts/charts.service.js';
 import { PlayersService } from '../players/players.service.js';
 import { TendenciesService, type Scouting } from './tendencies.service.js';
 import type { FilterQuery } from './tendency-query.dto.js';
@@ -35,7 +37,13 @@ export interface Answering {
   readonly head: AnswerHead;
   readonly scouting: Scouting;
   /** The player's plays on the side that was asked for, and the field. */
-  readonly asked: () => Promise<AskedPlays>;
+  readonly asked: (side?: Side) => Promise<AskedGames>;
+}
+
+/** Plays with the games that they are from, each in the order of its batch. */
+export interface AskedGames extends AskedPlays {
+  readonly charts: readonly CountingChart[];
+  readonly fieldCharts: readonly CountingChart[];
 }
 
 /** Dashboards ask for the same few opponents again and again. */
@@ -57,15 +65,21 @@ export class TendencyAnswersService {
     private readonly wishes: TendencyWishesService,
   ) {}
 
-  /** @param name - of the question, so that two questions of one query have two tags */
+  /**
+   * @param name - of the question, so that two questions of one query have two tags
+   * @param only - `whole charts` leaves out games of which only some snaps were looked at
+   */
   answer<Query extends FilterQuery>(
     name: string,
     { credential, playerId, query, heldTag }: Asking<Query>,
     compute: (answering: Answering) => Promise<object>,
+    only: 'any charts' | 'whole charts' = 'any charts',
   ): Promise<TaggedAnswer> {
     return this.transactions.run(credential, 'read', async (db) => {
       const player = await this.players.require(db, playerId);
-      const scouting = await this.tendencies.scout(db, player, await this.wishes.of(db, query));
+      const wish = await this.wishes.of(db, query);
+      const filter = only === 'whole charts' ? { ...wish.filter, allSnaps: true } : wish.filter;
+      const scouting = await this.tendencies.scout(db, player, { ...wish, filter });
       const etag = tagOf([name, scouting.inputs, playerId, player.handle, query, CODE_VERSION]);
       if (heldTag === etag) return { etag, body: null };
       const kept = this.kept.get(etag);
@@ -82,9 +96,10 @@ export class TendencyAnswersService {
             confidence,
             newestGame: scouting.charts[0]?.playedOn ?? null,
           },
-          asked: async () => {
-            const { facts, fieldModel, player: number, vocabulary } = await scouting.asked(side);
-            return { facts, field: fieldModel, player: number, vocabulary, confidence };
+          asked: async (of = side) => {
+            const { fieldModel, player: number, ...plays } = await scouting.asked(of);
+            const { facts, vocabulary, charts, fieldCharts } = plays;
+            return { facts, field: fieldModel, player: number, vocabulary, confidence, charts, fieldCharts };
           },
         }),
       );

@@ -16,13 +16,15 @@ export interface TendencyFilter {
   readonly to?: string;
   readonly rulesVersion?: string;
   readonly importance?: string;
+  /** Only games whose chart looked at every snap. */
+  readonly allSnaps?: boolean;
   /** Field and value that every play must have, as `coverage:cover 3`. */
   readonly cues?: readonly string[];
 }
 
 /** The games that the filter leaves in. */
 export function filteredCharts(charts: readonly CountingChart[], filter: TendencyFilter): CountingChart[] {
-  const { eventId, opponent, from, to, rulesVersion, importance } = filter;
+  const { eventId, opponent, from, to, rulesVersion, importance, allSnaps } = filter;
   return charts.filter(
     (chart) =>
       (eventId === undefined || chart.eventId === eventId) &&
@@ -30,7 +32,8 @@ export function filteredCharts(charts: readonly CountingChart[], filter: Tendenc
       (from === undefined || (chart.playedOn ?? '') >= from) &&
       (to === undefined || (chart.playedOn !== null && chart.playedOn <= to)) &&
       (rulesVersion === undefined || chart.rulesVersion === rulesVersion) &&
-      (importance === undefined || chart.importance === importance),
+      (importance === undefined || chart.importance === importance) &&
+      (allSnaps !== true || chart.allSnaps),
   );
 }
 

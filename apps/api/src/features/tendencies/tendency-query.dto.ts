@@ -89,10 +89,35 @@ export class TendencyQuery {
 }
 
 /** For questions that are put to a test: a weighted play is no play, so older games cannot count less there. */
-export class TestedQuery extends OmitType(TendencyQuery, ['halfLifeDays'] as const) {}
+export class TestedQuery extends OmitType(TendencyQuery, ['halfLifeDays'] as const) {
+  @ApiPropertyOptional({
+    enum: ['scout', 'self'],
+    default: 'scout',
+    description: 'self says it to the player, as what an opponent would learn',
+  })
+  @IsOptional()
+  @IsIn(['scout', 'self'])
+  voice: 'scout' | 'self' = 'scout';
+}
 
 /** For questions about what follows what: a play that is filtered out would make strangers of its neighbours. */
-export class WholeGamesQuery extends OmitType(TendencyQuery, ['halfLifeDays', 'cue'] as const) {}
+export class WholeGamesQuery extends OmitType(TestedQuery, ['cue'] as const) {}
 
-/** Any of the three. */
-export type FilterQuery = WholeGamesQuery & Pick<TendencyQuery, 'cue' | 'halfLifeDays'>;
+/** For questions about what a player does on defense. */
+export class DefendedQuery extends OmitType(TestedQuery, ['side'] as const) {
+  @ApiPropertyOptional({ enum: ['defense'], default: 'defense', description: "the player's own defense" })
+  @IsOptional()
+  @IsIn(['defense'])
+  side = 'defense' as const;
+}
+
+/** For questions about what a player decides with the ball. */
+export class DecidedQuery extends OmitType(WholeGamesQuery, ['side'] as const) {
+  @ApiPropertyOptional({ enum: ['offense'], default: 'offense', description: 'with the ball' })
+  @IsOptional()
+  @IsIn(['offense'])
+  side = 'offense' as const;
+}
+
+/** What all of these have in common, and what some of them have. */
+export type FilterQuery = Omit<TendencyQuery, 'cue' | 'halfLifeDays'> & Pick<TendencyQuery, 'cue' | 'halfLifeDays'>;
