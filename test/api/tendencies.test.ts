@@ -47,7 +47,16 @@ interface Documents {
 
 const NONE: Operation = { parameters: [], responses: {} };
 
-const QUESTIONS = ['tells'];
+const QUESTIONS = [
+  'tells',
+  'sequences',
+  'adjustments',
+  'point-of-attack',
+  'drift',
+  'decisions',
+  'disguise',
+  'manual-defender',
+];
 
 describe.each(QUESTIONS)('an answer about %s', (question) => {
   it('of a player who was never charted is empty and says so', async () => {
