@@ -1,7 +1,11 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import type { Settings } from './config/settings.js';
 import { ConventionsModule } from './common/conventions.module.js';
+import { AdjustmentsModule } from './features/adjustments/adjustments.module.js';
 import { CoachingPointsModule } from './features/coaching-points/coaching-points.module.js';
+import { DecisionsModule } from './features/decisions/decisions.module.js';
+import { DisguiseModule } from './features/disguise/disguise.module.js';
+import { DriftModule } from './features/drift/drift.module.js';
 import { MenuModule } from './features/menu/menu.module.js';
 import { OwnCallsModule } from './features/own-calls/own-calls.module.js';
 import { DatabaseModule } from './database/database.module.js';
@@ -9,10 +13,13 @@ import { EventsModule } from './features/events/events.module.js';
 import { GamesModule } from './features/games/games.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { ImportsModule } from './features/imports/imports.module.js';
+import { ManualDefenderModule } from './features/manual-defender/manual-defender.module.js';
 import { PlayersModule } from './features/players/players.module.js';
 import { PlaysModule } from './features/plays/plays.module.js';
+import { PointOfAttackModule } from './features/point-of-attack/point-of-attack.module.js';
 import { ProfileModule } from './features/profile/profile.module.js';
 import { RoundReportsModule } from './features/round-reports/round-reports.module.js';
+import { SequencesModule } from './features/sequences/sequences.module.js';
 import { TellsModule } from './features/tells/tells.module.js';
 
 @Module({})
@@ -23,17 +30,24 @@ export class AppModule {
       imports: [
         DatabaseModule.connect(settings, serviceUrl),
         ConventionsModule,
+        AdjustmentsModule,
         OwnCallsModule,
         MenuModule,
         CoachingPointsModule,
+        DecisionsModule,
+        DisguiseModule,
+        DriftModule,
         EventsModule,
         GamesModule,
         HealthModule,
         ImportsModule,
+        ManualDefenderModule,
         PlayersModule,
         PlaysModule,
+        PointOfAttackModule,
         ProfileModule,
         RoundReportsModule,
+        SequencesModule,
         TellsModule,
       ],
     };
