@@ -136,6 +136,15 @@ describe('several charts of one game', () => {
     expect(await reconciled()).toMatchObject([{ formation: 'three by one', coverage: 'cover 3', gained: 5 }]);
   });
 
+  it('need no reconciling any more once only one is left', async () => {
+    const main = await chart('', MAIN);
+    const second = await chart('chart=second', [HEADER, '1,Mossback,scrimmage,1,10,75,bunch,,run,rushed,7,']);
+    expect((await reconciled())[0]).toMatchObject({ gained: 7 });
+    expect(await api.as(clan).delete(`/v1/charts/${second}`)).toMatchObject({ status: 204 });
+    expect(await reconciled()).toEqual([]);
+    expect((await api.as(clan).get(`/v1/games/${gameId}/reconciliation`)).body).toMatchObject({ chartId: main });
+  });
+
   it('stay as they were charted', async () => {
     const first = await chart('', MAIN);
     await chart('chart=second', [HEADER, '1,Mossback,scrimmage,1,10,75,bunch,,run,rushed,7,']);
