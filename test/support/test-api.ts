@@ -1,11 +1,17 @@
 import type { Server } from 'node:http';
 import type { NestExpressApplication } from '@nestjs/platform-express';
-import request, { type Test } from 'supertest';
+import request, { type Response, type Test } from 'supertest';
 import type TestAgent from 'supertest/lib/agent.js';
 import { createApp } from '#api/create-app.js';
 import { readSettings, type Settings } from '#api/config/settings.js';
+import { Contract, contractFailures } from './contract.js';
 import type { TestClan } from './factories.js';
 import { createTestDatabase, type TestDatabase } from './test-database.js';
+
+// Every answer of every test is held against the description of the API.
+afterEach(() => {
+  expect(contractFailures()).toEqual([]);
+});
 
 /** The whole service on a database of its own, as one test file needs it. */
 export interface TestApi {
@@ -23,14 +29,22 @@ export async function startTestApi(settings: Partial<Settings> = {}): Promise<Te
   const app = await createApp({ ...readSettings({ LOG_LEVEL: 'silent' }), ...settings }, database.serviceUrl);
   await app.init();
   const server: Server = app.getHttpServer();
+  const contract = new Contract(app);
+  const agent = (): ReturnType<typeof request.agent> => {
+    const checked = request.agent(server);
+    checked.on('response', (response: Response) => {
+      contract.check(response);
+    });
+    return checked;
+  };
   return {
     database,
     app,
-    anonymous: request(server) as unknown as TestAgent<Test>,
+    anonymous: agent(),
     as: ({ key }) => {
-      const agent = request.agent(server);
-      agent.set('Authorization', `Bearer ${key}`);
-      return agent;
+      const withKey = agent();
+      withKey.set('Authorization', `Bearer ${key}`);
+      return withKey;
     },
     close: async () => {
       await app.close();

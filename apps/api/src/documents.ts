@@ -1,11 +1,12 @@
 import type { NestExpressApplication } from '@nestjs/platform-express';
-import { DocumentBuilder, SwaggerModule } from '@nestjs/swagger';
+import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
 import swaggerUi from 'swagger-ui-express';
 import { CODE_VERSION } from './config/code-version.js';
+import { completeDocument } from './openapi/complete-document.js';
 
-/** The API's own description at /openapi.json, and as a page at /docs. */
-export function serveDocuments(app: NestExpressApplication): void {
+/** The API's own description: what can be asked, what is answered, and how it goes wrong. */
+export function openApiDocument(app: NestExpressApplication): OpenAPIObject {
   const description = new DocumentBuilder()
     .setOpenAPIVersion('3.1.0')
     .setTitle('Roundbook')
@@ -18,7 +19,12 @@ export function serveDocuments(app: NestExpressApplication): void {
     .setLicense('MIT', 'https://opensource.org/license/mit')
     .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'an API key: rbk_...' })
     .build();
-  const document = SwaggerModule.createDocument(app, description);
+  return completeDocument(SwaggerModule.createDocument(app, description));
+}
+
+/** Serves the description at /openapi.json, and as a page at /docs. */
+export function serveDocuments(app: NestExpressApplication): void {
+  const document = openApiDocument(app);
   app.use('/docs', swaggerUi.serve, swaggerUi.setup(document, { customSiteTitle: 'Roundbook: the API' }));
   app.use('/openapi.json', (_request: Request, response: Response) => {
     response.json(document);

@@ -59,6 +59,7 @@ export function ReadsPage(path: string, page: Type, item: Type, summary: string)
     Get(path),
     ApiOperation({ summary }),
     ApiOkResponse({ type: page, headers: LINK }),
+    ApiResponse({ status: 304, description: 'still what the client has' }),
     UseInterceptors(new PageInterceptor(item)),
   );
 }

@@ -37,7 +37,7 @@ export class MenuCallInput {
   @IsTermWord('coverage') coverage?: string | null;
   @IsTermWord('pressure') pressure?: string | null;
 
-  @ApiPropertyOptional({ default: false })
+  @ApiPropertyOptional({ type: Boolean, nullable: true, default: false })
   @IsOptional()
   @IsBoolean()
   rehearsed?: boolean | null;

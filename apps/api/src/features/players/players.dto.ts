@@ -37,7 +37,7 @@ export class PlayerInput {
   @IsUUID()
   linkedPlayerId?: string | null;
 
-  @ApiPropertyOptional({ default: true, description: 'false where the link is a guess' })
+  @ApiPropertyOptional({ type: Boolean, nullable: true, default: true, description: 'false where the link is a guess' })
   @IsOptional()
   @IsBoolean()
   linkCertain?: boolean | null;

@@ -1,5 +1,5 @@
 import { Body, Controller, Get, Param, Post, Query, Req, Res } from '@nestjs/common';
-import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiProduces, ApiTags } from '@nestjs/swagger';
+import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
 import { accepted } from '../../common/accepted.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
@@ -11,6 +11,7 @@ import { roundReportMarkdown } from '../../rendering/round-report-markdown.js';
 import { roundReportText } from '../../rendering/round-report-text.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { PaperQuery } from './film.dto.js';
+import { reportContent } from './report-content.js';
 import { pageFrame, sendPage } from './page-policy.js';
 import { MakeRoundReport } from './round-reports.dto.js';
 import { RoundReportsService, type NamedReport } from './round-reports.service.js';
@@ -27,9 +28,8 @@ export class RoundReportsController {
 
   @Post()
   @ApiOperation({ summary: 'Make the scouting report on the next opponent, and freeze it' })
-  @ApiProduces(...TYPES)
   @IDEMPOTENCY_KEY
-  @ApiCreatedResponse({ description: 'the report; its address is in Location' })
+  @ApiCreatedResponse({ description: 'the report; its address is in Location', content: reportContent(TYPES) })
   async make(
     @WithCredential() credential: Credential,
     @WithCreation() creation: Creation,
@@ -48,8 +48,7 @@ export class RoundReportsController {
     summary:
       'A report as it was made: JSON, Markdown, plain text, a page to print, or its shares as CSV, as Accept asks',
   })
-  @ApiProduces(...READ_TYPES)
-  @ApiOkResponse({ description: 'the report' })
+  @ApiOkResponse({ description: 'the report', content: reportContent(READ_TYPES) })
   async read(
     @WithCredential() credential: Credential,
     @Param('reportId', UuidPipe) reportId: string,
