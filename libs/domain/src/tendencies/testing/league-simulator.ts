@@ -1,8 +1,8 @@
-import { PlayColumns, type ChartKey, type Column } from '../charting/play-columns.js';
-import { drawDirichlet } from '../statistics/draw-dirichlet.js';
-import { seededRandom, type RandomSource } from '../statistics/seeded-random.js';
-import { starterVocabulary } from '../charting/vocabulary.js';
-import type { TendencyPlays } from './tendency-plays.js';
+import { PlayColumns, type ChartKey, type Column } from '../../charting/play-columns.js';
+import { drawDirichlet } from '../../statistics/draw-dirichlet.js';
+import { seededRandom, type RandomSource } from '../../statistics/seeded-random.js';
+import { starterVocabulary } from '../../charting/vocabulary.js';
+import type { TendencyPlays } from '../tendency-plays.js';
 
 // Test support: a league with known truth, for the finder to be judged by. Its seeds are its own.
 
@@ -17,6 +17,8 @@ export interface LeagueSettings {
   readonly concentration: number;
   /** The same for the games of one player; infinite for games without a plan. */
   readonly gameConcentration: number;
+  /** The same for a player's last game from the first, the games between going there in equal steps; infinite for none. */
+  readonly driftConcentration: number;
   /** Share of players drawn from a concentration of 3 instead. */
   readonly specialists: number;
   /** For each player one value in one situation of one dimension is used this much more often; 0 plants nothing. */
@@ -37,8 +39,10 @@ export interface League {
   readonly facts: TendencyPlays;
   readonly playerOf: Int32Array;
   readonly planted: readonly PlantedHabit[];
-  /** True share of a value for a player in a situation. */
+  /** True share of a value for a player in a situation; the season's mean where habits drift. */
   truth(player: number, dimension: string, situation: string, value: number): number;
+  /** True share of a value around which the players were drawn. */
+  fieldTruth(dimension: string, situation: string, value: number): number;
 }
 
 export const SIMULATED = [
@@ -65,6 +69,11 @@ const SITUATION_SHARES = SITUATIONS.map(({ share }) => share);
 /** Shares of each value: [dimension][situation][value]. */
 type Habits = readonly (readonly (readonly number[])[])[];
 
+interface Season {
+  readonly start: Habits;
+  readonly end: Habits;
+}
+
 /** A league drawn from its seed: field, players, games and plays, all anew. */
 export function simulateLeague(settings: LeagueSettings): League {
   const random = quickRandom(seededRandom(settings.seed));
@@ -72,21 +81,36 @@ export function simulateLeague(settings: LeagueSettings): League {
     SITUATIONS.map(() => drawDirichlet(random, new Array<number>(values).fill(1.5))),
   );
   const planted: PlantedHabit[] = [];
-  const players: Habits[] = Array.from({ length: settings.players }, (_, player) => {
+  const players: Season[] = Array.from({ length: settings.players }, (_, player) => {
     const special = random() < settings.specialists;
     const habits = varied(random, field, special ? 3 : settings.concentration);
-    return settings.planted > 0 ? plant(random, habits, player, settings.planted, planted) : habits;
+    const start = settings.planted > 0 ? plant(random, habits, player, settings.planted, planted) : habits;
+    return { start, end: varied(random, start, settings.driftConcentration) };
   });
   const plays = drawPlays(random, settings, players);
+  const seasons = players.map((season) => during(season, 0.5));
   return {
     ...plays,
     planted,
-    truth: (player, dimension, situation, value) => {
-      const place = SIMULATED.findIndex((simulated) => simulated.dimension === dimension);
-      const at = SITUATIONS.findIndex(({ name }) => name === situation);
-      return players[player]?.[place]?.[at]?.[value] ?? Number.NaN;
-    },
+    truth: (player, ...cell) => shareIn(seasons[player], ...cell),
+    fieldTruth: (...cell) => shareIn(field, ...cell),
   };
+}
+
+function shareIn(habits: Habits | undefined, dimension: string, situation: string, value: number): number {
+  const place = SIMULATED.findIndex((simulated) => simulated.dimension === dimension);
+  const at = SITUATIONS.findIndex(({ name }) => name === situation);
+  return habits?.[place]?.[at]?.[value] ?? Number.NaN;
+}
+
+/** @param passed - how much of the season, in [0, 1] */
+function during({ start, end }: Season, passed: number): Habits {
+  if (start === end) return start;
+  return start.map((situations, place) =>
+    situations.map((shares, at) =>
+      shares.map((share, value) => share + passed * ((end[place]?.[at]?.[value] ?? 0) - share)),
+    ),
+  );
 }
 
 function varied(random: RandomSource, habits: Habits, concentration: number): Habits {
@@ -131,14 +155,15 @@ export function termId(dimension: (typeof SIMULATED)[number]['dimension'], value
 function drawPlays(
   random: RandomSource,
   settings: LeagueSettings,
-  players: readonly Habits[],
+  players: readonly Season[],
 ): { readonly facts: TendencyPlays; readonly playerOf: Int32Array } {
   const charts: ChartKey[] = [];
   const rows: { player: number; chart: number; situation: number; success: number; codes: number[] }[] = [];
-  players.forEach((habits, player) => {
+  players.forEach((season, player) => {
     for (let game = 0; game < settings.games; game += 1) {
       const chart = charts.push({ chartId: `chart-${charts.length}`, gameId: `game-${charts.length}` }) - 1;
-      const plan = varied(random, habits, settings.gameConcentration);
+      const passed = settings.games === 1 ? 0.5 : game / (settings.games - 1);
+      const plan = varied(random, during(season, passed), settings.gameConcentration);
       const [fewest, most] = settings.snaps;
       const snaps = fewest + Math.floor(random() * (most - fewest + 1));
       for (let snap = 0; snap < snaps; snap += 1) {
