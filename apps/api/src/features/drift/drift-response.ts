@@ -8,10 +8,10 @@ import type { TendencyPlays } from '#domain/tendencies/tendency-plays.js';
 import { dimensionDriftWords, driftedShareWords, versionChangeWords } from '#domain/tendencies/words/drift-words.js';
 import type { Voice } from '#domain/tendencies/words/voice.js';
 import { countedShare, interval, orNull, rounded, roundedP, value } from '../../common/figures.js';
-import type { EstimateResponse } from '../../common/figures.dto.js';
 import { playReferences } from '../../common/play-reference.dto.js';
 import type {
   DimensionDriftResponse,
+  MoveResponse,
   PeriodResponse,
   PeriodShareResponse,
   VersionChangeResponse,
@@ -75,6 +75,6 @@ function periodShare(share: CountedShare, plays: PlayColumns): PeriodShareRespon
   return { ...countedShare(share), plays: playReferences(share.evidence, plays) };
 }
 
-function move({ share, interval: bounds }: EstimatedShare): EstimateResponse {
-  return { share: rounded(share), interval: interval(bounds) };
+function move({ share, interval: bounds }: EstimatedShare): MoveResponse {
+  return { difference: rounded(share), interval: interval(bounds) };
 }

@@ -2,7 +2,7 @@ import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
 import { IsIn, IsNumber, IsOptional, Matches, Max, Min } from 'class-validator';
 import { AnswerHeadResponse } from '../../common/answer-head.dto.js';
-import { CountedShareResponse, EstimateResponse, IntervalResponse, ValueResponse } from '../../common/figures.dto.js';
+import { CountedShareResponse, IntervalResponse, ValueResponse } from '../../common/figures.dto.js';
 import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { TestedQuery } from '../tendencies/tendency-query.dto.js';
 
@@ -87,17 +87,22 @@ export class DimensionDriftResponse {
   shares!: DriftedShareResponse[];
 }
 
+export class MoveResponse {
+  @ApiProperty({ minimum: -1, maximum: 1, example: -0.31, description: 'one share less another' }) difference!: number;
+  @ApiProperty({ type: IntervalResponse }) interval!: IntervalResponse;
+}
+
 export class VersionChangeResponse extends ValueResponse {
   @ApiProperty() words!: string;
   @ApiProperty({ example: 'callFamily' }) dimension!: string;
   @ApiProperty({ type: PeriodShareResponse }) earlier!: PeriodShareResponse;
   @ApiProperty({ type: PeriodShareResponse }) recent!: PeriodShareResponse;
-  @ApiProperty({ type: EstimateResponse, description: "the player's recent share less the earlier, games as clusters" })
-  player!: EstimateResponse;
-  @ApiProperty({ type: EstimateResponse, description: 'the same of players charted on both sides of the change' })
-  field!: EstimateResponse;
-  @ApiProperty({ type: EstimateResponse, description: "the player's move beyond the field's" })
-  beyond!: EstimateResponse;
+  @ApiProperty({ type: MoveResponse, description: "the player's recent share less the earlier, games as clusters" })
+  player!: MoveResponse;
+  @ApiProperty({ type: MoveResponse, description: 'the same of players charted on both sides of the change' })
+  field!: MoveResponse;
+  @ApiProperty({ type: MoveResponse, description: "the player's move beyond the field's" })
+  beyond!: MoveResponse;
   @ApiProperty({ enum: ['the version changed', 'the player changed', 'both changed', 'not settled'] })
   verdict!: string;
 }
