@@ -1,7 +1,9 @@
 import type { DimensionName } from '../tendencies/dimension-names.js';
 import type { Side } from '../tendencies/tendency-plays.js';
+import type { ReportHabits } from './habits/habits-shape.js';
 
-export const ROUND_REPORT_FORMAT = 1;
+/** 2 since reports say what gives a player away, what follows what and what changed. */
+export const ROUND_REPORT_FORMAT = 2;
 
 /** Bounds in [0, 1]; a plain object, since a report is stored as JSON. */
 export interface ReportInterval {
@@ -198,7 +200,8 @@ export type JsonValue = string | number | boolean | null | readonly JsonValue[] 
 
 /** Frozen as it is: numbers and ids, never a handle, no typed array, no NaN. */
 export interface RoundReport {
-  readonly formatVersion: typeof ROUND_REPORT_FORMAT;
+  /** Reports of the first format are still read; they have no habits. */
+  readonly formatVersion: 1 | typeof ROUND_REPORT_FORMAT;
   readonly codeVersion: string;
   readonly seed: number;
   readonly settings: RoundReportSettings;
@@ -210,6 +213,8 @@ export interface RoundReport {
   readonly sample: ReportSample;
   readonly offense: SideReport;
   readonly defense: SideReport;
+  /** Absent in reports of the first format. */
+  readonly habits?: ReportHabits;
   readonly film: readonly FilmPick[];
   readonly thinSituations: readonly ThinSituation[];
 }

@@ -65,7 +65,7 @@ describe('a round report', () => {
   });
 
   it('names ids and no handle', () => {
-    expect(report).toMatchObject({ formatVersion: 1, playerId: 'player-1', eventId: 'event-1', seed: 7 });
+    expect(report).toMatchObject({ formatVersion: 2, playerId: 'player-1', eventId: 'event-1', seed: 7 });
   });
 
   it('lists at most ten plays to watch, over all games, each evidence of a claim', () => {

@@ -4,6 +4,8 @@ import { ALL_SNAPS } from '../tendencies/situation-keys.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
 import { callGrid } from './call-grid.js';
 import { filmList, type FilmClaim } from './film-list.js';
+import { reportHabits, type HabitsInput } from './habits/habits.js';
+import type { ReportHabits } from './habits/habits-shape.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
   ROUND_REPORT_FORMAT,
@@ -40,6 +42,8 @@ export interface RoundReportInput {
   readonly charts: readonly ReportChart[];
   readonly offense: ProfiledSide;
   readonly defense: ProfiledSide;
+  /** What the habits are read from; left out, the report says nothing of them. */
+  readonly habits?: HabitsInput;
 }
 
 const MOST_STAND_OUT = 8;
@@ -55,6 +59,7 @@ const MOST_RESULTS = 4;
 export function assembleRoundReport(input: RoundReportInput): RoundReport {
   const offense = sideReport(input.offense, input.settings);
   const defense = sideReport(input.defense, input.settings);
+  const habits = input.habits === undefined ? null : reportHabits(input.habits, input.seed);
   return {
     formatVersion: ROUND_REPORT_FORMAT,
     codeVersion: input.codeVersion,
@@ -67,8 +72,9 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     sample: sampleOf(input),
     offense,
     defense,
+    ...(habits !== null && { habits }),
     film: filmList(
-      [...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),
+      [...habitFilm(habits), ...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),
       [input.offense.facts.plays, input.defense.facts.plays],
       input.settings.filmLength,
     ),
@@ -145,6 +151,19 @@ function thinSituations({ side, situations }: Profile, thinSnaps: number): ThinS
 
 /** What stands out is worth most to see, then what works and what does not, then what is merely frequent. */
 const FILM_WEIGHTS = { established: 4, lead: 2, result: 2, situation: 1, mostUsed: 1 };
+
+/** A tell is worth most of all to see: it is acted on before the snap. */
+function habitFilm(habits: ReportHabits | null): FilmClaim[] {
+  const claims = habits?.givesAway.flatMap((topic) => topic.claims) ?? [];
+  return claims
+    .filter(({ topic, status }) => status === 'established' && (topic === 'tells' || topic === 'looks'))
+    .map(({ id, label, side, plays }) => ({
+      id,
+      weight: FILM_WEIGHTS.established,
+      reason: `gives it away: ${label}, ${side}`,
+      plays,
+    }));
+}
 
 function filmClaims({ side, mostUsed, bySituation, standsOut, strong, weak }: SideReport): FilmClaim[] {
   const ofShare = (claim: ShareClaim, weight: number, what: string): FilmClaim => ({

@@ -15,7 +15,8 @@ import type { ReportNames } from '../../rendering/report-names.js';
 import type { Credential } from '../access/credential.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
-import { TendenciesService } from '../tendencies/tendencies.service.js';
+import { TendenciesService, type ScoutingWish } from '../tendencies/tendencies.service.js';
+import { habitsInput } from './habits-input.js';
 import type { MakeRoundReport } from './round-reports.dto.js';
 import { reportFilm } from './report-film-lookup.js';
 import { RoundReportsRepository, type ChartRow } from './round-reports.repository.js';
@@ -29,6 +30,8 @@ const SETTINGS = {
 
 // Plain data without functions, which is all that JSON asks; its interfaces only lack an index signature.
 const FOOTBALL = JSON.parse(JSON.stringify(DEFAULT_FOOTBALL_SETTINGS)) as JsonValue;
+
+const WHOLE_GAMES: ScoutingWish = { filter: { allSnaps: true }, halfLifeDays: null };
 
 /** A frozen report with what its ids stand for to this reader now. */
 export interface NamedReport {
@@ -68,6 +71,9 @@ export class RoundReportsService {
     const scouting = await this.tendencies.scout(db, opponent);
     const offense = await scouting.side('offense', SETTINGS.confidence);
     const defense = await scouting.side('defense', SETTINGS.confidence);
+    const whole = scouting.charts.every(({ allSnaps }) => allSnaps)
+      ? scouting
+      : await this.tendencies.scout(db, opponent, WHOLE_GAMES);
     const report = assembleRoundReport({
       playerId: opponent.identity,
       eventId: wanted.eventId,
@@ -86,6 +92,7 @@ export class RoundReportsService {
       })),
       offense: { facts: offense.plays, profile: offense.profile },
       defense: { facts: defense.plays, profile: defense.profile },
+      habits: await habitsInput(scouting, whole, SETTINGS.confidence),
     });
     const id = uuidv7();
     await this.repository.insert(db, {
@@ -157,6 +164,17 @@ export class RoundReportsService {
     return { opponentId: next.opponentId, round: next.round, roundName: next.roundName };
   }
 
+  /** The report's own event, and those that its habits are followed over. */
+  private async eventNames(db: ClanDatabase, report: RoundReport): Promise<ReadonlyMap<string, string>> {
+    const ofGames = report.habits?.events.map(({ eventId }) => eventId) ?? [];
+    const names = new Map<string, string>();
+    for (const id of new Set([report.eventId, ...ofGames])) {
+      const event = id === null ? null : await this.events.find(db, id);
+      if (event !== null) names.set(event.id, event.name);
+    }
+    return names;
+  }
+
   /** What the report's ids stand for, looked up now and under the reader's rights. */
   private async names(db: ClanDatabase, report: RoundReport, known?: readonly ChartRow[]): Promise<ReportNames> {
     const gameIds = [...new Set(report.sample.charts.map(({ gameId }) => gameId))];
@@ -164,10 +182,10 @@ export class RoundReportsService {
     const games = lookup(await this.repository.games(db, gameIds));
     const charts = known ?? (await this.charts(db, report));
     const videos = new Map(charts.map(({ id, url }) => [id, url]));
-    const event = report.eventId === null ? null : await this.events.find(db, report.eventId);
+    const events = await this.eventNames(db, report);
     return {
       player: (id) => players.get(id) ?? null,
-      event: (id) => (event?.id === id ? event.name : null),
+      event: (id) => events.get(id) ?? null,
       game: (id) => games.get(id) ?? null,
       videoUrl: (id) => videos.get(id) ?? null,
     };

@@ -1,0 +1,85 @@
+import { disguise, type Disguise } from '../../tendencies/disguise/disguise.js';
+import type { CountedShare } from '../../tendencies/decisions/counted-share.js';
+import { FEWEST_FOR_PERCENT, ordinal } from '../../tendencies/words/count-words.js';
+import {
+  disguiseWords,
+  downWords,
+  lateWords,
+  shellCoverageWords,
+  shellWords,
+  visibilityWords,
+} from '../../tendencies/words/defense-words.js';
+import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import type { HabitTopic } from './habits-shape.js';
+import { isApart, offTheField, without } from './off-the-field.js';
+
+/** Pairs of shell and coverage that are named, and the plays that make one worth naming. Choices, no source. */
+const MOST_PAIRS = 2;
+const FEWEST_OF_A_PAIR = 5;
+
+/** Whether what is shown before the snap is what is played after it. */
+export function disguiseTopic(source: HabitSource): HabitTopic {
+  const found = disguise(source.asked);
+  const { disguised, bothKnown, snaps, visibility } = found;
+  if (disguised.known === 0) {
+    return habitTopic(source, 'disguise', `shell and coverage were not both seen on any of ${snaps} snaps`, []);
+  }
+  const note = `shell and coverage both seen on ${bothKnown} of ${snaps} snaps`;
+  return habitTopic(source, 'disguise', visibility === null ? note : `${note}; ${visibilityWords(visibility)}`, [
+    {
+      ...ofShare(disguised),
+      key: ['all'],
+      label: 'a shell that lies',
+      words: disguiseWords(found, 'scout'),
+      status: offTheField([disguised], (share) => share, 'both').length > 0 ? 'established' : 'counted',
+    },
+    ...lyingPairs(found),
+    ...partsOffTheField(found, source.asked.confidence),
+    ...late('movedLate', found.movedLate),
+  ]);
+}
+
+function lyingPairs({ pairs, bothKnown }: Disguise): HabitFinding[] {
+  return pairs
+    .filter((pair) => pair.disguised === 1 && pair.count >= FEWEST_OF_A_PAIR)
+    .slice(0, MOST_PAIRS)
+    .map((pair) => ({
+      key: ['pair', pair.shell.key, pair.coverage.key],
+      label: `${pair.coverage.label} behind ${pair.shell.label}`,
+      words: shellCoverageWords(pair, bothKnown),
+      count: pair.count,
+      known: bothKnown,
+      evidence: pair.evidence,
+      status: 'counted',
+    }));
+}
+
+/** Shells and downs that lie more or less often than the field's, and than the player's others. */
+function partsOffTheField({ disguised: all, byShell, byDown }: Disguise, confidence: number): HabitFinding[] {
+  const parts = [
+    ...byShell.map(({ shell, disguised }) => ({
+      key: ['shell', shell.key],
+      label: `shell ${shell.label} that lies`,
+      words: shellWords(shell.label, disguised, 'scout'),
+      share: disguised,
+    })),
+    ...byDown.map(({ down, disguised }) => ({
+      key: ['down', `${down}`],
+      label: `a shell that lies on ${ordinal(down)} down`,
+      words: downWords(down, disguised, 'scout'),
+      share: disguised,
+    })),
+  ];
+  const standing = offTheField(parts, ({ share }) => share, 'both');
+  const apart = standing.filter(({ share }) => isApart(share, without(all, share), confidence));
+  return apart.map(({ key, label, words, share }) => ({
+    ...ofShare(share),
+    ...{ key, label, words, status: 'established' },
+  }));
+}
+
+function late(key: string, share: CountedShare): HabitFinding[] {
+  if (share.known < FEWEST_FOR_PERCENT || share.count === 0) return [];
+  const what = 'disguise moved late';
+  return [{ ...ofShare(share), key: [key], label: what, words: lateWords(what, share), status: 'counted' }];
+}

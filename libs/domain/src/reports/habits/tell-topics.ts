@@ -1,0 +1,54 @@
+import { DEFAULT_TELL_LEVEL, tells } from '../../tendencies/tells/tells.js';
+import { leads } from '../../tendencies/tells/leads.js';
+import type { CueAndCall } from '../../tendencies/tells/tell-shape.js';
+import { callWords } from '../../tendencies/words/call-verbs.js';
+import { cueWords, leadWords, tellsRestOn, tellWords } from '../../tendencies/words/tell-words.js';
+import { habitTopic, MOST_LINES, type HabitFinding, type HabitSource } from './habit-claims.js';
+import type { HabitTopic } from './habits-shape.js';
+
+/** A lead that a season of film would not settle is none. A choice, no source. */
+const MOST_TO_SETTLE = 200;
+/** Asked for, before those are left out. */
+const CANDIDATES = 15;
+/** More leads than this are chased at the expense of what is known. */
+const MOST_LEADS = 5;
+
+/** What gives the calls away: discoveries, then leads with what would settle them. */
+export function tellTopics(source: HabitSource): HabitTopic[] {
+  const { side, asked } = source;
+  const { facts, vocabulary, confidence } = asked;
+  const result = tells({ plays: facts, side, vocabulary, confidence, level: DEFAULT_TELL_LEVEL });
+  // A pair that only says again what one of its parts says takes the place of something new.
+  const found = result.tells.filter(({ restates }) => !restates);
+  const listed = leads(result, CANDIDATES)
+    .filter(({ snapsToSettle }) => snapsToSettle !== null && snapsToSettle <= MOST_TO_SETTLE)
+    .slice(0, MOST_LEADS);
+  const more = found.length > MOST_LINES ? `; the ${MOST_LINES} most certain of ${found.length} found` : '';
+  return [
+    habitTopic(
+      source,
+      'tells',
+      `${tellsRestOn(result.tested, result.tells.length)}${more}`,
+      found.map((tell) => ({ ...findingOf(tell), words: tellWords(tell, 'scout'), status: 'established' })),
+    ),
+    habitTopic(
+      source,
+      'leads',
+      listed.length === 0
+        ? 'nothing comes near to being a tell'
+        : 'nearest to being a tell; chance alone makes such a list, so each names what would settle it',
+      listed.map((lead) => ({ ...findingOf(lead), words: leadWords(lead, 'scout'), status: 'unproven' })),
+    ),
+  ];
+}
+
+function findingOf(of: CueAndCall): Omit<HabitFinding, 'words' | 'status'> {
+  const { cue, cueValue, dimension, call, count, plays, evidence } = of;
+  return {
+    key: [cue.names.join('+'), cueValue.key, dimension, call.key],
+    label: `${callWords(dimension, call.label)} with ${cueWords(cue, cueValue)}`,
+    count,
+    known: plays,
+    evidence,
+  };
+}
