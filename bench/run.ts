@@ -1,21 +1,31 @@
+import { benchCalibration } from './calibration.js';
+import { benchChartPlay } from './chart-play.js';
 import { benchImport } from './import.js';
 import { benchMappedImport } from './mapped-import.js';
+import { benchDomain } from './domain.js';
 import { benchProfile } from './profile.js';
+import { benchRead } from './read.js';
 
-/** Each bench prints what it measured beside a named baseline of the same run, and says whether its target was met. */
-const BENCHES: Readonly<Record<string, () => Promise<boolean>>> = {
+/**
+ * Each bench prints what it measured, speed beside a named baseline of the same run, and says whether its target was met.
+ * Words after its name are its own.
+ */
+const BENCHES: Readonly<Record<string, (words: readonly string[]) => Promise<boolean>>> = {
+  calibration: benchCalibration,
+  'chart-play': benchChartPlay,
   import: benchImport,
   'mapped-import': benchMappedImport,
   profile: benchProfile,
+  read: benchRead,
 };
 
-const [name = ''] = process.argv.slice(2);
+const [name = '', ...words] = process.argv.slice(2);
 const bench = BENCHES[name];
 if (bench === undefined) {
   console.error(`usage: npm run bench -- ${Object.keys(BENCHES).join('|')}`);
   process.exitCode = 2;
 } else {
-  const met = await bench();
+  const met = await bench(words);
   console.log(met ? 'target met' : 'target missed');
   process.exitCode = met ? 0 : 1;
 }

@@ -1,0 +1,25 @@
+import { calibrateShares } from './calibration-shares.js';
+import { calibrateTells } from './calibration-tells.js';
+
+const PARTS: Readonly<Record<string, () => boolean>> = { shares: calibrateShares, tells: calibrateTells };
+
+/**
+ * Whether the statistics keep their promises on leagues whose truth is known; docs/reference/calibration.md holds what
+ * it printed.
+ *
+ * @param names - the parts to run; all when empty
+ * @returns whether every stated target was met
+ * @throws Error when there is no such part
+ */
+export function benchCalibration(names: readonly string[]): Promise<boolean> {
+  const asked = names.length === 0 ? Object.keys(PARTS) : names;
+  const parts = asked.flatMap((name) => PARTS[name] ?? []);
+  if (parts.length < asked.length) {
+    throw new Error(`calibration has the parts ${Object.keys(PARTS).join(' and ')}, not ${asked.join(' and ')}`);
+  }
+  const met = parts.map((part, place) => {
+    if (place > 0) console.log('');
+    return part();
+  });
+  return Promise.resolve(met.every(Boolean));
+}
