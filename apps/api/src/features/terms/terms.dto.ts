@@ -87,7 +87,12 @@ export class TermChange {
   @Length(0, 500)
   meaning?: string | null;
 
-  @ApiPropertyOptional({ type: Boolean, nullable: true, default: false, description: 'no longer found by its words; plays keep it' })
+  @ApiPropertyOptional({
+    type: Boolean,
+    nullable: true,
+    default: false,
+    description: 'no longer found by its words; plays keep it',
+  })
   @IsOptional()
   @IsBoolean()
   retired?: boolean | null;
