@@ -82,10 +82,15 @@ function readTerm(kind: TermKind, text: string, vocabulary: Vocabulary): CellRea
       return { ok: true, value: found.term.id };
     case 'ask':
       return refuse(`a word with one meaning; ${found.question}`);
-    case 'unknown': {
-      const nearest = found.suggestions.length > 0 ? `; nearest: ${found.suggestions.join(', ')}` : '';
-      return refuse(`a term of kind ${kind}${nearest}`);
-    }
+    case 'unknown':
+      return {
+        ok: false,
+        // Told when asked: a sheet can miss a million times, and looking for what was meant takes a while.
+        get expected(): string {
+          const { suggestions } = found;
+          return `a term of kind ${kind}${suggestions.length > 0 ? `; nearest: ${suggestions.join(', ')}` : ''}`;
+        },
+      };
   }
 }
 

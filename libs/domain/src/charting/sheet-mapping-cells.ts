@@ -21,6 +21,7 @@ export interface CellFinding {
   /** Of the sheet, since that is where the person looks. */
   readonly header: string;
   readonly found: string;
+  /** Said when asked: looking for what was meant takes a while. */
   readonly expected: string;
 }
 
@@ -46,6 +47,10 @@ export type CellReader = (cell: string) => CellReading;
 
 /** Words that people repeat fit many times over; a column of free text must not fill the memory. */
 const KEPT_CELLS = 20_000;
+const LONGEST_KEPT = 200;
+
+/** Facts that stand together are a few words; more is prose, and taking it apart costs time for nothing. */
+const LONGEST_SPLIT = 500;
 
 export const SAYS_NOTHING: CellReading = { values: [], keys: [] };
 export function meaningsOf(words: readonly WordMeaning[], vocabulary: Vocabulary): readonly ReadMeaning[] {
@@ -61,7 +66,7 @@ function kept(read: CellReader): CellReader {
     const before = known.get(cell);
     if (before !== undefined) return before;
     const reading = read(cell);
-    if (known.size < KEPT_CELLS) known.set(cell, reading);
+    if (known.size < KEPT_CELLS && cell.length <= LONGEST_KEPT) known.set(cell, reading);
     return reading;
   };
 }
@@ -122,8 +127,15 @@ function fieldReading(
   vocabulary: Vocabulary,
 ): CellReading {
   const reading = readCell(field, text, vocabulary);
-  if (!reading.ok) return finding(header, cell, reading.expected);
-  return { values: [[placeOf(field.name), reading.value]], keys: [] };
+  if (reading.ok) return { values: [[placeOf(field.name), reading.value]], keys: [] };
+  const found: CellFinding = {
+    header,
+    found: cell,
+    get expected(): string {
+      return reading.expected;
+    },
+  };
+  return { ...SAYS_NOTHING, findings: [found] };
 }
 
 function possessionReader(
@@ -172,6 +184,7 @@ function splitReader(
   const split = cellSplitter(names, vocabulary, words);
   const keysOf = new Map(words.map(({ word, keys }) => [wordsOf(word).join(' '), keys]));
   return (cell) => {
+    if (cell.length > LONGEST_SPLIT) return finding(header, cell, `at most ${LONGEST_SPLIT} characters to split`);
     const { values, found, questions, conflicts, leftover } = split(cell);
     const left = (lost: readonly string[], reason: CellLeftover['reason']): readonly CellLeftover[] =>
       lost.length === 0 ? [] : [{ header, cell, words: lost, reason }];

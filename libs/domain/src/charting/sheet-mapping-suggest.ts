@@ -3,7 +3,7 @@ import { PLAY_FIELDS } from './play-fields.js';
 import { saysUnknown } from './read-cell.js';
 import { useByHeader, type ColumnUse } from './sheet-mapping-headers.js';
 import { columnLabels, type SheetColumn, type SheetMapping } from './sheet-mapping.js';
-import { columnReader, type CellReading } from './sheet-mapping-cells.js';
+import { columnReader, type CellReader, type CellReading } from './sheet-mapping-cells.js';
 import { filledTargets } from './sheet-mapping-reader.js';
 import type { Vocabulary } from './vocabulary.js';
 
@@ -57,8 +57,12 @@ const BY_CONTENT: readonly ColumnUse[] = [
 
 /** Below this share of understood samples a header's word is not taken for it. */
 const UNDERSTOOD = 0.5;
+/** More questions about one column are better asked once these are answered. */
+const MOST_OF_A_COLUMN = 20;
 /** Cells alone have to speak clearly. */
 const CLEARLY_UNDERSTOOD = 0.8;
+/** Every use is tried on these, so they are few. */
+const MOST_BY_CONTENT = 20;
 
 /**
  * A first mapping for a sheet, from its header and some rows, and what has to be asked. A header that people write for a
@@ -75,11 +79,12 @@ export function suggestMapping(
   vocabulary: Vocabulary,
 ): MappingSuggestion {
   const labels = columnLabels(headers);
+  const readerOf = readersOnce(vocabulary);
   const guesses = labels.map((header, at) =>
     guessColumn(
       header,
       rows.map((row) => row[at] ?? ''),
-      vocabulary,
+      readerOf,
     ),
   );
   const draft = draftOf(guesses, headers);
@@ -93,9 +98,20 @@ export function suggestMapping(
   return { columns: guesses, questions: [...questions, ...missing(draft, headers)], draft };
 }
 
-function guessColumn(header: string, cells: readonly string[], vocabulary: Vocabulary): ColumnGuess {
+/** A reader knows hundreds of words, so that one is made for each use rather than for each column. */
+function readersOnce(vocabulary: Vocabulary): (use: ColumnUse) => CellReader {
+  const readers = new Map<string, CellReader>();
+  return (use) => {
+    const key = JSON.stringify(use);
+    const reader = readers.get(key) ?? columnReader('', { header: '', ...use }, 'us', [], vocabulary);
+    readers.set(key, reader);
+    return reader;
+  };
+}
+
+function guessColumn(header: string, cells: readonly string[], readerOf: (use: ColumnUse) => CellReader): ColumnGuess {
   const samples = [...new Set(cells)].filter((cell) => !saysUnknown(cell));
-  const share = (use: ColumnUse): number => understood(use, samples, vocabulary);
+  const share = (use: ColumnUse): number => understood(readerOf(use), samples, 0);
   const named = useByHeader(header);
   if (named !== null) {
     const best = bestOf([named, ...variants(named, samples)], share);
@@ -104,7 +120,9 @@ function guessColumn(header: string, cells: readonly string[], vocabulary: Vocab
       return { header, column: { header, ...best.use }, confidence: rounded(0.5 + best.share / 2) };
     }
   }
-  const best = samples.length === 0 ? null : bestOf(BY_CONTENT, share);
+  const few = samples.slice(0, MOST_BY_CONTENT);
+  const clear = (use: ColumnUse): number => understood(readerOf(use), few, CLEARLY_UNDERSTOOD);
+  const best = few.length === 0 ? null : bestOf(BY_CONTENT, clear);
   if (best === null || best.share < CLEARLY_UNDERSTOOD) return { header, column: null, confidence: 0 };
   return { header, column: { header, ...best.use }, confidence: rounded(best.share / 2) };
 }
@@ -134,10 +152,14 @@ function isPossession({ use, share }: { use: ColumnUse; share: number }): boolea
   return use.possession !== undefined && share === 1;
 }
 
-function understood(use: ColumnUse, samples: readonly string[], vocabulary: Vocabulary): number {
-  if (samples.length === 0) return 0;
-  const read = columnReader('', { header: '', ...use }, 'us', [], vocabulary);
-  return samples.filter((cell) => isUnderstood(read(cell))).length / samples.length;
+/** The share of samples that can be read; 0, without looking further, once it cannot come up to `least`. */
+function understood(read: CellReader, samples: readonly string[], least: number): number {
+  let missed = 0;
+  for (const cell of samples) {
+    if (!isUnderstood(read(cell))) missed += 1;
+    if (missed > samples.length * (1 - least)) return 0;
+  }
+  return samples.length === 0 ? 0 : 1 - missed / samples.length;
 }
 
 function isUnderstood({ values, keys, findings = [], leftovers = [] }: CellReading): boolean {
@@ -169,20 +191,23 @@ function questionsOf(
     return [{ kind: 'header', header, found: header, question: `What is in the column "${header}"?`, rows: filled }];
   }
   const read = columnReader(header, column, 'us', [], vocabulary);
-  const asked = new Map<string, MappingQuestion>();
-  const ask = (kind: MappingQuestion['kind'], found: string, question: string): void => {
+  const asked = new Map<string, { question: Omit<MappingQuestion, 'rows'>; rows: number }>();
+  const ask = (kind: MappingQuestion['kind'], found: string, say: () => string): void => {
     const key = `${kind} ${normaliseTerm(found)}`;
     const before = asked.get(key);
-    asked.set(key, { kind, header, found, question, rows: (before?.rows ?? 0) + 1 });
+    if (before !== undefined) before.rows += 1;
+    else if (asked.size < MOST_OF_A_COLUMN)
+      asked.set(key, { question: { kind, header, found, question: say() }, rows: 1 });
   };
   for (const cell of cells) {
     const { findings = [], leftovers = [] } = read(cell);
-    for (const { found, expected } of findings) ask('word', found, expected);
+    for (const finding of findings) ask('word', finding.found, () => finding.expected);
     for (const { words, reason } of leftovers) {
-      for (const found of words) ask('left over', found, reason === 'not understood' ? WHAT_IS_MEANT : WHICH_COUNTS);
+      const question = reason === 'not understood' ? WHAT_IS_MEANT : WHICH_COUNTS;
+      for (const found of words) ask('left over', found, () => question);
     }
   }
-  return [...asked.values()];
+  return [...asked.values()].map(({ question, rows }) => ({ ...question, rows }));
 }
 
 const WHAT_IS_MEANT = 'What do these words mean? Say it in `words`, or leave them out.';

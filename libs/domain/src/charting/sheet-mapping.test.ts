@@ -153,6 +153,13 @@ describe("a row of a person's sheet", () => {
     ]);
   });
 
+  it('is not split where it is prose', () => {
+    const prose = 'gun '.repeat(200);
+    expect(read(mapping, HEADERS, ['', '', '', '', '', prose]).findings).toEqual([
+      { header: 'Look', found: prose, expected: 'at most 500 characters to split' },
+    ]);
+  });
+
   it('may not say two things of one field', () => {
     const twice = aMapping([
       { header: 'Dn', to: 'down' },

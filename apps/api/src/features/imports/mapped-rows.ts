@@ -32,15 +32,13 @@ export function mappedRows(
   if (errors.length > 0) {
     throw new ApiError('import.refused', 'the header does not fit the mapping', { errors, totalErrors: errors.length });
   }
-  const told = new Set<string>();
+  const told = new OnceTold();
   const counted = new Map<string, number>();
   return (row, cells) => {
     const { values, keys, offenseIsOther, findings, leftovers: left } = sheet.read(cells);
-    for (const { header, found, expected } of findings) {
-      const key = `${header}\n${found}\n${expected}`;
-      if (told.has(key)) continue;
-      told.add(key);
-      problems.add(row, header, found, expected);
+    for (const finding of findings) {
+      const { header, found } = finding;
+      if (told.isNew(header, found)) problems.add(row, header, found, () => finding.expected);
     }
     for (const leftover of left) leftovers.add(row, leftover);
     if (mapping.order === 'column') return { row, record: keys, values, offenseIsOther };
@@ -49,4 +47,20 @@ export function mappedRows(
     counted.set(chart, order);
     return { row, record: { ...keys, order }, values, offenseIsOther };
   };
+}
+
+/** Beyond this many different ones, a cell may be told again. */
+const REMEMBERED = 10_000;
+const COMPARED_CHARACTERS = 200;
+
+/** Remembers what was told already, in bounded room. */
+class OnceTold {
+  private readonly told = new Set<string>();
+
+  isNew(header: string, found: string): boolean {
+    const key = `${header}\n${found.slice(0, COMPARED_CHARACTERS)}`;
+    if (this.told.has(key)) return false;
+    if (this.told.size < REMEMBERED) this.told.add(key);
+    return true;
+  }
 }

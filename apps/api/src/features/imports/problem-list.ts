@@ -8,10 +8,12 @@ export class ProblemList {
   private readonly listedProblems: FieldProblem[] = [];
   private count = 0;
 
-  add(row: number, field: string, found: unknown, expected: string): void {
+  /** @param expected - a function where it takes work to say; it is asked only for problems that are listed */
+  add(row: number, field: string, found: unknown, expected: string | (() => string)): void {
     this.count += 1;
     if (this.listedProblems.length < LISTED) {
-      this.listedProblems.push({ row, field, found: printed(found), expected });
+      const told = typeof expected === 'string' ? expected : expected();
+      this.listedProblems.push({ row, field, found: printed(found), expected: told });
     }
   }
 

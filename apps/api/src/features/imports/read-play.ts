@@ -65,7 +65,7 @@ export class PlayReader {
       if (cell === undefined || cell === '') return null;
       const reading = this.readKept(place, cell);
       if (reading.ok) return reading.value;
-      this.problems.add(row, field.name, cell, reading.expected);
+      this.problems.add(row, field.name, cell, () => reading.expected);
       return null;
     });
   }
