@@ -17,16 +17,11 @@ export class QuotaRepository {
   }
 
   /**
-   * To be called when the play is written and counted in its chart.
-   *
-   * @throws ApiError `clan.quota_reached` when it was one too many
+   * @param kept - plays that the clan has already
+   * @throws ApiError `clan.quota_reached` when there is no room for one more
    */
-  async requirePlaysFit(db: ClanDatabase): Promise<void> {
-    const [row] = await db.query<{ plays: number }>(
-      `select coalesce(sum(plays), 0)::int as plays from chart where clan_id = $1`,
-      [db.clanId],
-    );
-    this.require((row?.plays ?? 0) - 1, this.settings.clanPlaysMost, 'plays');
+  requireRoomForPlay(kept: number): void {
+    this.require(kept, this.settings.clanPlaysMost, 'plays');
   }
 
   private require(has: number, most: number, what: string): void {

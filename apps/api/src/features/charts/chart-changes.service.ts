@@ -22,6 +22,11 @@ export class ChartChangesService {
     await this.settle(db, gameId);
   }
 
+  /** The same for the one chart of a game, which is what counts of it; seen so with the game locked. */
+  async onlyChartChanged(db: ClanDatabase, gameId: string, chartId: string): Promise<void> {
+    await this.packs.raiseWithScope(db, { clanId: db.clanId, chartId, gameId });
+  }
+
   /** The same where a chart came or went, and no other changed. */
   async settle(db: ClanDatabase, gameId: string): Promise<void> {
     await this.reconciliation.rebuild(db, gameId);

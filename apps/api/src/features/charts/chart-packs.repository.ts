@@ -18,20 +18,32 @@ type PlayRow = PlayColumnsRow & {
 
 const COLUMNS = VALUE_COLUMNS.map((column) => `p.${column}`).join(', ');
 
+const WRITE = `
+  insert into chart_pack (clan_id, chart_id, scope_id, format, revision, plays, bytes)
+  select clan_id, id, scope_id, $3, revision, plays, $5 from raised
+      on conflict (clan_id, chart_id) do update
+     set format = excluded.format, revision = excluded.revision, plays = excluded.plays, bytes = excluded.bytes`;
+
+const RAISED = `
+  raised as (
+    update chart set revision = revision + 1, plays = $4 where clan_id = $1 and id = $2
+    returning clan_id, id, scope_id, revision, plays)`;
+
 /** The packed copy of a chart's plays: made of its rows here and nowhere else, whoever changed them. */
 @Injectable()
 export class ChartPacksRepository {
   /** Raises the chart's revision and writes its plays, as they are now, as its packed copy. */
   async raise(db: Querying, chart: ChartKey): Promise<void> {
     const { plays, bytes } = await this.pack(db, chart);
+    await db.query(`with ${RAISED} ${WRITE}`, [chart.clanId, chart.chartId, PACK_FORMAT, plays, bytes]);
+  }
+
+  /** The same, and the revision of the scope with it: to be called last in a transaction. */
+  async raiseWithScope(db: Querying, chart: ChartKey): Promise<void> {
+    const { plays, bytes } = await this.pack(db, chart);
     await db.query(
-      `with raised as (
-         update chart set revision = revision + 1, plays = $4 where clan_id = $1 and id = $2
-         returning clan_id, id, scope_id, revision, plays)
-       insert into chart_pack (clan_id, chart_id, scope_id, format, revision, plays, bytes)
-       select clan_id, id, scope_id, $3, revision, plays, $5 from raised
-           on conflict (clan_id, chart_id) do update
-          set format = excluded.format, revision = excluded.revision, plays = excluded.plays, bytes = excluded.bytes`,
+      `with ${RAISED}, packed as (${WRITE} returning scope_id)
+       select app.raise_scope_revision(array(select scope_id from packed))`,
       [chart.clanId, chart.chartId, PACK_FORMAT, plays, bytes],
     );
   }

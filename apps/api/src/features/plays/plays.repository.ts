@@ -46,6 +46,13 @@ export type PlayRow = PlayColumnsRow &
     readonly note: string | null;
   };
 
+/** A play that was just written, and what its clan had before: all in one answer, since people wait for it. */
+export type InsertedPlay = PlayRow & {
+  /** Seen with the game locked. */
+  readonly chartsOfGame: number;
+  readonly keptBefore: number;
+};
+
 const PLAY = `
   select p.chart_id as "chartId", p.play_number as "playNumber", p.order_in_game as "orderInGame",
          p.game_id as "gameId", case when p.offense_player_id = g.home_player_id then 'home' else 'away' end as offense,
@@ -64,10 +71,15 @@ const PLAYERS = `case $4 when 'home' then g.home_player_id else g.away_player_id
 
 @Injectable()
 export class PlaysRepository {
-  /** An own chart with its game, for as long as the transaction lasts: changes of its plays come one after the other. */
+  /**
+   * An own chart, locked with its game for as long as the transaction lasts: changes of its plays come one after the
+   * other, and no other chart of the game is made of what counts meanwhile.
+   */
   async lockChart(db: ClanDatabase, chartId: string): Promise<LockedChart | null> {
     const rows = await db.query<LockedChart & Record<string, unknown>>(
-      `select id, game_id as "gameId", kind from chart where clan_id = $1 and id = $2 for no key update`,
+      `select c.id, c.game_id as "gameId", c.kind
+         from chart c join game g on g.clan_id = c.clan_id and g.id = c.game_id
+        where c.clan_id = $1 and c.id = $2 for no key update`,
       [db.clanId, chartId],
     );
     return rows[0] ?? null;
@@ -129,8 +141,8 @@ export class PlaysRepository {
   }
 
   /** Adds a play under the next number, which no play of the chart ever had. */
-  async insert(db: ClanDatabase, chartId: string, facts: PlayFacts): Promise<number> {
-    const rows = await db.query<{ playNumber: number }>(
+  async insert(db: ClanDatabase, chartId: string, facts: PlayFacts): Promise<InsertedPlay> {
+    const rows = await db.query<InsertedPlay & Record<string, unknown>>(
       `insert into play (clan_id, chart_id, scope_id, game_id, play_number, offense_player_id, defense_player_id,
                          ${SET.join(', ')})
        select c.clan_id, c.id, c.scope_id, c.game_id, greatest(c.last_removed_number, n.number) + $3, ${PLAYERS},
@@ -141,10 +153,18 @@ export class PlaysRepository {
            select coalesce(max(p.play_number), 0) as number, coalesce(max(p.order_in_game), 0) + 1 as next_order
              from play p where p.clan_id = c.clan_id and p.chart_id = c.id) n
         where c.clan_id = $1 and c.id = $2
-       returning play_number as "playNumber"`,
+       returning chart_id as "chartId", play_number as "playNumber", order_in_game as "orderInGame",
+                 game_id as "gameId", $4::text as offense, offense_player_id as "offensePlayerId",
+                 defense_player_id as "defensePlayerId", adjustment_details as adjustments, known_by as "knownBy", note,
+                 ${VALUE_COLUMNS.join(', ')},
+                 (select count(*)::int from chart o where o.clan_id = play.clan_id and o.game_id = play.game_id)
+                   as "chartsOfGame",
+                 (select coalesce(sum(o.plays), 0)::int from chart o where o.clan_id = play.clan_id) as "keptBefore"`,
       [db.clanId, chartId, 1, facts.offense, ...setValues(facts)],
     );
-    return rows[0]?.playNumber ?? 0;
+    const [row] = rows;
+    if (row === undefined) throw new Error('the play was not written');
+    return row;
   }
 
   async update(db: ClanDatabase, chartId: string, playNumber: number, facts: PlayFacts): Promise<void> {

@@ -81,12 +81,14 @@ export class PlaysService {
   ): Promise<PlayResponse> {
     return this.resources.create(credential, creation, async (db) => {
       const chart = await this.lock(db, chartId);
-      const facts = patchedPlay(NOTHING_KNOWN, body, await this.terms.vocabulary(db));
+      const vocabulary = await this.terms.vocabulary(db);
+      const facts = patchedPlay(NOTHING_KNOWN, body, vocabulary);
       await this.requireFreeOrder(db, chartId, facts, 0);
-      const playNumber = await this.repository.insert(db, chartId, facts);
-      await this.changes.changed(db, chart.gameId, [chartId]);
-      await this.quota.requirePlaysFit(db);
-      return this.own(db, chartId, playNumber);
+      const row = await this.repository.insert(db, chartId, facts);
+      this.quota.requireRoomForPlay(row.keptBefore);
+      if (row.chartsOfGame > 1) await this.changes.changed(db, chart.gameId, [chartId]);
+      else await this.changes.onlyChartChanged(db, chart.gameId, chartId);
+      return this.inWords(db, row, vocabulary);
     });
   }
 
@@ -140,8 +142,8 @@ export class PlaysService {
     return this.inWords(db, found(await this.repository.findOwn(db, chartId, playNumber), 'play'));
   }
 
-  private async inWords(db: ClanDatabase, row: PlayRow): Promise<PlayResponse> {
-    const vocabulary = await this.terms.vocabulary(db);
+  private async inWords(db: ClanDatabase, row: PlayRow, known?: Vocabulary): Promise<PlayResponse> {
+    const vocabulary = known ?? (await this.terms.vocabulary(db));
     return playResponse(row, await this.terms.names(db, vocabulary, termIdsOf([row])));
   }
 

@@ -1,0 +1,115 @@
+import { createServer, request, Agent } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { Pool } from 'pg';
+import { startService, type BenchService } from './support/service.js';
+import { median } from './support/timing.js';
+
+const LEAST_RATIO = 0.35;
+const ROUNDS = 9;
+const READS_A_ROUND = 1_500;
+const AT_A_TIME = 8;
+
+/**
+ * An authenticated, clan-scoped read of one row over HTTP against the same read on a bare pg pool behind node:http, as
+ * requests a second, by turns. The bare one checks no key, enters no clan and sees every row.
+ */
+export async function benchRead(): Promise<boolean> {
+  const service = await startService();
+  const bare = await startBare(service);
+  const agent = new Agent({ keepAlive: true, maxSockets: AT_A_TIME });
+  try {
+    const id = await makePlayer(service);
+    const ours = { url: `${service.url}/v1/players/${id}`, key: service.key };
+    const theirs = { url: `${bare.url}/${id}`, key: service.key };
+    for (const target of [ours, theirs]) await readsASecond(agent, target);
+    const ratios: number[] = [];
+    const rates: number[] = [];
+    const bareRates: number[] = [];
+    for (let round = 0; round < ROUNDS; round += 1) {
+      const bareRate = await readsASecond(agent, theirs);
+      const rate = await readsASecond(agent, ours);
+      ratios.push(rate / bareRate);
+      rates.push(rate);
+      bareRates.push(bareRate);
+    }
+    const ratio = median(ratios);
+    console.log(
+      `one row, ${AT_A_TIME} at a time: ${median(rates).toFixed(0)} reads a second, bare ${median(bareRates).toFixed(0)}, ` +
+        `ratio ${ratio.toFixed(2)}; target: at least ${LEAST_RATIO}`,
+    );
+    return ratio >= LEAST_RATIO;
+  } finally {
+    agent.destroy();
+    await bare.close();
+    await service.close();
+  }
+}
+
+interface Target {
+  readonly url: string;
+  readonly key: string;
+}
+
+async function readsASecond(agent: Agent, target: Target): Promise<number> {
+  const start = performance.now();
+  let left = READS_A_ROUND;
+  const reader = async (): Promise<void> => {
+    while (left-- > 0) await read(agent, target);
+  };
+  await Promise.all(Array.from({ length: AT_A_TIME }, reader));
+  return (READS_A_ROUND * 1000) / (performance.now() - start);
+}
+
+function read(agent: Agent, { url, key }: Target): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const sent = request(url, { agent, headers: { Authorization: `Bearer ${key}` } }, (response) => {
+      if (response.statusCode !== 200) reject(new Error(`answered ${response.statusCode ?? 0}`));
+      response.resume().on('end', resolve);
+    });
+    sent.on('error', reject).end();
+  });
+}
+
+async function makePlayer(service: BenchService): Promise<string> {
+  const response = await fetch(`${service.url}/v1/players`, {
+    method: 'POST',
+    headers: { Authorization: `Bearer ${service.key}`, 'Content-Type': 'application/json' },
+    body: JSON.stringify({ handle: 'Mossback', aliases: ['moss'] }),
+  });
+  if (response.status !== 201) throw new Error(`making a player answered ${response.status}`);
+  return (response.headers.get('Location') ?? '').split('/').at(-1) ?? '';
+}
+
+/** The least that could answer the same: one query on a pool, its row as JSON. */
+async function startBare({ owner }: BenchService): Promise<{ readonly url: string; close(): Promise<void> }> {
+  const pool = new Pool({ ...owner.options, max: 10 });
+  const server = createServer((incoming, outgoing) => {
+    const id = incoming.url?.slice(1);
+    void pool
+      .query({
+        name: 'player',
+        text: `select p.id, p.handle,
+                      coalesce((select jsonb_agg(a.alias order by a.normalised_alias) from player_alias a
+                                 where a.clan_id = p.clan_id and a.player_id = p.id), '[]') as aliases,
+                      p.linked_player_id as "linkedPlayerId", p.link_certain as "linkCertain", p.source_id as "sourceId",
+                      true as own
+                 from player p where p.id = $1`,
+        values: [id],
+      })
+      .then(({ rows }) => {
+        outgoing.setHeader('Content-Type', 'application/json').end(JSON.stringify(rows[0]));
+      });
+  });
+  await new Promise<void>((resolve) => {
+    server.listen(0, '127.0.0.1', resolve);
+  });
+  const { port } = server.address() as AddressInfo;
+  return {
+    url: `http://127.0.0.1:${port}`,
+    close: async () => {
+      server.close();
+      server.closeAllConnections();
+      await pool.end();
+    },
+  };
+}
