@@ -13,6 +13,7 @@ import { benchRead } from './read.js';
 const BENCHES: Readonly<Record<string, (words: readonly string[]) => Promise<boolean>>> = {
   calibration: benchCalibration,
   'chart-play': benchChartPlay,
+  domain: benchDomain,
   import: benchImport,
   'mapped-import': benchMappedImport,
   profile: benchProfile,

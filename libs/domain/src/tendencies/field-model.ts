@@ -19,6 +19,14 @@ export interface FieldModelInput {
   readonly vocabulary: Vocabulary;
 }
 
+/** A dimension as the field keeps it: in one byte a play wherever its values fit. */
+export interface KeptCodes {
+  readonly codes: Int8Array | Int16Array;
+  readonly values: DimensionCodes['values'];
+}
+
+const MOST_IN_A_BYTE = 127;
+
 /** One dimension of the field in one situation, everybody's plays. */
 export interface FieldCell {
   readonly tallies: Tallies;
@@ -40,7 +48,7 @@ export class FieldModel {
   readonly #players: number;
   readonly #vocabulary: Vocabulary;
   readonly #situations: ReadonlyMap<SituationKey, Int32Array>;
-  readonly #codes = new Map<DimensionName, DimensionCodes>();
+  readonly #codes = new Map<DimensionName, KeptCodes>();
   readonly #cells = new Map<string, FieldCell>();
   readonly #priors = new Map<string, Prior | null>();
   readonly #results = new Map<SituationKey, ResultCounts>();
@@ -51,10 +59,7 @@ export class FieldModel {
     this.playerOf = playerOf;
     this.#players = players;
     this.#vocabulary = vocabulary;
-    this.#situations = situationPlays(
-      facts,
-      Int32Array.from(playerOf.keys()).filter((play) => (playerOf[play] ?? -1) >= 0),
-    );
+    this.#situations = situationPlays(facts, somebodys(playerOf));
     this.playsOf = playsByPlayer(playerOf, players);
   }
 
@@ -63,12 +68,13 @@ export class FieldModel {
     return this.#situations.get(situation) ?? new Int32Array(0);
   }
 
-  codes(dimension: DimensionName): DimensionCodes {
+  codes(dimension: DimensionName): KeptCodes {
     const kept = this.#codes.get(dimension);
     if (kept !== undefined) return kept;
-    const codes = readDimension(dimension, this.facts, this.#vocabulary);
-    this.#codes.set(dimension, codes);
-    return codes;
+    const { codes, values } = readDimension(dimension, this.facts, this.#vocabulary);
+    const read = { codes: values.length <= MOST_IN_A_BYTE ? new Int8Array(codes) : codes, values };
+    this.#codes.set(dimension, read);
+    return read;
   }
 
   cell(dimension: DimensionName, situation: SituationKey): FieldCell {
@@ -144,6 +150,14 @@ export class FieldModel {
     }
     return counts;
   }
+}
+
+/** Ascending places of plays that show somebody's habit. */
+function somebodys(playerOf: Int32Array): Int32Array {
+  const places = new Int32Array(playerOf.length);
+  let size = 0;
+  for (let play = 0; play < places.length; play += 1) if ((playerOf[play] ?? -1) >= 0) places[size++] = play;
+  return places.subarray(0, size);
 }
 
 /**

@@ -31,7 +31,7 @@ export function addTallies(
   tallies: Tallies,
   { success }: TendencyPlays,
   places: Int32Array,
-  codes: Int16Array,
+  codes: Int8Array | Int16Array,
   sign: 1 | -1 = 1,
 ): void {
   const { counts, trials, successes } = tallies;
