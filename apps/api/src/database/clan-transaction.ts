@@ -21,6 +21,8 @@ export const SQL_STATES = {
 /** What lets a request in: the SHA-256 digest of its key. */
 export interface ClanCredential {
   readonly keyHash: Buffer;
+  /** Aborted when whoever asked has left: what still runs for nobody is cancelled. */
+  readonly gone?: AbortSignal;
 }
 
 /** `read` sees one snapshot throughout and cannot write; `write` sees what was committed before each statement. */
@@ -76,19 +78,43 @@ export class ClanTransactions {
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
     const client = await this.pool.connect().catch(busy);
+    const watch = this.cancelWhenGone(client, credential.gone);
     let result: Result;
     try {
       result = await this.enterAndWork(client, credential, mode, work);
       if (mode === 'write') await commit(client);
     } catch (error) {
+      await watch.end();
       await giveBack(client, 'rollback');
       if (errorCode(error) === SQL_STATES.rightMissing) throw mayNot('manage');
       throw error;
     }
+    await watch.end();
     // Nothing hangs on the end of a transaction that only read, so its answer does not wait for it.
     if (mode === 'read') void giveBack(client, 'commit');
     else client.release();
     return result;
+  }
+
+  /** Cancels what runs on the connection when the signal comes; `end` also waits until no cancelling is on its way. */
+  private cancelWhenGone(client: PoolClient, gone: AbortSignal | undefined): { end(): Promise<void> | undefined } {
+    if (gone === undefined) return { end: () => undefined };
+    let cancelling: Promise<void> | undefined;
+    const cancel = (): void => {
+      const processId = 'processID' in client ? client.processID : null;
+      cancelling = this.pool.query('select pg_cancel_backend($1::int)', [processId]).then(
+        () => undefined,
+        () => undefined,
+      );
+    };
+    if (gone.aborted) cancel();
+    else gone.addEventListener('abort', cancel, { once: true });
+    return {
+      end: () => {
+        gone.removeEventListener('abort', cancel);
+        return cancelling;
+      },
+    };
   }
 
   /**

@@ -1,11 +1,13 @@
 import { createHash } from 'node:crypto';
 import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
-import type { Request } from 'express';
+import type { Request, Response } from 'express';
 import { ApiError } from '../../common/problems.js';
 
 /** What a request shows to be let in: never the key itself, only its digest. */
 export interface Credential {
   readonly keyHash: Buffer;
+  /** Aborted when the client leaves before it has its answer. */
+  readonly gone?: AbortSignal;
 }
 
 const BEARER = /^Bearer +(rbk_[A-Za-z0-9_-]{43})$/i;
@@ -23,5 +25,13 @@ export const WithCredential = createParamDecorator((_: unknown, context: Executi
   }
   const key = BEARER.exec(header)?.[1];
   if (key === undefined) throw new ApiError('access.key_refused', 'that is not the form of an API key');
-  return { keyHash: hashKey(key) };
+  return { keyHash: hashKey(key), gone: goneSignal(context.switchToHttp().getResponse<Response>()) };
 });
+
+function goneSignal(response: Response): AbortSignal {
+  const controller = new AbortController();
+  response.once('close', () => {
+    if (!response.writableFinished) controller.abort();
+  });
+  return controller.signal;
+}
