@@ -6,6 +6,7 @@ import type {
   SideReport,
   StandsOut,
 } from '#domain/reports/round-report-shape.js';
+import { habitSections } from './habit-sections.js';
 import { clockWords, countWords, dayWords } from './plain-words.js';
 import type { ReportNames } from './report-names.js';
 
@@ -45,6 +46,7 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
     sections: [
       { title: 'Who and when', blocks: headBlocks(report, names) },
       { title: 'First of all: what stands out from the field', blocks: standsOutBlocks(report) },
+      ...habitSections(report.habits),
       { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
       ...sideSections('Offense', report.offense),
       ...sideSections('Defense', report.defense),

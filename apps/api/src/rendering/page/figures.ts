@@ -12,7 +12,7 @@ import type { Evidence } from './evidence.js';
 const MOST_DOTS = 10;
 
 /** A drawing with its caption and, for whoever cannot or will not see it, the same as a table. */
-function figure(picture: Html, caption: string, table: Html): Html {
+export function figure(picture: Html, caption: string, table: Html): Html {
   return html`<figure>
     ${picture}
     <figcaption>${caption}</figcaption>

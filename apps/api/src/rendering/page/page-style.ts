@@ -8,10 +8,12 @@ const STYLE = `
 * { box-sizing: border-box; }
 html { scroll-padding-top: 1rem; }
 body { margin: 0 auto; padding: 1rem; max-width: 62rem; color: #000; background: #fff; font: 1rem/1.45 Georgia, "DejaVu Serif", serif; overflow-wrap: break-word; }
-h1, h2, h3, nav, table, figure, .reference { font-family: system-ui, "DejaVu Sans", sans-serif; }
+h1, h2, h3, h4, .note, nav, table, figure, .reference { font-family: system-ui, "DejaVu Sans", sans-serif; }
 h1 { font-size: 1.75rem; line-height: 1.2; margin: 0 0 .5rem; }
 h2 { font-size: 1.3rem; line-height: 1.25; margin: 2.25rem 0 .5rem; padding-top: .4rem; border-top: 3px solid #000; }
 h3 { font-size: 1.05rem; margin: 1.5rem 0 .4rem; }
+h4 { font-size: .95rem; margin: 1.1rem 0 .2rem; }
+.note { font-size: .85rem; line-height: 1.4; color: #333; }
 h2 + h3, h2 + .beside h3 { margin-top: .75rem; }
 p { margin: .4rem 0; }
 header p { max-width: 44rem; }
@@ -50,9 +52,9 @@ td .figures li { margin: 0; }
 @page { margin: 14mm 15mm 16mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; } }
 @media print {
   body { padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.35; }
-  h1 { font-size: 17pt; } h2 { font-size: 13pt; margin-top: 14pt; } h3 { font-size: 10.5pt; margin: 9pt 0 3pt; }
-  h1, h2, h3, thead { break-after: avoid; } figcaption { break-before: avoid; }
-  h2, h3 { break-inside: avoid; }
+  h1 { font-size: 17pt; } h2 { font-size: 13pt; margin-top: 14pt; } h3 { font-size: 10.5pt; margin: 9pt 0 3pt; } h4 { font-size: 9.5pt; margin: 6pt 0 1pt; } .note { font-size: 8pt; }
+  h1, h2, h3, h4, thead { break-after: avoid; } figcaption { break-before: avoid; }
+  h2, h3, h4 { break-inside: avoid; }
   h2::after, h3::after { content: ""; display: block; height: 28mm; margin-bottom: -28mm; }
   figure, tr, li { break-inside: avoid; }
   table { font-size: 8pt; } figcaption { font-size: 7.5pt; }

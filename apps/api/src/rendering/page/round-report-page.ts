@@ -3,9 +3,11 @@ import { html, type Html } from '../html.js';
 import { filmEntries, gameNumbers, type FilmEntry, type ReportFilm } from '../report-film.js';
 import type { ReportNames } from '../report-names.js';
 import type { PathStep } from '../report-path.js';
+import { HABIT_PARTS } from '../habit-sections.js';
 import { CAUTION, headBlocks, unknownBlocks, WITHHELD } from '../report-sections.js';
 import { dotsFigure, pathFigure } from './figures.js';
 import { Evidence } from './evidence.js';
+import { habitSections } from './habits-section.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
 import { sideSection, standsOutList } from './side-section.js';
@@ -19,9 +21,12 @@ export interface PageReport {
   readonly path: readonly PathStep[];
 }
 
+type Contents = readonly (readonly [id: string, title: string])[];
+
 /** The sections that a reader jumps to, in the order of a reader who has twenty minutes. */
-const CONTENTS: readonly (readonly [id: string, title: string])[] = [
-  ['stands-out', 'What stands out'],
+const FIRST: Contents = [['stands-out', 'What stands out']];
+const HABITS: Contents = HABIT_PARTS.map(({ id, title }) => [id, title]);
+const FURTHER: Contents = [
   ['offense', 'Offense'],
   ['defense', 'Defense'],
   ['film', 'Film'],
@@ -35,6 +40,7 @@ const CONTENTS: readonly (readonly [id: string, title: string])[] = [
 /** The report as one page of HTML that prints: no script, nothing loaded from anywhere. */
 export function roundReportPage({ report, names, film, path }: PageReport, frame: PageFrame): string {
   const evidence = new Evidence(report, film);
+  const contents = [...FIRST, ...(report.habits === undefined ? [] : HABITS), ...FURTHER];
   const who = names.player(report.playerId) ?? WITHHELD;
   const body = html`<header>
       <h1>Scouting report: ${who}</h1>
@@ -42,7 +48,7 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
     </header>
     <nav aria-label="Contents">
       <ul>
-        ${CONTENTS.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}
+        ${contents.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}
       </ul>
     </nav>
     <main>
@@ -50,7 +56,8 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
         <h2>What stands out from the field</h2>
         ${standsOut(report, evidence)}
       </section>
-      ${sideSection(report.offense, evidence)} ${sideSection(report.defense, evidence)}
+      ${habitSections(report, names, evidence)} ${sideSection(report.offense, evidence)}
+      ${sideSection(report.defense, evidence)}
       <section id="film">
         <h2>Film to watch, in this order</h2>
         ${filmList(filmEntries(report, names, film), report)}

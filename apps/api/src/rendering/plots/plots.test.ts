@@ -6,6 +6,7 @@ import { callGridPlot } from './call-grid-plot.js';
 import { pathPlot } from './path-plot.js';
 import { SHADES, shadeOf } from './shade.js';
 import { shareDotsPlot, type ShareDot } from './share-dots-plot.js';
+import { shareDriftPlot, type DriftPoint } from './share-drift-plot.js';
 
 const HOSTILE = '</text><script>alert(1)</script>';
 
@@ -113,6 +114,45 @@ describe('shares against the field', () => {
   it('escapes labels and says so where there is nothing to draw', () => {
     expect(plot).not.toContain('<script');
     expect(shareDotsPlot('dots', 'Offense', []).text).toContain('No share rests on enough plays.');
+  });
+});
+
+describe('shares from event to event', () => {
+  const point: DriftPoint = { label: HOSTILE, count: 6, known: 12, interval: { lower: 0, upper: 1 } };
+  const few: DriftPoint = { ...point, count: 4, known: 4 };
+  const none: DriftPoint = { ...point, count: 0, known: 0, interval: null };
+  const plot = shareDriftPlot('drift', 'Offense', [{ label: HOSTILE, points: [point, few, none] }]).text.replace(
+    /\s+/g,
+    ' ',
+  );
+
+  // 360 units less 12 on either side: 0 is at 12, a half at 180, all at 348. Rows of 32 below a head of 22: 44 and 76.
+  it('puts a half in the middle and all at the right end, and joins them from the top down', () => {
+    expect(plot).toContain('<circle cx="180" cy="44"');
+    expect(plot).toContain('<circle cx="348" cy="76"');
+    expect(plot).toContain('d="M180 44L348 76"');
+    expect(plot).toMatch(/class="interval" x1="12" x2="348" y1="44"/);
+  });
+
+  it('tells few plays by form, and draws nothing where nothing is known', () => {
+    expect(count(plot, /<circle/g)).toBe(2);
+    expect(count(plot, /<circle[^>]*fill="#000000"/g)).toBe(1);
+    expect(count(plot, /stroke-dasharray/g)).toBe(1);
+    expect(count(plot, /class="event"/g)).toBe(3);
+    expect(plot).toContain('>not known</text');
+  });
+
+  it('uses greys only, so that grey print loses nothing', () => {
+    const colours = [...plot.matchAll(/(?:fill|stroke)="(#[0-9a-f]+)"/g)].map(([, colour]) => colour);
+    expect(colours.length).toBeGreaterThan(5);
+    for (const colour of colours) expect(colour).toMatch(/^#(..)\1\1$/);
+  });
+
+  it('is named and described, and holds no markup from outside', () => {
+    expect(plot).toMatch(/role="img" aria-labelledby="drift-title" aria-describedby="drift-description"/);
+    expect(plot).toContain('6 of 12');
+    expect(plot).not.toContain('<script');
+    expect(shareDriftPlot('drift', 'Offense', []).text).toContain('No share is known in more than one event.');
   });
 });
 

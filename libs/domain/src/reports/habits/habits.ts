@@ -50,8 +50,7 @@ export function reportHabits(input: HabitsInput, seed: number): ReportHabits {
   const whole = (side: Side): HabitSource => ({ side, asked: input[side].whole });
   return {
     givesAway: sides.flatMap((side) => [
-      ...tellTopics(of(side)),
-      looksTopic(of(side)),
+      ...tellTopics(of(side)).toSpliced(1, 0, looksTopic(of(side))),
       ...(side === 'defense' ? [disguiseTopic(of(side)), manualDefenderTopic(of(side))] : []),
     ]),
     sequences: sides.flatMap((side) => [

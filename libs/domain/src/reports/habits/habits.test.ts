@@ -1,0 +1,185 @@
+import { times, type ChartedRow } from '../../tendencies/charted-rows.js';
+import { reportHabits } from './habits.js';
+import { call, EVEN_GAME, habitsInput, JET_GAME, SNAP } from './habits-sample.js';
+import type { HabitTopic, HabitTopicName, ReportHabits } from './habits-shape.js';
+
+const six = <Item>(item: Item): Item[] => Array.from({ length: 6 }, () => item);
+
+function topicOf(habits: ReportHabits, topic: HabitTopicName, side: HabitTopic['side'] = 'offense'): HabitTopic {
+  const topics = [...habits.givesAway, ...habits.sequences, ...habits.changed];
+  const found = topics.find((one) => one.topic === topic && one.side === side);
+  if (found === undefined) throw new Error(`no topic ${topic} of the ${side}`);
+  return found;
+}
+
+describe('the habits of a report', () => {
+  // Six games of ten snaps after a jet motion (nine runs) and ten without (one run): 54 of 60 against 6 of 60.
+  const habits = reportHabits(habitsInput(six(JET_GAME), [], six(EVEN_GAME)), 7);
+
+  it('name a planted tell with its counts and its plays', () => {
+    const { claims } = topicOf(habits, 'tells');
+    const claim = claims.find(({ id }) => id.includes('/called/run') && id.includes('/motion/'));
+    expect(claims.length).toBeLessThanOrEqual(6);
+    expect(claims[0]?.status).toBe('established');
+    const jet = claims.find(({ words }) => words.startsWith('motion jet: run '));
+    expect(jet?.words).toContain('motion jet: run 54 of 60 with it, 6 of 60 without; seen in 6 games');
+    expect(jet).toMatchObject({ count: 54, known: 60, games: 6 });
+    expect(jet?.plays).toHaveLength(54);
+    expect(jet?.plays[0]).toEqual({ chartId: 'chart-0', playNumber: 1 });
+    expect(claim).toBeDefined();
+  });
+
+  // Wilson at 90 % of 54 in 60, z = 1.645: centre (54 + 1.353) / 62.706 = 0.883, half-width 1.645 / 62.706 x
+  // sqrt(54 x 6 / 60 + 0.676) = 0.065, so 82 to 95 %; the field runs on 60 of 120 after a jet motion.
+  it('set a look against what others do from the same look', () => {
+    const [look] = topicOf(habits, 'looks').claims;
+    expect(['motion jet: run', 'motion none: pass']).toContain(look?.words.slice(0, look.words.indexOf(' 54')));
+    expect(look?.words).toContain('54 of 60, 82-95 %, field 50 % with the same; 6 of 60 from other looks');
+    expect(look).toMatchObject({ fieldShare: 0.5, fieldKnown: 120, status: 'established' });
+  });
+
+  it('survive JSON unchanged and are the same whenever they are made again', () => {
+    expect(JSON.parse(JSON.stringify(habits))).toEqual(habits);
+    expect(reportHabits(habitsInput(six(JET_GAME), [], six(EVEN_GAME)), 7)).toEqual(habits);
+  });
+
+  it('name the counts of each claim in its words, and cite as many plays', () => {
+    for (const { claims } of [...habits.givesAway, ...habits.sequences, ...habits.changed]) {
+      expect(claims.length).toBeLessThanOrEqual(6);
+      for (const { words, count, known, plays } of claims) {
+        expect(words).toContain(`${count} of ${known}`);
+        expect(plays).toHaveLength(count);
+      }
+    }
+  });
+
+  it('give no id twice', () => {
+    const ids = [...habits.givesAway, ...habits.sequences, ...habits.changed].flatMap(({ claims }) =>
+      claims.map(({ id }) => id),
+    );
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+
+  it('have no topics for a side without a snap', () => {
+    expect(habits.givesAway.filter(({ side }) => side === 'defense')).toEqual([]);
+    expect(reportHabits(habitsInput([], []), 7)).toEqual({
+      givesAway: [],
+      sequences: [],
+      changed: [],
+      events: [],
+      overEvents: [],
+    });
+  });
+
+  it('say one honest line where nothing is known', () => {
+    const silent = reportHabits(habitsInput([times(12, SNAP)], [times(12, SNAP)]), 7);
+    for (const { note, claims } of [...silent.givesAway, ...silent.sequences, ...silent.changed]) {
+      expect(claims).toEqual([]);
+      expect(note.length).toBeGreaterThan(10);
+    }
+    expect(topicOf(silent, 'manualDefender', 'defense').note).toBe('not seen on this film: known on none of 12 snaps');
+    expect(topicOf(silent, 'disguise', 'defense').note).toBe(
+      'shell and coverage were not both seen on any of 12 snaps',
+    );
+  });
+});
+
+describe('leads', () => {
+  // Four games: after a jet motion two runs and a pass, without one three runs and three passes.
+  const game = [
+    ...times(2, call('run', 'jet')),
+    ...times(1, call('pass', 'jet')),
+    ...times(3, call('run', 'none')),
+    ...times(3, call('pass', 'none')),
+  ];
+  const { claims } = topicOf(reportHabits(habitsInput([game, game, game, game]), 7), 'leads');
+
+  it('are at most five, say that they are not proven and what would settle them', () => {
+    expect(claims.length).toBeGreaterThan(0);
+    expect(claims.length).toBeLessThanOrEqual(5);
+    for (const { status, words } of claims) {
+      expect(status).toBe('unproven');
+      expect(words).toMatch(/; not proven, about \d+ more snaps? would settle it$/);
+    }
+    expect(claims[0]?.words).toMatch(/(run 8 of 12|pass only 4 of 12) with it, 12 of 24 without; seen in 4 games/);
+  });
+});
+
+describe('what the defense shows', () => {
+  const lie: ChartedRow = { ...SNAP, shell: 'shell.two-high', coverage: 'coverage.cover-3' };
+  const truth: ChartedRow = { ...SNAP, shell: 'shell.two-high', coverage: 'coverage.cover-4' };
+
+  // Two games of six lies; the field lies on 3 of 33 in each of its two games.
+  it('says how often the shell lies, and with what', () => {
+    const field = [...times(3, lie), ...times(30, truth)];
+    const habits = reportHabits(habitsInput([], [times(6, lie), times(6, lie)], [field, field]), 7);
+    const words = topicOf(habits, 'disguise', 'defense').claims.map((claim) => claim.words);
+    // Wilson at 90 % of 12 in 12: lower bound 12 / 14.706 = 0.816. The field 6 of 66.
+    expect(words[0]).toBe('the shell lied 12 of 12, 82-100 %, field 9 %');
+    expect(words[1]).toBe('two high shown, cover 3 played: 12 of 12, disguised');
+  });
+});
+
+describe('what changed', () => {
+  // Eight games of ten snaps: the four earlier ones run only, the four recent ones pass only.
+  const games = [0, 1, 2, 3, 4, 5, 6, 7].map((game) => times(10, call(game < 4 ? 'run' : 'pass')));
+  const even = [...times(25, call('run')), ...times(25, call('pass'))];
+
+  it('holds recent games against earlier ones', () => {
+    const { claims, note } = topicOf(reportHabits(habitsInput(games), 7), 'drift');
+    expect(note).toContain('run or pass called: the mix moved');
+    const words = claims.map((claim) => claim.words.slice(0, claim.words.indexOf(';')));
+    // Wilson at 90 % of 40 in 40: lower bound 40 / 42.706 = 0.937.
+    expect(words.sort()).toEqual([
+      'pass 0 of 40 (0-6 %) before and 40 of 40 (94-100 %) since',
+      'run 40 of 40 (94-100 %) before and 0 of 40 (0-6 %) since',
+    ]);
+    expect(claims.map(({ status }) => status)).toEqual(['established', 'established']);
+  });
+
+  // Of three games one is earlier and two are recent: three orders, so chance does as much in one of three.
+  it('says where so few games can prove nothing', () => {
+    const { note } = topicOf(reportHabits(habitsInput(games.slice(3, 6)), 7), 'drift');
+    expect(note).toContain('chance alone does as much in 3 orders once, so nothing can be proven');
+  });
+
+  it('tells the player from the rules', () => {
+    const versions = games.map((_, game) => ({ rulesVersion: game < 4 ? '3.0' : '3.1' }));
+    const input = habitsInput(games, [], [even, even, even, even], versions);
+    const { claims } = topicOf(reportHabits(input, 7), 'rulesVersion');
+    expect(claims.map(({ words }) => words.split('; ').at(-1))).toEqual(['the player changed', 'the player changed']);
+    expect(topicOf(reportHabits(habitsInput(games), 7), 'rulesVersion').note).toBe(
+      'all games under rules 3.1: no change of rules to look across',
+    );
+  });
+
+  it('follows what is called most from event to event', () => {
+    const run: ChartedRow = { ...SNAP, callFamily: 'callFamily.run' };
+    const screen: ChartedRow = { ...SNAP, callFamily: 'callFamily.screen' };
+    const events = [{ eventId: 'spring' }, { eventId: 'spring' }, { eventId: 'summer' }];
+    const mixed = [...times(3, run), ...times(2, screen)];
+    const habits = reportHabits(habitsInput([mixed, mixed, times(4, run)], [], [], events), 7);
+    expect(habits.events.map(({ eventId, games: of }) => [eventId, of])).toEqual([
+      ['spring', 2],
+      ['summer', 1],
+    ]);
+    expect(
+      habits.overEvents.map(({ label, points }) => [label, points.map(({ count, known }) => [count, known])]),
+    ).toEqual([
+      [
+        'run',
+        [
+          [6, 10],
+          [4, 4],
+        ],
+      ],
+      [
+        'screen',
+        [
+          [4, 10],
+          [0, 4],
+        ],
+      ],
+    ]);
+  });
+});
