@@ -209,6 +209,10 @@ describe('the printed report', () => {
     // "Offense" and "Defense" head the first sections' columns too, before their own.
     const ordered = places.filter((_place, at) => HEADINGS[at] !== 'Offense' && HEADINGS[at] !== 'Defense');
     expect(ordered).toEqual([...ordered].sort((a, b) => a - b));
+    // A drawing, whose last words are those of its legend, and its caption are on one page.
+    for (const text of pages.filter((each) => each.includes('60 % and more'))) {
+      expect(text).toContain('In each cell how often');
+    }
     // What matters first is on the first page, and no heading ends one.
     expect(pages[0]).toContain('What stands out from the field');
     for (const text of pages) {
