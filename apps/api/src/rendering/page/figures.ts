@@ -12,19 +12,24 @@ import type { Evidence } from './evidence.js';
 const MOST_DOTS = 10;
 
 /** A drawing with its caption and, for whoever cannot or will not see it, the same as a table. */
-export function figure(picture: Html, caption: string, table: Html): Html {
+export function figure(
+  picture: Html,
+  caption: string,
+  table: Html,
+  summary = 'The same as a table, with the plays',
+): Html {
   return html`<figure>
     ${picture}
     <figcaption>${caption}</figcaption>
     <details>
-      <summary>The same as a table, with the plays</summary>
+      <summary>${summary}</summary>
       ${table}
     </details>
   </figure>`;
 }
 
 /** A part that is wider than a phone scrolls in itself, by keyboard too, so that the page never does. */
-function scrolling(label: string, content: Html): Html {
+export function scrolling(label: string, content: Html): Html {
   return html`<div class="scrolling" role="region" aria-label="${label}" tabindex="0">${content}</div>`;
 }
 

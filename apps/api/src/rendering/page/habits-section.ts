@@ -6,7 +6,7 @@ import { html, type Html } from '../html.js';
 import { shareDriftPlot } from '../plots/share-drift-plot.js';
 import type { ReportNames } from '../report-names.js';
 import type { Evidence } from './evidence.js';
-import { figure } from './figures.js';
+import { figure, scrolling } from './figures.js';
 
 const SIDES = ['offense', 'defense'] as const;
 
@@ -19,7 +19,7 @@ export function habitSections(report: RoundReport, names: ReportNames, evidence:
       html`<section id="${id}">
         <h2>${title}</h2>
         ${habits[part].length === 0 ? html`<p>${NO_HABITS}</p>` : sides(habits[part], evidence)}
-        ${part === 'changed' ? driftFigures(report, habits, names, evidence) : null}
+        ${part === 'changed' ? driftFigures(report, habits, names) : null}
       </section>`,
   );
 }
@@ -76,7 +76,6 @@ function driftFigures(
   { settings }: RoundReport,
   { events, overEvents }: ReportHabits,
   names: ReportNames,
-  evidence: Evidence,
 ): Html | null {
   if (overEvents.length === 0) return null;
   const labels = events.map(({ eventId, games }) => {
@@ -87,16 +86,11 @@ function driftFigures(
     <div class="beside">
       ${SIDES.map((side) => overEvents.filter((share) => share.side === side))
         .filter((ofSide) => ofSide.length > 0)
-        .map((ofSide) => html`<div>${driftFigure(ofSide, labels, settings.confidence, evidence)}</div>`)}
+        .map((ofSide) => html`<div>${driftFigure(ofSide, labels, settings.confidence)}</div>`)}
     </div>`;
 }
 
-function driftFigure(
-  shares: readonly ShareOverEvents[],
-  events: readonly string[],
-  confidence: number,
-  evidence: Evidence,
-): Html {
+function driftFigure(shares: readonly ShareOverEvents[], events: readonly string[], confidence: number): Html {
   const [first] = shares;
   const title = `${sideName(first?.side ?? 'offense')}: ${first?.dimensionLabel ?? ''} from event to event`;
   const picture = shareDriftPlot(
@@ -122,7 +116,7 @@ function driftFigure(
         (event, at) =>
           html`<tr>
             <th scope="row">${event}</th>
-            ${shares.map((share) => html`<td>${pointFigure(share, at, event, evidence)}</td>`)}
+            ${shares.map((share) => html`<td>${pointWords(share, at)}</td>`)}
           </tr>`,
       )}
     </tbody>
@@ -130,14 +124,13 @@ function driftFigure(
   return figure(
     picture,
     `${title}, the earliest on top. Dot: share of the plays on which it is known. Line: ${percent(confidence)} interval. Open dot and broken line: fewer than ${FEWEST_FOR_PERCENT} plays.`,
-    table,
+    scrolling(`${title}, table`, table),
+    'The same as a table',
   );
 }
 
-function pointFigure({ label, side, points }: ShareOverEvents, at: number, event: string, evidence: Evidence): Html {
+// In words only: what is called most is cited with its plays in its own section, and paper would list them again.
+function pointWords({ points }: ShareOverEvents, at: number): string {
   const point = points[at];
-  if (point === undefined || point.known === 0) return html`not known`;
-  const counts = `${point.count} of ${point.known}`;
-  if (point.count === 0) return html`${counts}`;
-  return evidence.cite({ id: point.id, title: `${label}, ${side}, ${event}`, counts, plays: point.plays });
+  return point === undefined || point.known === 0 ? 'not known' : `${point.count} of ${point.known}`;
 }

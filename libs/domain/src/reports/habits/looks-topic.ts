@@ -1,4 +1,4 @@
-import { othersPlaces } from '../../tendencies/decisions/asked-plays.js';
+import { allPlaces, othersPlaces } from '../../tendencies/decisions/asked-plays.js';
 import { countedShare, type Counted, type CountedShare } from '../../tendencies/decisions/counted-share.js';
 import type { DimensionCodes } from '../../tendencies/dimension-codes.js';
 import type { DimensionValue } from '../../tendencies/dimension-names.js';
@@ -11,7 +11,7 @@ import { shareWords, wordedShare } from '../../tendencies/words/count-words.js';
 import { cueWords } from '../../tendencies/words/tell-words.js';
 import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
-import { isApart, offTheField } from './off-the-field.js';
+import { isApart, offTheField, without } from './off-the-field.js';
 
 interface Look {
   readonly cue: Cue;
@@ -34,7 +34,8 @@ export function looksTopic(source: HabitSource): HabitTopic {
   if (field === null) return habitTopic(source, 'looks', 'no field to hold the looks against', []);
   const cues = readCues(side, facts, vocabulary);
   const fieldCues = readCues(side, field.facts, vocabulary);
-  const others = othersPlaces(field, player).filter((play) => field.facts.counts[play] === 1);
+  const places = counting(facts, allPlaces(facts));
+  const others = counting(field.facts, othersPlaces(field, player));
   const looks = TOLD_DIMENSIONS[side].flatMap((dimension) => {
     const read = readTold(dimension, facts, vocabulary);
     const fieldRead = readTold(dimension, field.facts, vocabulary);
@@ -42,7 +43,7 @@ export function looksTopic(source: HabitSource): HabitTopic {
       const fieldCue = fieldCues[place];
       if (fieldCue === undefined || !mayTell(cue.names, dimension)) return [];
       const theirs = tally(fieldCue, fieldRead, others);
-      return looksOf(facts, cue, dimension, read, theirs, confidence);
+      return looksOf(facts, places, dimension, tally(cue, read, places), theirs, confidence);
     });
   });
   const standing = offTheField(looks, ({ share }) => share, 'more').filter(({ share, otherwise }) =>
@@ -58,58 +59,77 @@ export function looksTopic(source: HabitSource): HabitTopic {
   );
 }
 
-/** Counts by cue value and call, by their keys, with the sum of each cue value under an empty call. */
-function tally(cue: Cue, read: DimensionCodes, places: Int32Array): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
-  const add = (key: string): void => void counts.set(key, (counts.get(key) ?? 0) + 1);
+function counting({ counts }: TendencyPlays, places: Int32Array): Int32Array {
+  return places.filter((play) => counts[play] === 1);
+}
+
+/** Counts of each cue value with each call, and of each cue value with any. */
+interface Tally {
+  readonly cue: Cue;
+  readonly read: DimensionCodes;
+  /** Cue values x calls. */
+  readonly cells: Int32Array;
+  readonly known: Int32Array;
+}
+
+function tally(cue: Cue, read: DimensionCodes, places: Int32Array): Tally {
+  const calls = read.values.length;
+  const cells = new Int32Array(cue.values.length * calls);
+  const known = new Int32Array(cue.values.length);
   for (const play of places) {
-    const cueValue = cue.values[cue.codes[play] ?? -1];
-    const call = read.values[read.codes[play] ?? -1];
-    if (cueValue === undefined || call === undefined) continue;
-    add(keyOf(cueValue.key, call.key));
-    add(keyOf(cueValue.key, ''));
+    const [shown, called] = [cue.codes[play] ?? -1, read.codes[play] ?? -1];
+    if (shown < 0 || called < 0) continue;
+    const cell = shown * calls + called;
+    cells[cell] = (cells[cell] ?? 0) + 1;
+    known[shown] = (known[shown] ?? 0) + 1;
   }
-  return counts;
+  return { cue, read, cells, known };
+}
+
+/** Places differ from batch to batch, keys do not; nothing known where the batch lacks the cue value. */
+function counted({ cue, read, cells, known }: Tally, cueKey: string, callKey: string): Counted {
+  const shown = cue.values.findIndex(({ key }) => key === cueKey);
+  const called = read.values.findIndex(({ key }) => key === callKey);
+  return {
+    count: shown < 0 || called < 0 ? 0 : (cells[shown * read.values.length + called] ?? 0),
+    known: known[shown] ?? 0,
+  };
 }
 
 function looksOf(
   facts: TendencyPlays,
-  cue: Cue,
+  places: Int32Array,
   dimension: ToldDimension,
-  read: DimensionCodes,
-  theirs: ReadonlyMap<string, number>,
+  mine: Tally,
+  theirs: Tally,
   confidence: number,
 ): Look[] {
-  const places = Int32Array.from(facts.counts.keys()).filter((play) => facts.counts[play] === 1);
-  const mine = tally(cue, read, places);
-  const sumOf = (call: string): number =>
-    cue.values.reduce((sum, cueValue) => sum + (mine.get(keyOf(cueValue.key, call)) ?? 0), 0);
-  return cue.values.flatMap((cueValue, shown) =>
-    read.values.flatMap((call, called): Look[] => {
-      const of = (counts: ReadonlyMap<string, number>): Counted => ({
-        count: counts.get(keyOf(cueValue.key, call.key)) ?? 0,
-        known: counts.get(keyOf(cueValue.key, '')) ?? 0,
-      });
-      const own = of(mine);
+  const { cue, read, cells, known } = mine;
+  const calls = read.values.length;
+  const allKnown = known.reduce((sum, ofCue) => sum + ofCue, 0);
+  return read.values.flatMap((call, called) => {
+    const all: Counted = {
+      count: cue.values.reduce((sum, _, shown) => sum + (cells[shown * calls + called] ?? 0), 0),
+      known: allKnown,
+    };
+    return cue.values.flatMap((cueValue, shown): Look[] => {
+      const own = counted(mine, cueValue.key, call.key);
       if (own.known === 0) return [];
       const evidence = new Evidence(
         facts.plays,
         places,
         (play) => cue.codes[play] === shown && read.codes[play] === called,
       );
+      const field = counted(theirs, cueValue.key, call.key);
       return [
         {
           ...{ cue, cueValue, dimension, call },
-          share: countedShare(own, of(theirs), confidence, evidence),
-          otherwise: { count: sumOf(call.key) - own.count, known: sumOf('') - own.known },
+          share: countedShare(own, field, confidence, evidence),
+          otherwise: without(all, own),
         },
       ];
-    }),
-  );
-}
-
-function keyOf(cueValue: string, call: string): string {
-  return `${cueValue}\n${call}`;
+    });
+  });
 }
 
 function findingOf({ cue, cueValue, dimension, call, share, otherwise }: Look): HabitFinding {
