@@ -46,6 +46,8 @@ interface Field {
   readonly charts: readonly CountingChart[];
   /** What downs, distances and spots are worth, fitted on everything in the field. */
   readonly expectedPoints: ExpectedPointsChain;
+  /** What each play of a chart added, worked out when the chart is first asked about. */
+  readonly pointsAdded: WeakMap<PlayColumns, Float64Array>;
   readonly models: Readonly<Record<Side, FieldModel>>;
 }
 
@@ -129,7 +131,7 @@ export class TendenciesService {
       const gathered = gatherPlays(sources, ALL_FIELDS, canonical);
       const facts = {
         ...classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS),
-        pointsAdded: pointsAdded(sources, canonical, vocabulary, field.expectedPoints),
+        pointsAdded: pointsAdded(sources, canonical, vocabulary, field),
       };
       return {
         side,
@@ -193,6 +195,7 @@ export class TendenciesService {
       players,
       charts,
       expectedPoints: fitExpectedPoints(gathered, vocabulary, DEFAULT_EXPECTED_POINTS),
+      pointsAdded: new WeakMap<PlayColumns, Float64Array>(),
       models: { offense: model('offense'), defense: model('defense') },
     };
     if (this.fields.size >= KEPT_FIELDS) this.fields.delete([...this.fields.keys()][0] ?? '');
@@ -227,18 +230,26 @@ function pointsAdded(
   sources: readonly PlaySource[],
   canonical: (termId: number) => number | null,
   vocabulary: Vocabulary,
-  chain: ExpectedPointsChain,
+  { expectedPoints, pointsAdded: kept }: Field,
 ): Float64Array {
-  const whole = gatherPlays(
-    sources.map(({ plays }): PlaySource => ({ plays, offense: 'both' })),
-    EXPECTED_POINTS_FIELDS,
-    canonical,
-  );
-  const { added } = expectedPointsOfPlays(whole, vocabulary, chain);
-  return added.filter((_, play) => {
-    const homeHasBall = sources[whole.chartIndex[play] ?? -1]?.offense === 'home';
-    return (whole.offenseIsHome[play] === 1) === homeHasBall;
+  const parts = sources.map(({ plays, offense }) => {
+    let added = kept.get(plays);
+    if (added === undefined) {
+      // Plays are never joined across charts, so one chart at a time gives the same.
+      const whole = gatherPlays([{ plays, offense: 'both' }], EXPECTED_POINTS_FIELDS, canonical);
+      added = expectedPointsOfPlays(whole, vocabulary, expectedPoints).added;
+      kept.set(plays, added);
+    }
+    const wanted = offense === 'home' ? 1 : 0;
+    return added.filter((_, play) => plays.offenseIsHome[play] === wanted);
   });
+  const together = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    together.set(part, at);
+    at += part.length;
+  }
+  return together;
 }
 
 function knownSituation({ situationNames }: TendencyPlays, situation: string): string {
