@@ -1,7 +1,7 @@
 import type { Pool } from 'pg';
 import { SERVICE_POOL } from '#api/database/clan-transaction.js';
 import { countQueries, type QueryCount } from '../support/count-queries.js';
-import { aChart, aClan, aGame, anEvent, aPlay, aPlayer, insert, type TestClan } from '../support/factories.js';
+import { aChart, aClan, aGame, anEvent, aPlay, aPlayer, insert } from '../support/factories.js';
 import { handOf, type Hand } from '../support/http.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
