@@ -198,7 +198,7 @@ describe('the printed report', () => {
 
     const { pages } = printed;
     expect(pages.length).toBeGreaterThanOrEqual(8);
-    expect(pages.length).toBeLessThanOrEqual(20);
+    expect(pages.length).toBeLessThanOrEqual(24);
     for (const [at, text] of pages.entries()) {
       expect(text.trim().length).toBeGreaterThan(100);
       expect(text).toContain(`${at + 1} / ${pages.length}`);

@@ -1,5 +1,5 @@
 import type { HabitTopic, ReportHabits } from '#domain/reports/habits/habits-shape.js';
-import type { Section, SectionBlock } from './report-sections.js';
+import type { Section, SectionBlock } from './section-shape.js';
 
 /** The part of a report on habits, in the order of what can be acted on first. */
 export const HABIT_PARTS = [

@@ -9,27 +9,7 @@ import type {
 import { habitSections } from './habit-sections.js';
 import { clockWords, countWords, dayWords } from './plain-words.js';
 import type { ReportNames } from './report-names.js';
-
-/** One entry of a list: what it is about, and where it can be seen. */
-export interface SectionItem {
-  readonly text: string;
-  readonly url: string | null;
-}
-
-export type SectionBlock =
-  | { readonly kind: 'text'; readonly text: string }
-  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly SectionItem[] }
-  /** A cell is a list of lines. */
-  | {
-      readonly kind: 'table';
-      readonly headers: readonly string[];
-      readonly rows: readonly (readonly (readonly string[])[])[];
-    };
-
-export interface Section {
-  readonly title: string;
-  readonly blocks: readonly SectionBlock[];
-}
+import type { Section, SectionBlock } from './section-shape.js';
 
 /** A report as it is read, before any format: every text may hold hostile characters and is escaped by the format. */
 export interface ReadableReport {

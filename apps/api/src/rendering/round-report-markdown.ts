@@ -1,7 +1,8 @@
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import { escapedMarkdown, markdownAddress } from './escaped-markdown.js';
 import type { ReportNames } from './report-names.js';
-import { readableReport, type Section, type SectionBlock, type SectionItem } from './report-sections.js';
+import { readableReport } from './report-sections.js';
+import type { Section, SectionBlock, SectionItem } from './section-shape.js';
 
 /**
  * The report as GitHub-flavoured Markdown. Every text from outside is escaped: no handle can open a link, an image, a

@@ -1,7 +1,8 @@
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import { oneLine, webAddress } from './plain-words.js';
 import type { ReportNames } from './report-names.js';
-import { readableReport, type Section, type SectionBlock, type SectionItem } from './report-sections.js';
+import { readableReport } from './report-sections.js';
+import type { Section, SectionBlock, SectionItem } from './section-shape.js';
 import { textTable } from './text-table.js';
 import { wrapped } from './wrapped.js';
 

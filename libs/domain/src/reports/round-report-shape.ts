@@ -1,21 +1,13 @@
 import type { DimensionName } from '../tendencies/dimension-names.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import type { ReportHabits } from './habits/habits-shape.js';
+import type { ReportInterval, ReportPlay } from './report-play.js';
 
 /** 2 since reports say what gives a player away, what follows what and what changed. */
 export const ROUND_REPORT_FORMAT = 2;
 
-/** Bounds in [0, 1]; a plain object, since a report is stored as JSON. */
-export interface ReportInterval {
-  readonly lower: number;
-  readonly upper: number;
-}
-
-/** A play of the report's evidence, by ids that outlive every renaming. */
-export interface ReportPlay {
-  readonly chartId: string;
-  readonly playNumber: number;
-}
+// The smallest shapes stand apart, since the habits' shapes are made of them too.
+export type { ReportInterval, ReportPlay };
 
 /** A share and all that a reader needs to weigh it. */
 export interface ShareClaim {

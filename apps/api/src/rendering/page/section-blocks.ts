@@ -1,5 +1,5 @@
 import { html, type Html } from '../html.js';
-import type { SectionBlock } from '../report-sections.js';
+import type { SectionBlock } from '../section-shape.js';
 
 /** The blocks that text and Markdown share, as HTML. */
 export function blocksMarkup(blocks: readonly SectionBlock[]): Html {

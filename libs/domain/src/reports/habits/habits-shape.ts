@@ -1,6 +1,6 @@
 import type { DimensionName } from '../../tendencies/dimension-names.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
-import type { ReportInterval, ReportPlay } from '../round-report-shape.js';
+import type { ReportInterval, ReportPlay } from '../report-play.js';
 
 /** What a report says of a player's habits; as plain as the rest of it. */
 export interface ReportHabits {

@@ -11,7 +11,7 @@ import { shareWords, wordedShare } from '../../tendencies/words/count-words.js';
 import { cueWords } from '../../tendencies/words/tell-words.js';
 import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
-import { isApart, offTheField, without } from './off-the-field.js';
+import { FEWEST_KNOWN, isApart, offTheField, without } from './off-the-field.js';
 
 interface Look {
   readonly cue: Cue;
@@ -46,14 +46,15 @@ export function looksTopic(source: HabitSource): HabitTopic {
       return looksOf(facts, places, dimension, tally(cue, read, places), theirs, confidence);
     });
   });
-  const standing = offTheField(looks, ({ share }) => share, 'more').filter(({ share, otherwise }) =>
+  const tested = looks.filter(({ share }) => share.known >= FEWEST_KNOWN);
+  const standing = offTheField(tested, ({ share }) => share, 'more').filter(({ share, otherwise }) =>
     isApart(share, otherwise, confidence),
   );
   return habitTopic(
     source,
     'looks',
     standing.length === 0
-      ? `none of ${looks.length} pairs of look and call is unlike the field's`
+      ? `none of ${tested.length} pairs of look and call is unlike the field's`
       : 'more often from this look than the field, and than this player from other looks; down and distance not held',
     standing.map(findingOf),
   );

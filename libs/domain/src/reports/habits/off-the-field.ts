@@ -7,7 +7,7 @@ import { differenceOf, type Counted, type CountedShare } from '../../tendencies/
 export const HABIT_LEVEL = 0.05;
 
 // Filter by margins only, so that it cannot favour what stands out. Common practice, no source.
-const FEWEST_KNOWN = 5;
+export const FEWEST_KNOWN = 5;
 const FEWEST_FIELD = 30;
 
 /**
