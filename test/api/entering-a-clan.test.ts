@@ -45,7 +45,7 @@ describe('entering a clan', () => {
 
   it('with a key for reading writes nothing, neither by asking nor by SQL', async () => {
     const clan = await aClan(database.owner, { rights: ['read'] });
-    await expect(as(database, clan, 'select 1')).rejects.toMatchObject({ code: 'access.key_refused' });
+    await expect(as(database, clan, 'select 1')).rejects.toMatchObject({ code: 'access.right_missing' });
     await onOneConnection(async (client) => {
       for (const intrusion of [
         `update clan set name = 'Renamed'`,

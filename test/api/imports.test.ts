@@ -363,7 +363,34 @@ describe('a bad file', () => {
     ));
 });
 
+describe('a clan that has reached its quota', () => {
+  it('imports nothing of a file that goes beyond it', async () => {
+    const small = await startTestApi({ clanPlaysMost: 3 });
+    const owner = await aClan(small.database.owner);
+    const { status, body } = await small
+      .as(owner)
+      .post('/v1/imports')
+      .set('Content-Type', 'application/x-ndjson')
+      .send(SMALL_LEAGUE);
+    expect({ status, code: body.code }).toEqual({ status: expect.any(Number), code: 'clan.quota_reached' });
+    const { rows } = await small.database.owner.query('select from player');
+    expect(rows).toEqual([]);
+    await small.close();
+  });
+});
+
 describe('the door', () => {
+  it('tells a key that may only read that it may not import', async () => {
+    const reader = await aClan(api.database.owner, { rights: ['read'] });
+    const { status, body } = await api
+      .as(reader)
+      .post('/v1/imports')
+      .set('Content-Type', 'application/x-ndjson')
+      .send(SMALL_LEAGUE);
+    expect({ status, code: body.code }).toEqual({ status: 403, code: 'access.right_missing' });
+  });
+
+
   it.each([
     ['no key', undefined, 'access.key_missing'],
     ['something that is no key', 'Bearer hello', 'access.key_refused'],

@@ -163,7 +163,7 @@ describe('publishing', () => {
     const clan = await aClan(database.owner, { rights: ['read', 'write'] });
     for (const call of ['publish_event($1)', 'withdraw_event($1)', 'grant_scope(1, $1)', 'revoke_scope(1, $1)']) {
       const attempt = as(database, clan, `select app.${call}`, [clan.id]);
-      await expect(attempt).rejects.toMatchObject({ code: 'access.key_refused' });
+      await expect(attempt).rejects.toMatchObject({ code: 'access.right_missing' });
     }
   });
 

@@ -10,6 +10,7 @@ export interface Problem {
 export type ApiErrorCode =
   | 'access.key_missing'
   | 'access.key_refused'
+  | 'access.right_missing'
   | 'chart.reconciled'
   | 'clan.quota_reached'
   | 'import.changed_since'
@@ -40,6 +41,7 @@ export type ApiErrorCode =
 export const PROBLEMS = {
   'access.key_missing': { status: 401, title: 'An API key is needed' },
   'access.key_refused': { status: 401, title: 'The API key is not known, has expired or was revoked' },
+  'access.right_missing': { status: 403, title: 'The API key has no right to this' },
   'chart.reconciled': { status: 409, title: 'The chart is made of others and cannot be changed itself' },
   'clan.quota_reached': { status: 403, title: 'The clan keeps as much as it may' },
   'import.changed_since': { status: 409, title: 'What this file once brought in was changed since' },

@@ -163,7 +163,7 @@ async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: Tran
 }
 
 function mayNot(right: string): ApiError {
-  return new ApiError('access.key_refused', `this key has no right to ${right}`);
+  return new ApiError('access.right_missing', `this key has no right to ${right}`);
 }
 
 function busy(cause: unknown): never {

@@ -2,6 +2,7 @@ import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { Inject, Injectable } from '@nestjs/common';
 import { ApiError } from '../../common/problems.js';
+import { QuotaRepository } from '../../common/quota.repository.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import { SETTINGS, type Settings } from '../../config/settings.js';
 import type { Credential } from '../access/credential.js';
@@ -46,6 +47,7 @@ export class ImportsService {
     private readonly terms: TermsService,
     private readonly reconciliation: ReconciliationService,
     private readonly mappings: SheetMappingsService,
+    private readonly quota: QuotaRepository,
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
 
@@ -102,6 +104,8 @@ export class ImportsService {
     await pipeline(reading.playRows(), await this.repository.playsInWaiting(db));
     reading.refuseProblems();
     const { plan } = reading;
+    const plays = plan.packs.reduce((sum, pack) => sum + pack.plays, 0);
+    await this.quota.requireRoomForImport(db, plan.rows.game.length, plays);
     await this.repository.write(db, plan, known.privateScopeId);
     await this.reconciliation.rebuildAll(db, [...new Set(plan.packs.map(({ gameId }) => gameId))]);
     await this.repository.raiseRevisions(db, plan);
