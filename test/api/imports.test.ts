@@ -390,7 +390,6 @@ describe('the door', () => {
     expect({ status, code: body.code }).toEqual({ status: 403, code: 'access.right_missing' });
   });
 
-
   it.each([
     ['no key', undefined, 'access.key_missing'],
     ['something that is no key', 'Bearer hello', 'access.key_refused'],

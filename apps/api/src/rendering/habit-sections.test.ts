@@ -15,7 +15,7 @@ const NAMES: ReportNames = {
   player: () => 'Quiet Heron',
   event: (id) => (id === 'event-1' ? 'Spring Cup' : null),
   game: () => 'a game',
-  videoUrl: () => null,
+  video: () => null,
 };
 
 const claim: HabitClaim = {

@@ -1,15 +1,12 @@
 import type { FilmPick, ReportChart, ReportPlay, RoundReport } from '#domain/reports/round-report-shape.js';
 import { clockWords, webAddress } from './plain-words.js';
-import type { ReportNames } from './report-names.js';
+import type { ReportNames, ReportVideo } from './report-names.js';
 
 /** A chart as it stands when the report is read. */
 export interface ChartFilm {
   /** Raised with every change since the report was made. */
   readonly revision: number;
-  readonly video: {
-    readonly url: string;
-    /** Where second 0 of the charted film is. */ readonly offsetSeconds: number;
-  } | null;
+  readonly video: ReportVideo | null;
 }
 
 /** Where the plays of a report can be seen, by the reader's rights. */
@@ -33,7 +30,11 @@ export interface FilmPlace {
 /** @returns null where no second was noted */
 export function filmPlace(film: ReportFilm, play: ReportPlay, charted = film.second(play)): FilmPlace | null {
   if (charted === null) return null;
-  const video = film.chart(play.chartId)?.video ?? null;
+  return placeIn(film.chart(play.chartId)?.video ?? null, charted);
+}
+
+/** Where a second of the charted film is in its video. */
+export function placeIn(video: ReportVideo | null, charted: number): FilmPlace {
   const second = Math.max(0, charted + (video?.offsetSeconds ?? 0));
   return { second, at: clockWords(second), address: video === null ? null : momentAddress(video.url, second) };
 }

@@ -1,3 +1,9 @@
+export interface ReportVideo {
+  readonly url: string;
+  /** Where second 0 of the charted film is. */
+  readonly offsetSeconds: number;
+}
+
 /**
  * What a frozen report's ids stand for at the time of reading and under the reader's rights. Each answers null where
  * the reader may not know; the text then says so in its place.
@@ -6,6 +12,6 @@ export interface ReportNames {
   player(playerId: string): string | null;
   event(eventId: string): string | null;
   game(gameId: string): string | null;
-  /** Address of the chart's video, or null. */
-  videoUrl(chartId: string): string | null;
+  /** The video of the chart's game, or null. */
+  video(chartId: string): ReportVideo | null;
 }

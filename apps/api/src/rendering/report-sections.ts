@@ -7,7 +7,8 @@ import type {
   StandsOut,
 } from '#domain/reports/round-report-shape.js';
 import { habitSections } from './habit-sections.js';
-import { clockWords, countWords, dayWords } from './plain-words.js';
+import { countWords, dayWords } from './plain-words.js';
+import { placeIn } from './report-film.js';
 import type { ReportNames } from './report-names.js';
 import type { Section, SectionBlock } from './section-shape.js';
 
@@ -157,10 +158,11 @@ function resultLine(claim: ResultClaim): string {
 
 function filmBlocks({ film }: RoundReport, names: ReportNames): SectionBlock[] {
   if (film.length === 0) return [text('No play of the evidence has a second of the video.')];
-  const items = film.map(({ play, gameId, second, reason }) => ({
-    text: `${clockWords(second)} of ${names.game(gameId) ?? 'a game you may not see'}, play ${play.playNumber}: ${reason}`,
-    url: names.videoUrl(play.chartId),
-  }));
+  const items = film.map(({ play, gameId, second, reason }) => {
+    const { at, address } = placeIn(names.video(play.chartId), second);
+    const game = names.game(gameId) ?? 'a game you may not see';
+    return { text: `${at} of ${game}, play ${play.playNumber}: ${reason}`, url: address };
+  });
   return [{ kind: 'list', ordered: true, items }];
 }
 

@@ -12,7 +12,8 @@ const NAMES: ReportNames = {
   player: () => 'Quiet Heron',
   event: () => 'Spring Cup',
   game: (gameId) => `the first game (${gameId})`,
-  videoUrl: () => 'https://video.example/watch?v=1',
+  // The video begins ten seconds before the film that was charted.
+  video: () => ({ url: 'https://video.example/watch?v=1', offsetSeconds: 10 }),
 };
 
 const HOSTILE =
@@ -26,7 +27,7 @@ describe('a round report as text', () => {
   // By hand, from the sample's comment: 15 snaps, the call known on 12, 9 passes (75 %) and 3 runs; the field 61 of 100.
   // Wilson at 90 %: 51 to 90 % (derived in the test of the claim's words). Successes: the 9 passes, so 9 of 12, and 9 of
   // 9 for the pass, 25 points above the player's own 75 %; 9 x 5 + 3 x 1 = 48 yards in 12 plays. Runs: 3 results, below
-  // the 5 that strong and weak need. Film: the first snap is at second 65 = 1:05, the others 30 s apart. Each shows two
+  // the 5 that strong and weak need. Film: the first snap is at second 65 and the video starts 10 s earlier, so 75 = 1:15, the others 30 s apart. Each shows two
   // leads and a strong call of weight 2, so 6, then 6 x (0.5 x 0.7)^k = 2.1, 0.74, 0.257, 0.09: the fifth is below 0.25.
   it('reads well', () => {
     expect(text).toBe(GOLDEN);
@@ -46,7 +47,7 @@ describe('a round report as text', () => {
   });
 
   it('says so where a reader may not know a name or where nothing is charted', () => {
-    const nobody: ReportNames = { player: () => null, event: () => null, game: () => null, videoUrl: () => null };
+    const nobody: ReportNames = { player: () => null, event: () => null, game: () => null, video: () => null };
     const empty = roundReportText(assembleRoundReport(reportInput([], [])), nobody);
     expect(empty).toContain('Scouting report: name withheld');
     expect(empty).toContain('No snap of this side is charted: nothing is known, which is not zero.');
@@ -64,7 +65,7 @@ describe('a round report as Markdown', () => {
     const markdown = roundReportMarkdown(aReport, NAMES);
     expect(markdown).toMatch(/^# Scouting report: Quiet Heron\n\n## Who and when\n/);
     expect(markdown).toContain('| Situation | Snaps | Most used |\n| --- | --- | --- |\n| 1st and 10 | 15 |');
-    expect(markdown).toContain(' [video](https://video.example/watch?v=1)');
+    expect(markdown).toContain(' [video](https://video.example/watch?v=1#t=75)');
   });
 
   it('keeps every row of its table to three cells and every handle to text', () => {
@@ -72,7 +73,7 @@ describe('a round report as Markdown', () => {
       player: () => HOSTILE,
       event: () => HOSTILE,
       game: () => HOSTILE,
-      videoUrl: () => 'javascript:alert(1)',
+      video: () => ({ url: 'javascript:alert(1)', offsetSeconds: 0 }),
     });
     const rows = markdown.split('\n').filter((line) => line.startsWith('|'));
     for (const row of rows) expect(row.match(/(?<!\\)\|/g)).toHaveLength(4);
@@ -162,18 +163,18 @@ Offense, leads that this sample does not prove:
 
 Film to watch, in this order
 ----------------------------
- 1. 1:05 of the first game (game-0), play 1: stands out: pass (run or pass called), offense, all
+ 1. 1:15 of the first game (game-0), play 1: stands out: pass (run or pass called), offense, all
     snaps
-    https://video.example/watch?v=1
- 2. 1:35 of the first game (game-0), play 2: stands out: pass (run or pass called), offense, all
+    https://video.example/watch?v=1#t=75
+ 2. 1:45 of the first game (game-0), play 2: stands out: pass (run or pass called), offense, all
     snaps
-    https://video.example/watch?v=1
- 3. 2:05 of the first game (game-0), play 3: stands out: pass (run or pass called), offense, all
+    https://video.example/watch?v=1#t=105
+ 3. 2:15 of the first game (game-0), play 3: stands out: pass (run or pass called), offense, all
     snaps
-    https://video.example/watch?v=1
- 4. 2:35 of the first game (game-0), play 4: stands out: pass (run or pass called), offense, all
+    https://video.example/watch?v=1#t=135
+ 4. 2:45 of the first game (game-0), play 4: stands out: pass (run or pass called), offense, all
     snaps
-    https://video.example/watch?v=1
+    https://video.example/watch?v=1#t=165
 
 Offense: most used, all snaps
 -----------------------------

@@ -181,13 +181,18 @@ export class RoundReportsService {
     const players = await this.players.handles(db, [report.playerId]);
     const games = lookup(await this.repository.games(db, gameIds));
     const charts = known ?? (await this.charts(db, report));
-    const videos = new Map(charts.map(({ id, url }) => [id, url]));
+    const videos = new Map(
+      charts.map(({ id, url, offsetSeconds }) => [
+        id,
+        url === null ? null : { url, offsetSeconds: offsetSeconds ?? 0 },
+      ]),
+    );
     const events = await this.eventNames(db, report);
     return {
       player: (id) => players.get(id) ?? null,
       event: (id) => events.get(id) ?? null,
       game: (id) => games.get(id) ?? null,
-      videoUrl: (id) => videos.get(id) ?? null,
+      video: (id) => videos.get(id) ?? null,
     };
   }
 }

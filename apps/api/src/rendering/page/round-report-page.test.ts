@@ -8,7 +8,7 @@ const NAMES: ReportNames = {
   player: () => 'Quiet Heron',
   event: () => 'Spring Cup',
   game: () => 'the first game',
-  videoUrl: () => null,
+  video: () => null,
 };
 
 /** The sample's second play of the first chart is at second 95: 65 + 30. */
@@ -65,7 +65,12 @@ describe('a report as a page', () => {
   it('holds no markup from outside', () => {
     const hostile = '"><img src=x onerror=alert(1)></title><script>alert(1)</script>';
     const attacked = pageOf({
-      names: { player: () => hostile, event: () => hostile, game: () => hostile, videoUrl: () => hostile },
+      names: {
+        player: () => hostile,
+        event: () => hostile,
+        game: () => hostile,
+        video: () => ({ url: hostile, offsetSeconds: 0 }),
+      },
       film: { ...FILM, chart: () => ({ revision: 1, video: { url: 'javascript:alert(1)', offsetSeconds: 0 } }) },
       path: [
         { stage: hostile, opponent: hostile, outcome: 'won', score: hostile, forfeited: false, playedOn: hostile },
