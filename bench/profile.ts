@@ -26,8 +26,8 @@ const ONE_GROUP_BY = `
 
 /**
  * The full profile over HTTP against one GROUP BY as the service's role inside a clan transaction, serial plan, through
- * pg. Computed anew: each request asks for another confidence, so that no kept answer fits; the plays and the field's
- * side of it are in the process. Asked again: the very same request, as a dashboard sends it.
+ * pg. Computed anew: each request asks for games up to another day long after the last, so that no kept answer fits; the
+ * plays and the field's side of it are in the process. Asked again: the very same request, as a dashboard sends it.
  */
 export async function benchProfile(): Promise<boolean> {
   const service = await startService();
@@ -62,7 +62,7 @@ async function benchPlayer(service: BenchService, id: string, plays: number): Pr
   const credential = { keyHash: hashKey(service.key) };
   const groupBy = (): Promise<unknown> => transactions.run(credential, 'read', (db) => db.query(ONE_GROUP_BY, [id]));
   let asked = 0;
-  const anew = (): Promise<void> => readProfile(service, id, `?confidence=${(0.9 + (asked += 1) * 1e-6).toFixed(6)}`);
+  const anew = (): Promise<void> => readProfile(service, id, `?to=${dayAfter((asked += 1))}`);
   const again = (): Promise<void> => readProfile(service, id);
   for (let warming = 0; warming < ROUNDS; warming += 1) await Promise.all([anew(), again(), groupBy()]);
   const computed = await compare(ROUNDS, anew, groupBy);
@@ -105,4 +105,9 @@ async function playerWithAbout({ owner }: BenchService, plays: number): Promise<
     [plays],
   );
   return rows[0] ?? { id: '', plays: 0 };
+}
+
+/** A day long after every game of the league. */
+function dayAfter(days: number): string {
+  return new Date(Date.UTC(2030, 0, 1 + days)).toISOString().slice(0, 10);
 }

@@ -8,10 +8,11 @@ import { concentrationAroundEstimate, fieldMean } from './field-mean.js';
 import type { OthersCell } from './field-without.js';
 import type { DimensionProfile } from './profile-shape.js';
 import { fieldShare, resultsOf } from './results.js';
+import type { Results } from './results-shape.js';
 import { sharePosterior, type PlayerKind, type SharePosterior } from './share-posterior.js';
 import type { TendencyPlays } from './tendency-plays.js';
 import { ValueShare } from './value-share.js';
-import { addTallies, emptyTallies, yardTallies } from './value-tallies.js';
+import { addTallies, emptyTallies, yardTallies, type YardTallies } from './value-tallies.js';
 import { weightedShares } from './weighted-shares.js';
 
 /** A value that the player never used is listed when the field uses it this often ... */
@@ -40,7 +41,7 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
   // Weights may rule out every play that there is.
   if (effectiveKnown === 0) return { ...base, prior: null, values: [], visibility: null };
 
-  const yards = yardTallies(facts, places, read.codes, read.values.length);
+  let yards: YardTallies | undefined;
   const posteriorOf = posteriors(shares, effectiveKnown, read.values, others);
   const hasField = others.tallies.known > 0;
 
@@ -53,10 +54,13 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
       count: tallies.counts[code] ?? 0,
       raw: { share, interval: wilsonIntervalWeighted(share, effectiveKnown, confidence) },
       field: fieldShare(others.tallies.counts[place] ?? 0, others.tallies.known),
-      results: resultsOf(own, hasField ? theirs : null, yards, code, confidence),
       evidence: new Evidence(facts.plays, places, (play) => read.codes[play] === code),
     };
-    return new ValueShare(parts, () => posteriorOf(share, place), confidence);
+    const results = (): Results => {
+      yards ??= yardTallies(facts, places, read.codes, read.values.length);
+      return resultsOf(own, hasField ? theirs : null, yards, code, confidence);
+    };
+    return new ValueShare(parts, { posterior: () => posteriorOf(share, place), results }, confidence);
   };
 
   const seen = read.values.flatMap((value, code) =>

@@ -9,13 +9,19 @@ interface ValueShareParts {
   readonly count: number;
   readonly raw: ShareEstimate;
   readonly field: FieldShare | null;
-  readonly results: Results;
   readonly evidence: Evidence;
 }
 
+/** What a share works out when it is first asked for. */
+export interface ValueShareWork {
+  readonly posterior: () => SharePosterior | null;
+  readonly results: () => Results;
+}
+
 /**
- * How often a player did one thing. The posterior is worked out when it is first asked for: its quantiles have no closed
- * form, a profile has thousands of shares, and a reader looks at some. Not for JSON as it is: list its fields.
+ * How often a player did one thing. The posterior and the results are worked out when they are first asked for: the one's
+ * quantiles have no closed form, the others take passes of their own over the plays, a profile has thousands of shares,
+ * and a reader looks at some. Not for JSON as it is: list its fields.
  */
 export class ValueShare implements ValueShareParts {
   readonly value: DimensionValue;
@@ -25,27 +31,32 @@ export class ValueShare implements ValueShareParts {
   readonly raw: ShareEstimate;
   /** Null where the field has no plays on which the dimension is known. */
   readonly field: FieldShare | null;
-  readonly results: Results;
   readonly evidence: Evidence;
-  readonly #posteriorOf: () => SharePosterior | null;
+  readonly #work: ValueShareWork;
   readonly #confidence: number;
+  #results: Results | undefined;
   #posterior: SharePosterior | null | undefined;
   #shrunk: ShareEstimate | null | undefined;
 
-  constructor(parts: ValueShareParts, posteriorOf: () => SharePosterior | null, confidence: number) {
+  constructor(parts: ValueShareParts, work: ValueShareWork, confidence: number) {
     this.value = parts.value;
     this.count = parts.count;
     this.raw = parts.raw;
     this.field = parts.field;
-    this.results = parts.results;
     this.evidence = parts.evidence;
-    this.#posteriorOf = posteriorOf;
+    this.#work = work;
     this.#confidence = confidence;
+  }
+
+  /** What came of the plays. */
+  get results(): Results {
+    this.#results ??= this.#work.results();
+    return this.#results;
   }
 
   /** What is believed of the share; null where the field has no plays to shrink towards. */
   get posterior(): SharePosterior | null {
-    if (this.#posterior === undefined) this.#posterior = this.#posteriorOf();
+    if (this.#posterior === undefined) this.#posterior = this.#work.posterior();
     return this.#posterior;
   }
 

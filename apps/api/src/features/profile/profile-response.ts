@@ -1,8 +1,10 @@
 import type { PlayColumns } from '#domain/charting/play-columns.js';
 import type { DimensionProfile, Profile, SituationProfile } from '#domain/tendencies/profile-shape.js';
+import { ALL_SNAPS } from '#domain/tendencies/situation-keys.js';
 import type { ValueShare } from '#domain/tendencies/value-share.js';
 import { profileWords } from '#domain/tendencies/words/profile-words.js';
 import type { Voice } from '#domain/tendencies/words/voice.js';
+import type { ResultsResponse } from '../../common/figures.dto.js';
 import { estimate, fieldShare, results } from '../../common/figures.js';
 import { playReferences } from '../../common/play-reference.dto.js';
 import type { EarlierHalf } from './earlier-half.js';
@@ -23,6 +25,8 @@ export interface ProfileExtras {
   readonly voice: Voice | null;
   /** As they were asked for. */
   readonly cues: readonly string[];
+  /** Whether one situation alone was asked for: then its values say what came of them, else those of all snaps do. */
+  readonly onlySituation: boolean;
 }
 
 export type ProfileHead = Pick<ProfileResponse, 'playerId' | 'handle' | 'newestGame' | 'expectedPointsPlays'> & {
@@ -77,8 +81,9 @@ function valueResponse(
   situation: SituationProfile,
   dimension: DimensionProfile,
   share: ValueShare,
-  { evidence, earlier, voice, cues }: ProfileExtras,
+  { evidence, earlier, voice, cues, onlySituation }: ProfileExtras,
 ): ValueShareResponse {
+  const withResults = onlySituation || situation.situation === ALL_SNAPS;
   const { value, count, raw, shrunk, field, conflict } = share;
   return {
     label: value.label,
@@ -88,9 +93,13 @@ function valueResponse(
     shrunk: estimate(shrunk),
     field: fieldShare(field),
     conflict,
-    results: share.results.trials < FEWEST_RESULTS ? null : results(share.results),
+    results: withResults ? valueResults(share) : null,
     ...(earlier === null ? {} : { earlier: earlier.share(situation.situation, dimension, share) }),
     ...(voice === null ? {} : { words: profileWords(situation, dimension, share, cues, voice) }),
     ...(evidence === null ? {} : { plays: playReferences(share.evidence, evidence) }),
   };
+}
+
+function valueResults(share: ValueShare): ResultsResponse | null {
+  return share.results.trials < FEWEST_RESULTS ? null : results(share.results);
 }

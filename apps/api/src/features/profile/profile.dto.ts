@@ -66,7 +66,12 @@ export class ValueShareResponse {
   @ApiProperty({ type: FieldShareResponse, nullable: true }) field!: FieldShareResponse | null;
   @ApiProperty({ description: "the field's share lies outside the raw interval: look at the plays" })
   conflict!: boolean;
-  @ApiProperty({ type: ResultsResponse, nullable: true, description: 'null on fewer than five plays with a result' })
+  @ApiProperty({
+    type: ResultsResponse,
+    nullable: true,
+    description:
+      'of all snaps, or of the one situation asked for; null elsewhere, and on fewer than five plays with a result',
+  })
   results!: ResultsResponse | null;
   @ApiPropertyOptional({ type: EarlierShareResponse, description: 'where against is earlier' })
   earlier?: EarlierShareResponse;

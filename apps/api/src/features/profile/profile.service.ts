@@ -40,6 +40,7 @@ export class ProfileService {
           earlier,
           voice: voice ?? null,
           cues: cue ?? [],
+          onlySituation: situation !== undefined,
         },
       );
     });

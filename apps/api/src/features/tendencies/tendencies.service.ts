@@ -117,10 +117,11 @@ export class TendenciesService {
     const visible = await this.charts.ofPlayers(db, player.recordIds);
     const charts = filteredCharts(visible, wish.filter);
     const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;
-    const plays = await this.charts.plays(db, charts);
-    const canonical = await this.canonical(db, vocabulary, plays);
     const fieldKey = `${db.clanId} ${archive}`;
     const asked = async (side: Side, part: PartOfGames = 'all'): Promise<AskedSide> => {
+      // Only now: most questions are answered by their tag, before any play is needed.
+      const plays = await this.charts.plays(db, charts);
+      const canonical = await this.canonical(db, vocabulary, plays);
       const field = await this.field(db, vocabulary, fieldKey);
       const [from, to] = rangeOf(part, charts.length);
       const taken = charts.slice(from, to);
