@@ -2,7 +2,7 @@ import { createWriteStream, createReadStream } from 'node:fs';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { hashKey } from '#api/features/access/credential.js';
+import { hashKey } from '#api/database/hash-key.js';
 import { ClanTransactions } from '#api/database/clan-transaction.js';
 import { createServicePool } from '#api/database/service-pool.js';
 import { handleOf, leagueRecords, leagueSheet, type LeagueSize } from './support/league.js';

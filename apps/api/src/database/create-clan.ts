@@ -1,6 +1,7 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { randomBytes } from 'node:crypto';
 import { uuidv7 } from 'uuidv7';
 import { connected } from './connected.js';
+import { hashKey } from './hash-key.js';
 
 /** Long enough that nobody guesses one, and with a beginning by which a leaked key can be found and known. */
 const KEY_PREFIX = 'rbk_';
@@ -23,7 +24,7 @@ export async function createClan(ownerUrl: string, name: string): Promise<Create
     await owner.query(
       `insert into api_key (clan_id, id, name, prefix, key_hash, rights)
        values ($1, $2, 'first key', $3, $4, array['read', 'write', 'manage'])`,
-      [clanId, uuidv7(), key.slice(0, SHOWN_CHARACTERS), createHash('sha256').update(key).digest()],
+      [clanId, uuidv7(), key.slice(0, SHOWN_CHARACTERS), hashKey(key)],
     );
     await owner.query('commit');
   });

@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto';
 import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { ApiError } from '../../common/problems.js';
+import { hashKey } from '../../database/hash-key.js';
 
 /** What a request shows to be let in: never the key itself, only its digest. */
 export interface Credential {
@@ -11,11 +11,6 @@ export interface Credential {
 }
 
 const BEARER = /^Bearer +(rbk_[A-Za-z0-9_-]{43})$/i;
-
-/** A key is 256 random bits, so a plain digest of it cannot be guessed back. */
-export function hashKey(key: string): Buffer {
-  return createHash('sha256').update(key).digest();
-}
 
 /** The credential of the request; refuses a request without one before anything else is looked at. */
 export const WithCredential = createParamDecorator((_: unknown, context: ExecutionContext): Credential => {

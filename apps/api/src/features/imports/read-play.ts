@@ -1,3 +1,4 @@
+import { isPlainObject } from '../../common/merge-patch.js';
 import { checkPlay } from '#domain/charting/check-play.js';
 import { PLAY_FIELDS, playField } from '#domain/charting/play-fields.js';
 import type { PlayValue } from '#domain/charting/play-columns.js';
@@ -5,7 +6,7 @@ import { readCell, type CellReading } from '#domain/charting/read-cell.js';
 import { SHEET_KEYS } from '#domain/charting/sheet-mapping.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import type { ProblemList } from './problem-list.js';
-import { isObject, type ImportRow } from './read-rows.js';
+import type { ImportRow } from './read-rows.js';
 
 const LONGEST_NOTE = 2000;
 const LATEST_ORDER = 2000;
@@ -121,7 +122,8 @@ export class PlayReader {
   private readKnownBy(row: number, cell: unknown): unknown {
     if (cell === undefined || cell === null) return null;
     const fits =
-      isObject(cell) && Object.entries(cell).every(([name, how]) => playField(name) !== undefined && KNOWN_BY.has(how));
+      isPlainObject(cell) &&
+      Object.entries(cell).every(([name, how]) => playField(name) !== undefined && KNOWN_BY.has(how));
     if (fits) return cell;
     this.problems.add(row, 'knownBy', cell, `an object of field names with one of: ${[...KNOWN_BY].join(', ')}`);
     return null;
@@ -129,7 +131,7 @@ export class PlayReader {
 }
 
 function isAdjustment(value: unknown): value is Readonly<Record<string, unknown>> {
-  if (!isObject(value) || typeof value['term'] !== 'string') return false;
+  if (!isPlainObject(value) || typeof value['term'] !== 'string') return false;
   const { secondsLeft, trigger, ...others } = value;
   const secondsFit =
     secondsLeft === undefined || (typeof secondsLeft === 'number' && secondsLeft >= 0 && secondsLeft <= 60);

@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs';
 import { parse, CsvError } from 'csv-parse';
 import type { PlayValue } from '#domain/charting/play-columns.js';
+import { isPlainObject } from '../../common/merge-patch.js';
 import { ApiError } from '../../common/problems.js';
 import type { ImportFormat } from './import-format.js';
 
@@ -116,12 +117,8 @@ function parseObject(line: string, row: number): Readonly<Record<string, unknown
   } catch {
     throw unreadable(row, 'text that is no JSON, or only the beginning of it', 'one JSON object');
   }
-  if (!isObject(value)) throw unreadable(row, Array.isArray(value) ? 'an array' : typeof value, 'one JSON object');
+  if (!isPlainObject(value)) throw unreadable(row, Array.isArray(value) ? 'an array' : typeof value, 'one JSON object');
   return value;
-}
-
-export function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function unreadable(row: number, found: string, expected: string): ApiError {
