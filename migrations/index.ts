@@ -12,6 +12,8 @@ import { MergeTerms1767225600022 } from './1767225600022-MergeTerms.js';
 import { NeverReusePlayNumbers1767225600023 } from './1767225600023-NeverReusePlayNumbers.js';
 import { CreateReconciliations1767225600100 } from './1767225600100-CreateReconciliations.js';
 import { CreateSheetMappings1767225600101 } from './1767225600101-CreateSheetMappings.js';
+import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
+import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [
@@ -29,4 +31,6 @@ export const MIGRATIONS = [
   NeverReusePlayNumbers1767225600023,
   CreateReconciliations1767225600100,
   CreateSheetMappings1767225600101,
+  DropImportReceipts1767225600350,
+  DeleteClanByCatalog1767225600351,
 ];

@@ -154,12 +154,6 @@ table public.idempotency_key (owner roundbook_owner), row level security forced
   status smallint
   response jsonb
   created_at timestamp with time zone not null default now()
-table public.import_receipt (owner roundbook_owner), row level security forced
-  clan_id uuid not null
-  fingerprint bytea not null
-  target text not null
-  result jsonb not null
-  created_at timestamp with time zone not null default now()
 table public.match (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -451,9 +445,6 @@ public.idempotency_key idempotency_key_clan_id_fkey FOREIGN KEY (clan_id) REFERE
 public.idempotency_key idempotency_key_key_check CHECK (length(key) >= 1 AND length(key) <= 255)
 public.idempotency_key idempotency_key_pkey PRIMARY KEY (clan_id, key)
 public.idempotency_key idempotency_key_status_check CHECK (status >= 100 AND status <= 599)
-public.import_receipt import_receipt_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
-public.import_receipt import_receipt_fingerprint_check CHECK (length(fingerprint) = 32)
-public.import_receipt import_receipt_pkey PRIMARY KEY (clan_id, fingerprint)
 public.match match_away_entrant_id_check CHECK (away_entrant_id <> home_entrant_id)
 public.match match_away_entrant_id_fkey FOREIGN KEY (clan_id, event_id, away_entrant_id) REFERENCES entrant(clan_id, event_id, id)
 public.match match_clan_id_event_id_id_key UNIQUE (clan_id, event_id, id)
@@ -609,7 +600,6 @@ CREATE INDEX game_video_game_id_idx ON public.game_video USING btree (clan_id, g
 CREATE UNIQUE INDEX game_video_pkey ON public.game_video USING btree (clan_id, id)
 CREATE INDEX idempotency_key_created_at_idx ON public.idempotency_key USING btree (clan_id, created_at)
 CREATE UNIQUE INDEX idempotency_key_pkey ON public.idempotency_key USING btree (clan_id, key)
-CREATE UNIQUE INDEX import_receipt_pkey ON public.import_receipt USING btree (clan_id, fingerprint)
 CREATE INDEX match_away_entrant_id_idx ON public.match USING btree (clan_id, event_id, away_entrant_id)
 CREATE UNIQUE INDEX match_clan_id_event_id_id_key ON public.match USING btree (clan_id, event_id, id)
 CREATE UNIQUE INDEX match_clan_id_event_id_round_position_key ON public.match USING btree (clan_id, event_id, round, "position")
@@ -735,10 +725,6 @@ public.idempotency_key idempotency_key_insert for insert to roundbook_service wi
 public.idempotency_key idempotency_key_owner for all to roundbook_owner using true with check true
 public.idempotency_key idempotency_key_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
 public.idempotency_key idempotency_key_update for update to roundbook_service using (clan_id = ( SELECT app.clan() AS clan)) with check (clan_id = ( SELECT app.clan() AS clan))
-public.import_receipt import_receipt_delete for delete to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
-public.import_receipt import_receipt_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
-public.import_receipt import_receipt_owner for all to roundbook_owner using true with check true
-public.import_receipt import_receipt_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
 public.match match_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.match match_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.match match_owner for all to roundbook_owner using true with check true
@@ -812,7 +798,6 @@ public.event: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.game: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.game_video: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.idempotency_key: roundbook_service: DELETE, INSERT, SELECT, UPDATE
-public.import_receipt: roundbook_service: DELETE, INSERT, SELECT
 public.match: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.menu_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.own_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
@@ -989,11 +974,27 @@ CREATE OR REPLACE FUNCTION app.delete_clan(clan_id uuid)
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
       declare
-        relation text;
+        relation regclass;
       begin
-        foreach relation in array array['sheet_mapping', 'coaching_point', 'audit_entry', 'idempotency_key', 'import_receipt', 'round_report', 'own_call', 'menu_call', 'game', 'contest', 'match', 'entrant', 'event', 'player_alias', 'player', 'term_synonym', 'term', 'api_key', 'scope']
+        -- Whatever points at others goes before them: by the longest way down the foreign keys.
+        for relation in
+          with recursive of_clan as (
+            select a.attrelid as oid from pg_attribute a join pg_class c on c.oid = a.attrelid
+             where c.relnamespace = 'public'::regnamespace and c.relkind in ('r', 'p')
+               and a.attname = 'clan_id' and not a.attisdropped
+          ), reference as (
+            select distinct k.conrelid as child, k.confrelid as parent
+              from pg_constraint k
+             where k.contype = 'f' and k.conrelid <> k.confrelid
+               and k.conrelid in (select oid from of_clan) and k.confrelid in (select oid from of_clan)
+          ), step (oid, depth) as (
+            select oid, 0 from of_clan
+            union
+            select r.child, s.depth + 1 from step s join reference r on r.parent = s.oid where s.depth < 100
+          )
+          select oid::regclass from step group by oid order by max(depth) desc, oid
         loop
-          execute format('delete from public.%I where clan_id = $1', relation) using delete_clan.clan_id;
+          execute format('delete from %s where clan_id = $1', relation) using delete_clan.clan_id;
         end loop;
         delete from public.clan c where c.id = delete_clan.clan_id;
       end $function$

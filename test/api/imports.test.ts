@@ -58,9 +58,29 @@ describe('an import', () => {
 
   it('only checks with mode=check', async () => {
     const { status, body } = await records(SMALL_LEAGUE, '/v1/imports?mode=check');
-    expect(status).toBe(201);
+    expect(status).toBe(200);
     expect(body).toMatchObject({ mode: 'check', created: { play: 4 } });
     expect(await count('player')).toBe(0);
+  });
+
+  it('sent again with the same key is answered as the first, and done once', async () => {
+    const send = (body: string, path = '/v1/imports') => records(body, path).set('Idempotency-Key', 'a retry');
+    const first = await send(SMALL_LEAGUE);
+    expect(first).toMatchObject({ status: 201, body: { created: { play: 4 } } });
+    // What was edited since does not matter to whoever only asks again.
+    await api.database.owner.query('update chart set revision = 2 where clan_id = $1', [clan.id]);
+    const again = await send(SMALL_LEAGUE);
+    expect({ status: again.status, body: again.body }).toEqual({ status: 201, body: first.body });
+    const otherFile = await send(jsonLines(TWO_PLAYERS));
+    expect(otherFile).toMatchObject({ status: 422, body: { code: 'request.key_reused' } });
+    const otherWish = await send(SMALL_LEAGUE, '/v1/imports?leftovers=refuse');
+    expect(otherWish).toMatchObject({ status: 422, body: { code: 'request.key_reused' } });
+  });
+
+  it('that was refused leaves its key free', async () => {
+    const send = (body: string) => records(body).set('Idempotency-Key', 'second try');
+    expect(await send(jsonLines([aPlayRecord()]))).toMatchObject({ status: 422, body: { code: 'import.refused' } });
+    expect(await send(SMALL_LEAGUE)).toMatchObject({ status: 201, body: { created: { play: 4 } } });
   });
 
   it('changes nothing when the same file is sent twice', async () => {

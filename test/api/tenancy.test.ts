@@ -318,7 +318,7 @@ describe('inside a clan', () => {
     ).rejects.toMatchObject(code);
   });
 
-  it('deletes a game with its charts, packs and plays, and a clan with everything', async () => {
+  it('deletes a game with its charts, packs and plays', async () => {
     const clan = await aClan(database.owner);
     const of = newIds();
     await populate(database.owner, clan, of);
@@ -326,9 +326,17 @@ describe('inside a clan', () => {
     for (const table of ['chart', 'chart_pack', 'play', 'game_video', 'own_call']) {
       expect(await as(database, clan, `select from ${table} where clan_id = $1`, [clan.id])).toEqual([]);
     }
-    await database.owner.query('select app.delete_clan($1)', [clan.id]);
+  });
+
+  it('deletes a clan with a row in every table, and leaves the rows of the other', async () => {
+    const [gone, stays] = [await aClan(database.owner), await aClan(database.owner)];
+    for (const clan of [gone, stays]) await populate(database.owner, clan, newIds());
+    await database.owner.query('select app.delete_clan($1)', [gone.id]);
     await eachTable(clanTables(), async ({ name }) => {
-      expect((await database.owner.query(`select from ${name} where clan_id = $1`, [clan.id])).rowCount).toBe(0);
+      const count = async ({ id }: TestClan) =>
+        (await database.owner.query(`select from ${name} where clan_id = $1`, [id])).rowCount ?? 0;
+      expect({ name, left: await count(gone) }).toEqual({ name, left: 0 });
+      expect(await count(stays)).toBeGreaterThan(0);
     });
   });
 });

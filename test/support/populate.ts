@@ -121,7 +121,6 @@ export async function populate(
     ...{ ...own, id: ids.report, opponent_player_id: ids.away, settings: {}, seed: 1 },
     ...{ code_version: '1', inputs: {}, body: {} },
   });
-  await insert(writer, 'import_receipt', { clan_id: clan.id, fingerprint: DIGEST, target: 'archive', result: {} });
   await insert(writer, 'sheet_mapping', {
     ...{ clan_id: clan.id, id: uuidv7(), name: 'season sheet' },
     ...{ fingerprint: DIGEST, body: {} },

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
 import type { Request } from 'express';
+import { printed } from './printed.js';
 import { ApiError } from './problems.js';
 
 const LONGEST_KEY = 255;
@@ -13,21 +14,35 @@ export interface Creation {
   readonly requestHash: Buffer;
 }
 
-/** The creation of a POST request, with its Idempotency-Key. */
+/** The creation of a POST request with a body of JSON, with its Idempotency-Key. */
 export const WithCreation = createParamDecorator((_: unknown, context: ExecutionContext): Creation => {
   const request = context.switchToHttp().getRequest<Request>();
   if (request.headers['content-type'] !== undefined && request.is('application/json') === false) {
     throw new ApiError('request.unsupported_type', 'send application/json');
   }
-  const key = request.headers['idempotency-key'];
-  if (key === undefined) return { idempotencyKey: null, requestHash: Buffer.alloc(0) };
-  if (typeof key !== 'string' || key.length === 0 || key.length > LONGEST_KEY) {
-    throw new ApiError('request.invalid', 'the idempotency key cannot be used', {
-      errors: [
-        { field: 'Idempotency-Key', found: String(key).slice(0, 100), expected: `1 to ${LONGEST_KEY} characters` },
-      ],
-    });
-  }
-  const sent = JSON.stringify([request.method, request.path, request.query, request.body]);
-  return { idempotencyKey: key, requestHash: createHash('sha256').update(sent).digest() };
+  return creationOf(idempotencyKeyOf(request), request, request.body);
 });
+
+/** The Idempotency-Key alone, where the body is a file whose digest is not known yet; null without one. */
+export const WithIdempotencyKey = createParamDecorator((_: unknown, context: ExecutionContext): string | null =>
+  idempotencyKeyOf(context.switchToHttp().getRequest<Request>()),
+);
+
+/** @param body - whatever of the body tells it from another one, as JSON */
+export function creationOf(idempotencyKey: string | null, request: RequestAddress, body: unknown): Creation {
+  if (idempotencyKey === null) return { idempotencyKey, requestHash: Buffer.alloc(0) };
+  const sent = JSON.stringify([request.method, request.path, request.query, body]);
+  return { idempotencyKey, requestHash: createHash('sha256').update(sent).digest() };
+}
+
+/** What a request asks for, apart from its body. */
+export type RequestAddress = Pick<Request, 'method' | 'path' | 'query'>;
+
+function idempotencyKeyOf({ headers }: Request): string | null {
+  const key = headers['idempotency-key'];
+  if (key === undefined) return null;
+  if (typeof key === 'string' && key.length > 0 && key.length <= LONGEST_KEY) return key;
+  throw new ApiError('request.invalid', 'the idempotency key cannot be used', {
+    errors: [{ field: 'Idempotency-Key', found: printed(key), expected: `1 to ${LONGEST_KEY} characters` }],
+  });
+}

@@ -1,4 +1,5 @@
 import type { ValidationError } from 'class-validator';
+import { printed } from './printed.js';
 import type { FieldProblem } from './problems.js';
 
 /** What class-validator found wrong, as fields with what was found and what was expected; nested fields by dots. */
@@ -12,10 +13,4 @@ export function fieldProblems(errors: readonly ValidationError[], prefix = ''): 
     }));
     return [...own, ...fieldProblems(error.children ?? [], `${field}.`)];
   });
-}
-
-function printed(value: unknown): string {
-  if (value === undefined || value === null) return '';
-  const text = typeof value === 'string' ? value : JSON.stringify(value);
-  return text.slice(0, 100);
 }

@@ -1,4 +1,5 @@
 import { Injectable, type ArgumentMetadata, type PipeTransform } from '@nestjs/common';
+import { printed } from './printed.js';
 import { ApiError } from './problems.js';
 
 /** Ids and numbers of rows are PostgreSQL's integers. */
@@ -11,7 +12,7 @@ export class NumberPipe implements PipeTransform<string, number> {
     const value = /^\d{1,10}$/.test(text) ? Number(text) : 0;
     if (value >= 1 && value <= LARGEST) return value;
     throw new ApiError('request.invalid', 'a number is not one', {
-      errors: [{ field: data ?? 'number', found: text.slice(0, 100), expected: 'a whole number from 1 on' }],
+      errors: [{ field: data ?? 'number', found: printed(text), expected: 'a whole number from 1 on' }],
     });
   }
 }

@@ -1,5 +1,6 @@
 import 'reflect-metadata';
 import type { Type } from '@nestjs/common';
+import { printed } from './printed.js';
 import { ApiError } from './problems.js';
 
 /** Where the documentation keeps the names of a response's fields, each with a colon before it. */
@@ -26,7 +27,7 @@ export function wantedFields(asked: unknown, known: ReadonlySet<string>): readon
   throw new ApiError('request.invalid', 'some fields do not exist', {
     errors: unknown.map((found) => ({
       field: 'fields',
-      found: found.slice(0, 100),
+      found: printed(found),
       expected: `any of: ${[...known].join(', ')}`,
     })),
   });

@@ -3,6 +3,7 @@ import { uuidv7 } from 'uuidv7';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { page, type IdPageQuery } from '../../common/page.dto.js';
+import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 import { found, Resources, type Changeable, type Removable } from '../../common/resources.js';
 import { without } from '../../common/without.js';
@@ -80,7 +81,7 @@ export class EntrantsService {
       .slice(0, MOST_UNITS)
       .map(([unit, grade]): FieldProblem => {
         const expected = scale.length === 0 ? 'an event with a gradeScale' : `one of: ${scale.join(', ')}`;
-        return { field: `unitGrades.${unit.slice(0, LONGEST_UNIT)}`, found: String(grade).slice(0, 100), expected };
+        return { field: `unitGrades.${unit.slice(0, LONGEST_UNIT)}`, found: printed(grade), expected };
       });
     if (grades.length > MOST_UNITS) {
       errors.push({ field: 'unitGrades', found: String(grades.length), expected: `at most ${MOST_UNITS} units` });

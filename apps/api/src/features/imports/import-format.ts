@@ -1,3 +1,4 @@
+import { printed } from '../../common/printed.js';
 import { ApiError } from '../../common/problems.js';
 
 export type ImportFormat = 'csv' | 'json lines';
@@ -16,7 +17,7 @@ export function importFormat(contentType: string | undefined): ImportFormat {
   if (format === undefined || (charset !== undefined && charset !== 'utf-8')) {
     const expected = `${Object.keys(FORMATS).join(' or ')}, in UTF-8`;
     throw new ApiError('request.unsupported_type', `send the file as ${expected}`, {
-      errors: [{ field: 'Content-Type', found: (contentType ?? '').slice(0, 100), expected }],
+      errors: [{ field: 'Content-Type', found: printed(contentType), expected }],
     });
   }
   return format;

@@ -1,6 +1,8 @@
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { Inject, Injectable } from '@nestjs/common';
+import type { Creation } from '../../common/creation.js';
+import { IdempotencyRepository } from '../../common/idempotency.repository.js';
 import { ApiError } from '../../common/problems.js';
 import { QuotaRepository } from '../../common/quota.repository.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
@@ -13,13 +15,16 @@ import { FileReading, type NamedChart, type ReadFile } from './file-reading.js';
 import type { ImportFormat } from './import-format.js';
 import type { ImportResponse } from './imports.dto.js';
 import { ImportsRepository, TABLES } from './imports.repository.js';
-import { openSpool, spoolBody } from './spool-body.js';
+import { openSpool } from './spool.js';
+import { spoolBody } from './spool-body.js';
 
 /** A body that is on its way, and how it describes itself. */
 export interface IncomingFile {
   readonly body: Readable;
   readonly format: ImportFormat;
   readonly declaredBytes: number | undefined;
+  /** What lets the import be sent twice and happen once, by the digest of the body. */
+  creationOf(sha256: Buffer): Creation;
 }
 
 /** What the address of an import asks for. */
@@ -48,6 +53,7 @@ export class ImportsService {
     private readonly reconciliation: ReconciliationService,
     private readonly mappings: SheetMappingsService,
     private readonly quota: QuotaRepository,
+    private readonly idempotency: IdempotencyRepository,
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
 
@@ -73,10 +79,11 @@ export class ImportsService {
     }));
     const spool = await openSpool();
     try {
-      const { path } = await spoolBody(file.body, spool, this.settings.bodyLimitBytes, file.declaredBytes);
+      const { path, sha256 } = await spoolBody(file.body, spool, this.settings.bodyLimitBytes, file.declaredBytes);
       const read: ReadFile = { path, format: file.format, chart, mapping, leftovers };
-      return await this.transactions.run(credential, mode === 'check' ? 'read' : 'write', (db) =>
-        mode === 'check' ? this.check(db, read) : this.commit(db, read),
+      if (mode === 'check') return await this.transactions.run(credential, 'read', (db) => this.check(db, read));
+      return await this.transactions.run(credential, 'write', (db) =>
+        this.idempotency.once(db, file.creationOf(sha256), () => this.commit(db, read)),
       );
     } finally {
       await spool.remove();

@@ -1,3 +1,4 @@
+import { printed } from '../../common/printed.js';
 import type { FieldProblem } from '../../common/problems.js';
 
 /** Beyond this many a person mends the file and looks again; the total still says how many there are. */
@@ -24,10 +25,4 @@ export class ProblemList {
   get listed(): readonly FieldProblem[] {
     return this.listedProblems;
   }
-}
-
-function printed(found: unknown): string {
-  if (found === undefined || found === null) return '';
-  const text = typeof found === 'string' ? found : JSON.stringify(found);
-  return text.length > 100 ? `${text.slice(0, 100)}…` : text;
 }

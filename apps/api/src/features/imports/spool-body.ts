@@ -1,22 +1,10 @@
 import { createHash } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { ApiError } from '../../common/problems.js';
-
-/** A folder of one import's own, gone with it. */
-export interface Spool {
-  readonly folder: string;
-  remove(): Promise<void>;
-}
-
-export async function openSpool(): Promise<Spool> {
-  const folder = await mkdtemp(join(tmpdir(), 'roundbook-import-'));
-  return { folder, remove: () => rm(folder, { recursive: true, force: true }) };
-}
+import type { Spool } from './spool.js';
 
 export interface SpooledBody {
   readonly path: string;

@@ -3,6 +3,7 @@ import { ApiQuery } from '@nestjs/swagger';
 import { PLAY_FIELDS, playField } from '#domain/charting/play-fields.js';
 import { readCell } from '#domain/charting/read-cell.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
+import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 import type { PlayFilter, PlayKey } from './plays.repository.js';
 
@@ -29,7 +30,7 @@ export interface PlayPageQuery {
 export function readPlaysQuery(query: PlaysQuery, vocabulary: Vocabulary, also: readonly string[] = []): PlayPageQuery {
   const errors: FieldProblem[] = [];
   const refuse = (field: string, found: unknown, expected: string): void => {
-    errors.push({ field, found: typeof found === 'string' ? found.slice(0, 100) : '', expected });
+    errors.push({ field, found: printed(found), expected });
   };
   const filters: PlayFilter[] = [];
   for (const [name, text] of Object.entries(query)) {

@@ -4,6 +4,7 @@ import { PLAY_FIELDS, playField } from '#domain/charting/play-fields.js';
 import { readCell } from '#domain/charting/read-cell.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { isPlainObject } from '../../common/merge-patch.js';
+import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 
 const LATEST_ORDER = 2000;
@@ -121,9 +122,4 @@ function isKnownBy(value: unknown): boolean {
     isPlainObject(value) &&
     Object.entries(value).every(([name, how]) => playField(name) !== undefined && KNOWN_BY.has(how))
   );
-}
-
-function printed(value: unknown): string {
-  if (value === undefined || value === null) return '';
-  return (typeof value === 'string' ? value : JSON.stringify(value)).slice(0, 100);
 }

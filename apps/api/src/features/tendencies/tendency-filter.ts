@@ -3,6 +3,7 @@ import { UNKNOWN_CODE, UNKNOWN_NUMBER } from '#domain/charting/play-columns.js';
 import { readCell } from '#domain/charting/read-cell.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import type { TendencyPlays } from '#domain/tendencies/tendency-plays.js';
+import { printed } from '../../common/printed.js';
 import { ApiError } from '../../common/problems.js';
 import type { CountingChart } from '../charts/charts.service.js';
 
@@ -82,7 +83,7 @@ function condition({ plays }: TendencyPlays, cue: string, vocabulary: Vocabulary
 
 function badCue(cue: string, expected: string): ApiError {
   return new ApiError('request.invalid', 'a cue cannot be understood', {
-    errors: [{ field: 'cue', found: cue.slice(0, 100), expected }],
+    errors: [{ field: 'cue', found: printed(cue), expected }],
   });
 }
 

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { TermKind } from '#domain/charting/play-fields.js';
 import { Vocabulary } from '#domain/charting/vocabulary.js';
+import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { clanVocabulary, withoutOvertaken, type ClanVocabulary } from './clan-vocabulary.js';
@@ -78,7 +79,7 @@ export class TermsService {
       found.status === 'ask'
         ? found.question
         : `a term of kind ${kind}${found.suggestions.length > 0 ? `; nearest: ${found.suggestions.join(', ')}` : ''}`;
-    const problem: FieldProblem = { field, found: word.slice(0, 100), expected };
+    const problem: FieldProblem = { field, found: printed(word), expected };
     throw new ApiError('request.invalid', 'a word is not in the vocabulary', { errors: [problem] });
   }
 
