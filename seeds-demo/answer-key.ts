@@ -1,6 +1,7 @@
 import { PLAYERS } from './league.js';
 import { ADOPTED_IN, HAS_THE_ANSWER, HOLDING_ANSWER, SPREADING_CALL } from './planted.js';
 import { PLANTED_TENDENCIES, type PlantedTendency } from './planted-questions.js';
+import { isHeld, isSpreadingCall, WHY_IT_HOLDS } from './spreading-call.js';
 import { habitsCache, type SeasonGame } from './season.js';
 import { otherSide, type GameSetup } from './game-state.js';
 import { simulateGame } from './simulate-game.js';
@@ -96,40 +97,54 @@ function countOf(snaps: readonly Owned[], planted: PlantedTendency): string {
 }
 
 function spreadingCall(longRun: readonly Owned[], film: readonly Owned[]): object {
-  const calls = longRun.filter(isSpreadingCall);
-  const against = calls.filter(({ play }) => isHeld(play));
+  const calls = longRun.filter(({ play }) => isSpreadingCall(play.values));
+  const against = calls.filter(({ play }) => isHeld(play.values));
+  const otherwise = calls.filter(({ play }) => !isHeld(play.values));
   return {
     call: SPREADING_CALL,
     usedSinceEvent: ADOPTED_IN,
     answer: HOLDING_ANSWER,
     heldBy: HAS_THE_ANSWER,
     heldSinceEvent: 2,
+    why: WHY_IT_HOLDS,
+    shareForcedAgainstTheAnswer: shareForced(against),
+    shareForcedOtherwise: shareForced(otherwise),
     meanYardsAgainstTheAnswer: meanYards(against),
-    meanYardsOtherwise: meanYards(calls.filter(({ play }) => !isHeld(play))),
+    meanYardsOtherwise: meanYards(otherwise),
+    meanYardsOfOtherRuns: meanYards(
+      longRun.filter(({ play }) => play.values.callFamily === 'run' && play.values.snapResult === 'rushed'),
+    ),
     onFilm: [1, 2, 3].map((event) => {
-      const used = film.filter((snap) => snap.event === event && isSpreadingCall(snap));
-      const snaps = film.filter((snap) => snap.event === event && snap.play.values.playType === 'scrimmage').length;
+      const snaps = film.filter((snap) => snap.event === event && snap.play.values.playType === 'scrimmage');
+      const used = snaps.filter(({ play }) => isSpreadingCall(play.values));
       return {
         event,
-        calls: `${used.length} of ${snaps}`,
+        calls: `${used.length} of ${snaps.length}`,
         players: new Set(used.map(({ offense }) => offense)).size,
         meanYards: meanYards(used),
-        againstTheAnswer: used.filter(({ play }) => isHeld(play)).length,
+        againstTheAnswer: used.filter(({ play }) => isHeld(play.values)).length,
       };
     }),
+    withoutAStory: WITHOUT_A_STORY.map((call) => ({
+      call,
+      onFilm: [1, 2, 3].map((event) => {
+        const snaps = film.filter((snap) => snap.event === event && snap.play.values.playType === 'scrimmage');
+        return `${snaps.filter(({ play }) => play.values.concept === call).length} of ${snaps.length}`;
+      }),
+    })),
   };
 }
 
-function isSpreadingCall({ play }: Owned): boolean {
-  return play.values.concept === SPREADING_CALL;
+/** Calls of much the same kind that nobody took up or gave up. */
+const WITHOUT_A_STORY = ['inside zone', 'counter'];
+
+function shareForced(snaps: readonly Owned[]): number {
+  const forced = snaps.filter(({ play }) => play.values.offDesign === WHY_IT_HOLDS);
+  return twoDigits(forced.length / snaps.length);
 }
 
 function isScreen({ play }: Owned): boolean {
   return play.values.concept === 'wide receiver screen';
-}
-
-function isHeld({ values }: TruePlay): boolean {
-  return values.front === HOLDING_ANSWER.front && values.coverage === HOLDING_ANSWER.coverage;
 }
 
 function meanYards(snaps: readonly Owned[]): number {

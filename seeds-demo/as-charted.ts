@@ -1,6 +1,7 @@
 import type { ChartPlan, Mess } from './film.js';
 import { chance, oneOf } from './randomness.js';
 import type { Adjustment, FieldValues, Side, TruePlay } from './snap.js';
+import { isSeenAgain } from './spreading-call.js';
 import { PARENTS, SYNONYMS, TAKEN_FOR } from './words.js';
 import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
 import type { RandomSource } from '#domain/statistics/seeded-random.js';
@@ -13,8 +14,16 @@ export interface ChartedPlay {
   readonly note?: string;
 }
 
-/** What one charter wrote down of a game: a part of the truth, in the charter's own words, with a few slips. */
-export function asCharted(random: RandomSource, plays: readonly TruePlay[], plan: ChartPlan): ChartedPlay[] {
+/**
+ * What one charter wrote down of a game: a part of the truth, in the charter's own words, with a few slips. The second
+ * source decides what winding back for the call that spreads brought to light.
+ */
+export function asCharted(
+  random: RandomSource,
+  again: RandomSource,
+  plays: readonly TruePlay[],
+  plan: ChartPlan,
+): ChartedPlay[] {
   const missed = plan.mess.find(({ kind }) => kind === 'missed snap')?.order;
   return plays.flatMap((play, index) => {
     const trueOrder = index + 1;
@@ -22,7 +31,7 @@ export function asCharted(random: RandomSource, plays: readonly TruePlay[], plan
     const mess = plan.mess.find(({ order }) => order === trueOrder);
     const order = missed !== undefined && trueOrder > missed ? trueOrder - 1 : trueOrder;
     const note = noteOn(random, play);
-    const values = messedUp(seen(random, play, plan), play, mess);
+    const values = messedUp(seen(random, again, play, plan), play, mess);
     return [{ order, offense: play.offense, values, ...(note === undefined ? {} : { note }) }];
   });
 }
@@ -32,12 +41,14 @@ function isInScope({ offense, values }: TruePlay, { filmScope }: ChartPlan): boo
   return filmScope.downs === null || (values.down !== undefined && filmScope.downs.includes(values.down));
 }
 
-function seen(random: RandomSource, play: TruePlay, plan: ChartPlan): Record<string, unknown> {
+function seen(random: RandomSource, again: RandomSource, play: TruePlay, plan: ChartPlan): Record<string, unknown> {
   const result: Record<string, unknown> = {};
   for (const { name } of PLAY_FIELDS) {
     const value = play.values[name];
-    if (value === undefined || !chance(random, knownShare(name, play.values, plan.charter.diligence))) continue;
-    result[name] = typeof value === 'string' ? inOwnWords(random, name, value, plan) : value;
+    if (value === undefined) continue;
+    if (chance(random, knownShare(name, play.values, plan.charter.diligence))) {
+      result[name] = typeof value === 'string' ? inOwnWords(random, name, value, plan) : value;
+    } else if (plan.charter.windsBack && isSeenAgain(again, name, play)) result[name] = value;
   }
   // A part that hangs on another is not known without it.
   for (const [part, whole] of HANGS_ON) if (result[whole] === undefined) Reflect.deleteProperty(result, part);

@@ -41,7 +41,7 @@ const NEVER_CHARTED: ReadonlySet<string> = new Set([
 const THIRD_DOWNS_ONLY = 'thimble-pool-4-game-4';
 const CHARTED_TWICE = 'thimble-pool-4-game-5';
 /** The second chart of that game was made quickly, so that two charts have something to differ in. */
-const IN_A_HURRY: Charter = { ...CHARTERS.inkwell, slipShare: 0.1 };
+const IN_A_HURRY: Charter = { ...CHARTERS.inkwell, slipShare: 0.1, windsBack: false };
 /** Only the snaps of one side were charted. */
 const ONE_SIDE: Readonly<Record<string, 'home' | 'away'>> = {
   'kettle-pool-2-game-2': 'away',

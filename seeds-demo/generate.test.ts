@@ -133,6 +133,18 @@ describe('the demo league', () => {
     expect(new Set(broken.map(({ game }) => game))).toEqual(planted);
   });
 
+  it('shows on film what meets the call that spreads, and where its answer sends it', () => {
+    const calls = plays.filter(({ concept }) => concept === 'counter read');
+    const seen = calls.filter(({ front, coverage }) => front !== undefined && coverage !== undefined);
+    expect(seen.length).toBeGreaterThan(0.7 * calls.length);
+    const tight = seen.filter(({ front }) => ['three down tight', 'tite'].includes(String(front)));
+    const held = tight.filter(({ coverage }) => coverage === 'cover 3 sky');
+    const forced = seen.filter(({ offDesign }) => offDesign === 'forced by a set edge');
+    expect(held.length).toBeGreaterThan(15);
+    expect(held.filter((play) => forced.includes(play)).length).toBeGreaterThan(held.length / 2);
+    expect(forced.filter((play) => !tight.includes(play))).toEqual([]);
+  });
+
   it('rises through the video within a chart', () => {
     for (const chart of chartsOf(clan)) {
       const seconds = chart.plays.flatMap(({ snapSecond }) => (typeof snapSecond === 'number' ? [snapSecond] : []));

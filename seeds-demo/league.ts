@@ -220,11 +220,13 @@ export interface Charter {
   readonly diligence: number;
   readonly synonymShare: number;
   readonly slipShare: number;
+  /** Whether this charter winds back on the call that spreads, to see what met it. */
+  readonly windsBack: boolean;
 }
 
 export const CHARTERS = {
-  pennyfold: { name: 'Pennyfold', diligence: 1, synonymShare: 0.06, slipShare: 0.01 },
-  inkwell: { name: 'Inkwell', diligence: 0.85, synonymShare: 0.3, slipShare: 0.025 },
-  marrowby: { name: 'Marrowby', diligence: 0.7, synonymShare: 0.15, slipShare: 0.03 },
-  tallysheet: { name: 'Tallysheet', diligence: 0.9, synonymShare: 0.1, slipShare: 0.03 },
+  pennyfold: { name: 'Pennyfold', diligence: 1, synonymShare: 0.06, slipShare: 0.01, windsBack: true },
+  inkwell: { name: 'Inkwell', diligence: 0.85, synonymShare: 0.3, slipShare: 0.025, windsBack: true },
+  marrowby: { name: 'Marrowby', diligence: 0.7, synonymShare: 0.15, slipShare: 0.03, windsBack: true },
+  tallysheet: { name: 'Tallysheet', diligence: 0.9, synonymShare: 0.1, slipShare: 0.03, windsBack: false },
 } as const satisfies Record<string, Charter>;

@@ -1,7 +1,7 @@
 import { jersey, type Matchup, type Outcome } from './matchup.js';
-import { HOLDING_ANSWER, SPREADING_CALL } from './planted.js';
 import { between, chance, clamp } from './randomness.js';
 import type { FieldValues, OffenseCall } from './snap.js';
+import { isHeld, isSpreadingCall } from './spreading-call.js';
 import { drawGamma } from '#domain/statistics/draw-gamma.js';
 
 export function resolveRun(matchup: Matchup): Outcome {
@@ -47,9 +47,7 @@ function isOutside(concept: string): boolean {
 
 /** Yards that the defense's call takes from a run, or gives to it. */
 function runEdge({ call, defense, look }: Matchup): number {
-  if (call.concept === SPREADING_CALL) {
-    return defense.front === HOLDING_ANSWER.front && defense.coverage === HOLDING_ANSWER.coverage ? -2.6 : 2.3;
-  }
+  if (isSpreadingCall(call)) return isHeld(defense) ? -2.6 : 2.3;
   const blockers = 5 + Number(look.personnel.slice(1, 2)) + (look.personnel.startsWith('2') ? 1 : 0) + 0.6;
   const edge = defense.pressurePath !== undefined && defense.pressurePath !== 'interior';
   let yards = clamp(0.6 * (blockers - defense.boxCount), -1.6, 1.6);

@@ -200,6 +200,7 @@ function squadOf(handle: string, { reference }: LeagueEvent): string {
 /** The header of a chart and what was charted, in the order of the game. */
 function chartRecords(clan: string, game: SeasonGame, plan: ChartPlan): DemoRecord[] {
   const random = streamFor(`chart ${plan.reference} of ${game.reference} by ${clan}`);
+  const again = streamFor(`second look for ${plan.reference} of ${game.reference} by ${clan}`);
   const handles = { home: game.home, away: game.away };
   const header = {
     record: 'chart',
@@ -209,7 +210,7 @@ function chartRecords(clan: string, game: SeasonGame, plan: ChartPlan): DemoReco
     chartedAt: new Date(Date.parse(game.playedAt) + (plan.reference === 'second' ? 52 : 20) * 3_600_000).toISOString(),
     filmScope: plan.filmScope,
   };
-  const plays = asCharted(random, game.played.plays, plan).map(({ order, offense, values, note }) => ({
+  const plays = asCharted(random, again, game.played.plays, plan).map(({ order, offense, values, note }) => ({
     record: 'play',
     game: game.reference,
     chart: plan.reference,
