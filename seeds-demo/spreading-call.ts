@@ -12,12 +12,12 @@ import type { RandomSource } from '#domain/statistics/seeded-random.js';
 export const WHY_IT_HOLDS = 'forced by a set edge';
 const FORCED_SHARE = 0.8;
 
-export function isSpreadingCall(values: FieldValues): boolean {
-  return values.concept === SPREADING_CALL;
+export function isSpreadingCall({ concept }: Pick<FieldValues, 'concept'>): boolean {
+  return concept === SPREADING_CALL;
 }
 
-export function isHeld(values: FieldValues): boolean {
-  return values.front === HOLDING_ANSWER.front && values.coverage === HOLDING_ANSWER.coverage;
+export function isHeld({ front, coverage }: Pick<FieldValues, 'front' | 'coverage'>): boolean {
+  return front === HOLDING_ANSWER.front && coverage === HOLDING_ANSWER.coverage;
 }
 
 /** Writes on the snaps of a played game where the answer sent the ball. */
