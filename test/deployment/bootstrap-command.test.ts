@@ -1,13 +1,11 @@
-import { execFile } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { promisify } from 'node:util';
 import { OWNER_ROLE, SERVICE_ROLE, urlFor } from '#api/database/bootstrap.js';
 import { connected } from '#api/database/connected.js';
+import { command } from '../support/command.js';
 import { databaseServer, START_PATIENCE_MS, type DatabaseServer } from '../support/database-server.js';
 
 jest.setTimeout(START_PATIENCE_MS);
 
-const run = promisify(execFile);
 const database = `roundbook_bootstrapped_${randomBytes(4).toString('hex')}`;
 
 let server: DatabaseServer;
@@ -16,19 +14,6 @@ beforeAll(async () => {
   server = await databaseServer();
 });
 afterAll(() => connected(server.adminUrl, (admin) => admin.query(`drop database if exists ${database} with (force)`)));
-
-/** A command as an operator runs it, from source. */
-function command(
-  name: string,
-  environment: Readonly<Record<string, string>>,
-): Promise<{ stdout: string; stderr: string }> {
-  const { PATH = '' } = process.env;
-  return run(
-    process.execPath,
-    ['--conditions=source', '--import', '@swc-node/register/esm-register', `apps/api/src/commands/${name}.ts`],
-    { env: { PATH, ...environment } },
-  );
-}
 
 describe('npm run bootstrap, then npm run migrate', () => {
   it('make roles, database and tables, may be repeated, and print no secret', async () => {

@@ -7,7 +7,7 @@ export interface MessySheetSize {
   readonly seed: number;
 }
 
-export const MESSY_HEADERS = [
+const MESSY_HEADERS = [
   ...['Gm', 'Ball', 'Situation', 'Spot', 'Qtr', 'Clock', 'Look', 'D', 'Call', 'What', 'Gain', 'Mood', 'Note'],
 ];
 
