@@ -96,6 +96,7 @@ const READS: readonly (readonly [string, (archive: Archive) => string])[] = [
   ['plays of a game', ({ game }) => `/v1/games/${game}/plays`],
   ['charts', () => '/v1/charts'],
   ['a chart', ({ chart }) => `/v1/charts/${chart}`],
+  ['continuity of a chart', ({ chart }) => `/v1/charts/${chart}/continuity`],
   ['plays of a chart', ({ chart }) => `/v1/charts/${chart}/plays`],
   ['a play', ({ chart }) => `/v1/charts/${chart}/plays/1`],
   ['terms', () => '/v1/terms?own=true'],

@@ -105,6 +105,34 @@ describe('a game', () => {
 });
 
 describe('a chart', () => {
+  it('says which plays do not follow from the play before, as its plays are now', async () => {
+    const { game } = await aPairing();
+    const chart = await aChartOf(game);
+    const at = `${chart.at}/continuity`;
+    await our.made(`${chart.at}/plays`, { ...A_PLAY, snapResult: 'rushed', yardsGained: 6 });
+    await our.made(`${chart.at}/plays`, { ...A_PLAY, down: 2, distance: 4, yardsToGoal: 69 });
+    const follows = await our.get(at);
+    expect(follows).toMatchObject({ status: 200, body: { chartId: chart.id, breaks: [] } });
+    await our.patch(`${chart.at}/plays/2`, { down: 3 });
+    const broken = await our.get(at);
+    expect(broken.body).toEqual({
+      chartId: chart.id,
+      revision: 4,
+      breaks: [
+        {
+          ...{ playNumber: 2, orderInGame: 2, previousPlayNumber: 1, field: 'down', found: '3', expected: '2' },
+          message: 'the down is 3, but 2 follows from play 1',
+        },
+      ],
+    });
+    expect(broken.headers['etag']).not.toBe(follows.headers['etag']);
+    // With first and third downs charted and no others, the two need not be neighbours.
+    await our.patch(chart.at, { filmScope: { downs: [1, 3] } });
+    expect((await our.get(at)).body).toMatchObject({ revision: 5, breaks: [] });
+    const other = handOf(api, await aClan(api.database.owner));
+    expect(await other.get(at)).toMatchObject({ status: 404 });
+  });
+
   it('is begun empty, read, listed, changed and removed', async () => {
     const { game } = await aPairing();
     const chart = await aChartOf(game);

@@ -6,7 +6,8 @@ import { nextSnaps } from './next-snaps.js';
 import { playReader, type PlayFacts } from './play-facts.js';
 import { playOrder } from './play-order.js';
 
-export type ContinuityField = 'playType' | 'possession' | 'down' | 'distance' | 'yardsToGoal' | 'drive';
+export const CONTINUITY_FIELDS = ['playType', 'possession', 'down', 'distance', 'yardsToGoal', 'drive'] as const;
+export type ContinuityField = (typeof CONTINUITY_FIELDS)[number];
 
 /** A play that does not follow from the one before it. A question to the charter, never a correction. */
 export interface ContinuityBreak {

@@ -114,7 +114,8 @@ export class NewChart extends ChartChange {
 }
 
 export class FilmScopeResponse {
-  @ApiProperty({ type: String, enum: ['home', 'away', null], nullable: true, example: null }) offense!: string | null;
+  @ApiProperty({ type: String, enum: ['home', 'away', null], nullable: true, example: null }) offense!:
+    'home' | 'away' | null;
   @ApiProperty({ type: 'array', items: { type: 'integer' }, nullable: true, example: [3, 4] }) downs!:
     readonly number[] | null;
   @ApiProperty({ type: 'array', items: { type: 'integer' }, nullable: true, example: null }) quarters!:

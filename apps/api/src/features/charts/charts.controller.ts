@@ -7,12 +7,17 @@ import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { ChartChange, ChartPage, ChartResponse, ChartsQuery, NewChart } from './chart-records.dto.js';
 import { ChartRecordsService } from './chart-records.service.js';
+import { ContinuityResponse } from './continuity.dto.js';
+import { ContinuityService } from './continuity.service.js';
 
 @ApiTags('Charting')
 @ApiBearerAuth()
 @Controller('v1/charts')
 export class ChartsController {
-  constructor(private readonly charts: ChartRecordsService) {}
+  constructor(
+    private readonly charts: ChartRecordsService,
+    private readonly continuity: ContinuityService,
+  ) {}
 
   @ReadsPage('', ChartPage, ChartResponse, 'Charts that the clan may see')
   list(@WithCredential() credential: Credential, @Query() query: ChartsQuery): Promise<ChartPage> {
@@ -31,6 +36,14 @@ export class ChartsController {
   @ReadsOne(':chartId', ChartResponse, 'A chart: who made it, what of the film it covers, and its revision')
   read(@WithCredential() credential: Credential, @Param('chartId', UuidPipe) chartId: string): Promise<ChartResponse> {
     return this.charts.read(credential, chartId);
+  }
+
+  @ReadsOne(':chartId/continuity', ContinuityResponse, 'Plays of a chart that do not follow from the play before')
+  readContinuity(
+    @WithCredential() credential: Credential,
+    @Param('chartId', UuidPipe) chartId: string,
+  ): Promise<ContinuityResponse> {
+    return this.continuity.read(credential, chartId);
   }
 
   @Changes(':chartId', ChartChange, ChartResponse, 'Change what a chart says of itself; its plays stay')

@@ -6,6 +6,9 @@ import { ChartsRepository, type CountingChart } from './charts.repository.js';
 
 export type { CountingChart };
 
+/** A chart as it was at a revision. */
+export type ChartAt = Pick<CountingChart, 'chartId' | 'gameId' | 'revision'>;
+
 /** About 70 bytes a play, so that a full cache stays near 100 MB. */
 const KEPT_PLAYS = 1_500_000;
 
@@ -32,10 +35,17 @@ export class ChartsService {
     return this.repository.archiveRevision(db);
   }
 
+  /** The plays of one chart that the reader may see. */
+  async playsOf(db: ClanDatabase, chart: ChartAt): Promise<PlayColumns> {
+    const [plays] = await this.plays(db, [chart]);
+    if (plays === undefined) throw new Error('one chart has the plays of none');
+    return plays;
+  }
+
   /** The plays of each chart, in the order of the charts. */
-  async plays(db: ClanDatabase, charts: readonly CountingChart[]): Promise<PlayColumns[]> {
+  async plays(db: ClanDatabase, charts: readonly ChartAt[]): Promise<PlayColumns[]> {
     const found = new Map<string, PlayColumns>();
-    const missing: CountingChart[] = [];
+    const missing: ChartAt[] = [];
     for (const chart of charts) {
       const kept = this.kept.get(key(chart));
       if (kept === undefined) missing.push(chart);
@@ -67,6 +77,6 @@ export class ChartsService {
   }
 }
 
-function key({ chartId, revision }: Pick<CountingChart, 'chartId' | 'revision'>): string {
+function key({ chartId, revision }: Pick<ChartAt, 'chartId' | 'revision'>): string {
   return `${chartId}:${revision}`;
 }
