@@ -35,6 +35,24 @@ describe('entering a clan', () => {
     await expect(database.transactions.run(valid.credential, 'read', () => Promise.resolve('in'))).resolves.toBe('in');
   });
 
+  it('glances once: entered and asked in one message, refused alike, and never outside of a clan', async () => {
+    const clan = await aClan(database.owner);
+    await aPlayer(database.owner, clan);
+    const { credential } = await aKey(database.owner, clan.id);
+    const count = (db: ClanDatabase): Promise<unknown[]> => db.query('select count(*)::int as players from player');
+    const glance = (work: (db: ClanDatabase) => Promise<unknown>): Promise<unknown> =>
+      database.transactions.run(credential, 'glance', work);
+    for (const time of ['first', 'later', 'later still'])
+      expect([time, await glance(count)]).toEqual([time, [{ players: 1 }]]);
+    await expect(glance(async (db) => [await count(db), await count(db)])).rejects.toThrow('one statement');
+    await expect(glance(() => Promise.resolve('in'))).rejects.toThrow('entered nowhere');
+    await expect(glance((db) => db.query('select nothing from nowhere'))).rejects.toMatchObject({ code: '42P01' });
+    expect(await glance(count)).toEqual([{ players: 1 }]);
+    await database.owner.query('update api_key set revoked_at = now() where key_hash = $1', [credential.keyHash]);
+    await expect(glance(count)).rejects.toMatchObject({ code: 'access.key_refused' });
+    await expect(glance(count)).rejects.toMatchObject({ code: 'access.key_refused' });
+  });
+
   it('tells clan, key and rights', async () => {
     const clan = await aClan(database.owner, { rights: ['read'] });
     const told = await database.transactions.run(clan.credential, 'read', ({ clanId, keyId, rights }) =>

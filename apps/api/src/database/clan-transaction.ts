@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
 import type { Writable } from 'node:stream';
 import { Inject, Injectable } from '@nestjs/common';
-import type { ClientBase, Pool, PoolClient, QueryResultRow } from 'pg';
+import type { ClientBase, Pool, PoolClient, QueryConfig, QueryResultRow } from 'pg';
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
+import { enteredQuery } from './entered-query.js';
 import { errorCode } from './error-code.js';
 
 /** Under which Nest hands out the pool of the service's role. Nobody but `ClanTransactions` should ask for it. */
@@ -25,8 +26,11 @@ export interface ClanCredential {
   readonly gone?: AbortSignal;
 }
 
-/** `read` sees one snapshot throughout and cannot write; `write` sees what was committed before each statement. */
-export type TransactionMode = 'read' | 'write';
+/**
+ * `read` sees one snapshot throughout and cannot write; `write` sees what was committed before each statement; `glance` is
+ * for a work of one reading statement, which goes out with the entering in one message and needs no end.
+ */
+export type TransactionMode = 'read' | 'write' | 'glance';
 
 /** The database as one clan sees it, for the length of one transaction. */
 export interface ClanDatabase {
@@ -47,7 +51,7 @@ interface Entry {
   readonly rights: readonly string[];
 }
 
-const BEGIN: Record<TransactionMode, string> = {
+const BEGIN: Record<'read' | 'write', string> = {
   read: 'begin isolation level repeatable read read only',
   write: 'begin isolation level read committed',
 };
@@ -75,6 +79,42 @@ export class ClanTransactions {
   async run<Result>(
     credential: ClanCredential,
     mode: TransactionMode,
+    work: (db: ClanDatabase) => Promise<Result>,
+  ): Promise<Result> {
+    if (mode === 'glance') {
+      const known = this.known.get(credential.keyHash.toString('hex'));
+      if (known !== undefined) return this.glance(credential, known, work);
+    }
+    return this.transact(credential, mode === 'write' ? 'write' : 'read', work);
+  }
+
+  /** A key that has entered before: see `enterAndWork` for why what it opens may be taken as known. */
+  private async glance<Result>(
+    credential: ClanCredential,
+    entry: Entry,
+    work: (db: ClanDatabase) => Promise<Result>,
+  ): Promise<Result> {
+    const client = await this.pool.connect().catch(busy);
+    const watch = this.cancelWhenGone(client, credential.gone);
+    Object.assign(client, { pipeline: false });
+    try {
+      const glanced = glancing(client, credential.keyHash, entry);
+      const result = await work(glanced.db);
+      if (!glanced.asked()) throw new Error('a glance that asks nothing has entered nowhere');
+      return result;
+    } catch (error) {
+      if (errorCode(error) !== SQL_STATES.keyRefused) throw error;
+      this.known.delete(credential.keyHash.toString('hex'));
+      throw refused();
+    } finally {
+      await watch.end();
+      client.release();
+    }
+  }
+
+  private async transact<Result>(
+    credential: ClanCredential,
+    mode: 'read' | 'write',
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
     const client = await this.pool.connect().catch(busy);
@@ -125,7 +165,7 @@ export class ClanTransactions {
   private async enterAndWork<Result>(
     client: PoolClient,
     credential: ClanCredential,
-    mode: TransactionMode,
+    mode: 'read' | 'write',
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
     const key = credential.keyHash.toString('hex');
@@ -150,7 +190,7 @@ export class ClanTransactions {
   }
 }
 
-async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: TransactionMode): Promise<Entry> {
+async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: 'read' | 'write'): Promise<Entry> {
   if (keyHash.length !== DIGEST_BYTES) throw refused();
   // One message with both statements; that form takes no parameters, and hexadecimal digits need no quoting.
   const sql = `${BEGIN[mode]}; select clan_id, key_id, rights from app.enter('\\x${keyHash.toString('hex')}')`;
@@ -213,15 +253,40 @@ function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
     rights: entry.rights,
     client,
     query: async <Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []) => {
-      const values = [...parameters];
-      // Planning these joins under their policies costs more than running them, so statements with parameters are
-      // prepared; their texts are few, since every one stands in a repository.
-      const query = values.length === 0 ? { text: sql } : { name: statementName(sql), text: sql, values };
-      const { rows } = await client.query<Row>(query);
+      const { rows } = await client.query<Row>(statement(sql, parameters));
       return rows;
     },
     copyFrom: (sql) => client.query(copyStream(sql)),
   };
+}
+
+/** For one statement that enters by itself; a second one would stand outside of any clan. */
+function glancing(
+  client: PoolClient,
+  keyHash: Buffer,
+  entry: Entry,
+): { readonly db: ClanDatabase; readonly asked: () => boolean } {
+  let asked = false;
+  const query = async <Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []) => {
+    if (asked) throw new Error('a glance is one statement: read in a transaction instead');
+    asked = true;
+    const { rows } = await enteredQuery<Row>(client, keyHash, prepared(sql, parameters));
+    return rows;
+  };
+  return { db: { ...clanDatabase(client, entry), query }, asked: () => asked };
+}
+
+/** Without parameters it may be several statements at once, which cannot be prepared. */
+function statement(text: string, parameters: readonly unknown[]): QueryConfig {
+  return parameters.length === 0 ? { text } : prepared(text, parameters);
+}
+
+/**
+ * Planning these joins under their policies costs more than running them; their texts are few, since every one stands in
+ * a repository.
+ */
+function prepared(text: string, parameters: readonly unknown[]): QueryConfig {
+  return { name: statementName(text), text, values: [...parameters] };
 }
 
 const STATEMENT_NAMES = new Map<string, string>();

@@ -1,4 +1,5 @@
 import { Pool, types, type CustomTypesConfig } from 'pg';
+import { prepareEntering } from './entered-query.js';
 
 export interface PoolSettings {
   readonly poolSize: number;
@@ -21,6 +22,7 @@ export function createServicePool(serviceUrl: string, settings: PoolSettings): P
     // Aggregates here take milliseconds: starting workers for them costs more than it saves (1.8 to 3 times slower).
     options: '-c max_parallel_workers_per_gather=0 -c jit=off',
     types: { getTypeParser },
+    onConnect: prepareEntering,
   });
   // An idle connection that breaks is replaced by the pool; unheard, its error would end the process.
   pool.on('error', () => undefined);

@@ -33,7 +33,7 @@ export class EntrantsService {
   }
 
   read(credential: Credential, eventId: string, entrantId: string): Promise<EntrantResponse> {
-    return this.transactions.run(credential, 'read', async (db) =>
+    return this.transactions.run(credential, 'glance', async (db) =>
       found(await this.repository.find(db, eventId, entrantId), 'entrant'),
     );
   }

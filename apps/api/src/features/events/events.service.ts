@@ -42,13 +42,13 @@ export class EventsService {
 
   list(credential: Credential, { after, limit, status, own }: EventsQuery): Promise<EventPage> {
     const filter = { after: after ?? null, status: status ?? null, own: own ?? null };
-    return this.transactions.run(credential, 'read', async (db) =>
+    return this.transactions.run(credential, 'glance', async (db) =>
       page(await this.repository.list(db, filter, limit + 1), limit, (event) => event.id),
     );
   }
 
   read(credential: Credential, eventId: string): Promise<EventResponse> {
-    return this.transactions.run(credential, 'read', (db) => this.require(db, eventId));
+    return this.transactions.run(credential, 'glance', (db) => this.require(db, eventId));
   }
 
   create(credential: Credential, creation: Creation, input: EventInput): Promise<EventResponse> {

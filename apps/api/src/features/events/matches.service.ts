@@ -28,7 +28,7 @@ export class MatchesService {
   }
 
   read(credential: Credential, eventId: string, matchId: string): Promise<MatchResponse> {
-    return this.transactions.run(credential, 'read', async (db) =>
+    return this.transactions.run(credential, 'glance', async (db) =>
       found(await this.repository.find(db, eventId, matchId), 'match'),
     );
   }

@@ -29,7 +29,7 @@ export class PlayersService {
   ) {}
 
   list(credential: Credential, { after, limit, name }: PlayersQuery): Promise<PlayerPage> {
-    return this.transactions.run(credential, 'read', async (db) => {
+    return this.transactions.run(credential, 'glance', async (db) => {
       const rows = await this.repository.list(db, { after: after ?? '', name: name ?? null }, limit + 1);
       const { items, next } = page(rows, limit, (row) => row.normalisedHandle);
       return { items: items.map((row) => without(row, 'normalisedHandle')), next };
@@ -37,7 +37,7 @@ export class PlayersService {
   }
 
   read(credential: Credential, playerId: string): Promise<PlayerResponse> {
-    return this.transactions.run(credential, 'read', async (db) => this.visible(db, playerId));
+    return this.transactions.run(credential, 'glance', (db) => this.visible(db, playerId));
   }
 
   create(credential: Credential, creation: Creation, input: PlayerInput): Promise<PlayerResponse> {

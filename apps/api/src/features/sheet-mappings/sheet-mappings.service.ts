@@ -31,13 +31,13 @@ export class SheetMappingsService {
   ) {}
 
   list(credential: Credential, { after, limit }: SheetMappingsQuery): Promise<SheetMappingPage> {
-    return this.transactions.run(credential, 'read', async (db) =>
+    return this.transactions.run(credential, 'glance', async (db) =>
       page(await this.repository.list(db, after ?? '', limit + 1), limit, ({ name }) => name),
     );
   }
 
   read(credential: Credential, id: string): Promise<SheetMappingResponse> {
-    return this.transactions.run(credential, 'read', async (db) => found(await this.repository.find(db, id), KIND));
+    return this.transactions.run(credential, 'glance', async (db) => found(await this.repository.find(db, id), KIND));
   }
 
   create(credential: Credential, creation: Creation, input: SheetMappingInput): Promise<SheetMappingResponse> {
