@@ -1,14 +1,13 @@
 import { Injectable } from '@nestjs/common';
-import { uuidv7 } from 'uuidv7';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
-import { page } from '../../common/page.dto.js';
 import { ApiError } from '../../common/problems.js';
-import { found, Resources, type Changeable, type Removable } from '../../common/resources.js';
+import { found, Resources } from '../../common/resources.js';
 import { without } from '../../common/without.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import { namesOf, TermWordsService } from '../terms/term-words.service.js';
+import { CALL_TERMS, TermWordsService } from '../terms/term-words.service.js';
+import { WordedResource, type Worded } from '../terms/worded-resource.js';
 import {
   CoachingPointInput,
   type CoachingPointPage,
@@ -18,25 +17,27 @@ import {
 } from './coaching-points.dto.js';
 import { CoachingPointsRepository, type CoachingPointRow, type WrittenPoint } from './coaching-points.repository.js';
 
-const TERM_FIELDS = {
-  callFamily: 'callFamily',
-  concept: 'concept',
-  formation: 'formation',
-  front: 'front',
-  coverage: 'coverage',
-  pressure: 'pressure',
-} as const;
-type TermName = keyof typeof TERM_FIELDS;
+type CoachingPoints = Worded<
+  keyof typeof CALL_TERMS,
+  CoachingPointRow,
+  WrittenPoint,
+  CoachingPointInput,
+  CoachingPointResponse
+>;
 
 /** Short signed notes on a call, an answer, an opponent or a play; what they said before is kept. */
 @Injectable()
 export class CoachingPointsService {
+  private readonly points;
+
   constructor(
     private readonly transactions: ClanTransactions,
-    private readonly resources: Resources,
+    resources: Resources,
+    words: TermWordsService,
     private readonly repository: CoachingPointsRepository,
-    private readonly words: TermWordsService,
-  ) {}
+  ) {
+    this.points = new WordedResource({ transactions, resources, words }, coachingPoints(repository));
+  }
 
   list(credential: Credential, query: CoachingPointsQuery): Promise<CoachingPointPage> {
     const { after, limit, about, playerId, chartId, menuCallId } = query;
@@ -47,14 +48,11 @@ export class CoachingPointsService {
       chartId: chartId ?? null,
       menuCallId: menuCallId ?? null,
     };
-    return this.transactions.run(credential, 'read', async (db) => {
-      const { items, next } = page(await this.repository.list(db, filter, limit + 1), limit, (point) => point.id);
-      return { items: await this.inWords(db, items), next };
-    });
+    return this.points.list(credential, limit, (db, most) => this.repository.list(db, filter, most));
   }
 
   read(credential: Credential, id: string): Promise<CoachingPointResponse> {
-    return this.transactions.run(credential, 'read', async (db) => found(await this.find(db, id), 'coaching point'));
+    return this.points.read(credential, id);
   }
 
   versions(credential: Credential, id: string): Promise<CoachingPointVersions> {
@@ -65,95 +63,52 @@ export class CoachingPointsService {
   }
 
   create(credential: Credential, creation: Creation, input: CoachingPointInput): Promise<CoachingPointResponse> {
-    return this.resources.create(credential, creation, async (db) => {
-      const id = uuidv7();
-      await this.requirePlay(db, input);
-      await this.repository.insert(db, rowOf(id, input, await this.words.ids(db, TERM_FIELDS, input)));
-      return found(await this.find(db, id), 'coaching point');
-    });
+    return this.points.create(credential, creation, input);
   }
 
   change(credential: Credential, id: string, change: Change): Promise<CoachingPointResponse> {
-    return this.resources.change(credential, change, this.kept(id));
+    return this.points.change(credential, id, change);
   }
 
   remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
-    return this.resources.remove(credential, ifMatch, this.kept(id));
+    return this.points.remove(credential, id, ifMatch);
   }
+}
 
-  private kept(id: string): Changeable<CoachingPointResponse, CoachingPointInput> & Removable<CoachingPointResponse> {
-    return {
-      kind: 'coaching point',
-      id,
-      input: CoachingPointInput,
-      lock: async (db) => this.one(db, await this.repository.lock(db, id)),
-      inputOf: (row) => without(row, 'id', 'revision', 'writtenBy', 'writtenAt'),
-      write: async (db, input, before) => {
-        const stored = found(await this.repository.find(db, id), 'coaching point');
-        const moved = input.chartId !== before.chartId || input.playNumber !== before.playNumber;
-        if (moved) await this.requirePlay(db, input);
-        const ids = await this.words.ids(db, TERM_FIELDS, input, { words: before, ids: stored });
-        await this.repository.update(db, rowOf(id, input, ids));
-      },
-      read: (db) => this.find(db, id),
-      remove: (db) => this.repository.remove(db, id),
-    };
-  }
-
-  /** A play has no foreign key here, since it may be another clan's. */
-  private async requirePlay(db: ClanDatabase, { chartId, playNumber }: CoachingPointInput): Promise<void> {
-    if (chartId == null || playNumber == null) return;
-    if (await this.repository.seesPlay(db, chartId, playNumber)) return;
-    throw new ApiError('resource.reference_unknown', 'there is no such play', {
-      errors: [
-        { field: 'playNumber', found: String(playNumber), expected: 'a play of that chart, which you can read' },
-      ],
-    });
-  }
-
-  private async find(db: ClanDatabase, id: string): Promise<CoachingPointResponse | null> {
-    return this.one(db, await this.repository.find(db, id));
-  }
-
-  private async one(db: ClanDatabase, row: WrittenPoint | null): Promise<CoachingPointResponse | null> {
-    return row === null ? null : ((await this.inWords(db, [row]))[0] ?? null);
-  }
-
-  private async inWords(db: ClanDatabase, rows: readonly WrittenPoint[]): Promise<CoachingPointResponse[]> {
-    const words = await this.words.words(db, namesOf<TermName>(TERM_FIELDS), rows);
-    return rows.map((row, place) => {
-      const { callFamily, concept, formation, front, coverage, pressure } = words[place] ?? NO_WORDS;
+function coachingPoints(repository: CoachingPointsRepository): CoachingPoints {
+  return {
+    kind: 'coaching point',
+    input: CoachingPointInput,
+    repository,
+    termsOf: () => CALL_TERMS,
+    answerOf: (row, { callFamily, concept, formation, front, coverage, pressure }) => {
       const { id, about, text, menuCallId, playerId, chartId, playNumber, revision, writtenBy, writtenAt } = row;
       return {
         ...{ id, about, text, menuCallId, callFamily, concept, formation, front, coverage, pressure },
         ...{ playerId, chartId, playNumber, revision, writtenBy, writtenAt },
       };
-    });
-  }
+    },
+    inputOf: (answer) => without(answer, 'id', 'revision', 'writtenBy', 'writtenAt'),
+    rowOf: (id, { about, text, menuCallId, playerId, chartId, playNumber }, ids) => ({
+      ...{ id, about, text, menuCallId: menuCallId ?? null, ...ids, playerId: playerId ?? null },
+      ...{ chartId: chartId ?? null, playNumber: playNumber ?? null },
+    }),
+    check: async (db, input, before) => {
+      const moved = input.chartId !== before?.chartId || input.playNumber !== before?.playNumber;
+      if (moved) await requirePlay(repository, db, input);
+    },
+  };
 }
 
-const NO_WORDS: Readonly<Record<TermName, null>> = {
-  callFamily: null,
-  concept: null,
-  formation: null,
-  front: null,
-  coverage: null,
-  pressure: null,
-};
-
-function rowOf(
-  id: string,
-  input: CoachingPointInput,
-  ids: Readonly<Record<TermName, number | null>>,
-): CoachingPointRow {
-  return {
-    id,
-    about: input.about,
-    text: input.text,
-    menuCallId: input.menuCallId ?? null,
-    ...ids,
-    playerId: input.playerId ?? null,
-    chartId: input.chartId ?? null,
-    playNumber: input.playNumber ?? null,
-  };
+/** A play has no foreign key here, since it may be another clan's. */
+async function requirePlay(
+  repository: CoachingPointsRepository,
+  db: ClanDatabase,
+  { chartId, playNumber }: CoachingPointInput,
+): Promise<void> {
+  if (chartId == null || playNumber == null) return;
+  if (await repository.seesPlay(db, chartId, playNumber)) return;
+  throw new ApiError('resource.reference_unknown', 'there is no such play', {
+    errors: [{ field: 'playNumber', found: String(playNumber), expected: 'a play of that chart, which you can read' }],
+  });
 }

@@ -6,31 +6,57 @@ import { TermsService } from './terms.service.js';
 /** Fields of a record that hold one term each, and of which kind. */
 export type TermFields<Name extends string> = Readonly<Record<Name, TermKind>>;
 
+/** What a call of either side is made of, as own calls and coaching points name it. */
+export const CALL_TERMS = {
+  callFamily: 'callFamily',
+  concept: 'concept',
+  formation: 'formation',
+  front: 'front',
+  coverage: 'coverage',
+  pressure: 'pressure',
+} as const satisfies TermFields<string>;
+
 /** Such a record as stored, and as people read it. */
 export type StoredTerms<Name extends string> = Readonly<Record<Name, number | null>>;
 export type WordsOf<Name extends string> = Readonly<Partial<Record<Name, string | null>>>;
+
+/** What a record said before: in words, as stored, and of which kinds. */
+export interface WrittenTerms<Name extends string> {
+  readonly words: WordsOf<Name>;
+  readonly ids: StoredTerms<Name>;
+  readonly fields: TermFields<Name>;
+}
 
 /** Records that hold a few terms outside of plays, from words to ids and back. */
 @Injectable()
 export class TermWordsService {
   constructor(private readonly terms: TermsService) {}
 
-  /** The words of each row, in the order of the rows. */
-  async words<Name extends string>(
+  /** Each row with its words. */
+  async inWords<Name extends string, Row extends StoredTerms<Name>, Answer>(
     db: ClanDatabase,
-    names: readonly Name[],
-    rows: readonly StoredTerms<NoInfer<Name>>[],
-  ): Promise<Readonly<Record<Name, string | null>>[]> {
-    const ids = rows.flatMap((row) => names.map((name) => row[name]).filter((id) => id !== null));
+    rows: readonly Row[],
+    fieldsOf: (row: Row) => TermFields<Name>,
+    answerOf: (row: Row, words: Readonly<Record<Name, string | null>>) => Answer,
+  ): Promise<Answer[]> {
+    const ids = rows.flatMap((row) =>
+      namesOf(fieldsOf(row))
+        .map((name) => row[name])
+        .filter((id) => id !== null),
+    );
     const nameOf =
       ids.length === 0
         ? (): null => null
         : await this.terms.names(db, await this.terms.vocabulary(db), new Set<number>(ids));
-    return rows.map((row) => record(names, (name) => (row[name] === null ? null : nameOf(row[name]))));
+    return rows.map((row) => {
+      const words = record(namesOf(fieldsOf(row)), (name) => (row[name] === null ? null : nameOf(row[name])));
+      return answerOf(row, words);
+    });
   }
 
   /**
-   * What the words stand for. A word that is what it was before keeps the very term that it was written with.
+   * What the words stand for. A word that is what it was before, and of the same kind, keeps the very term that it was
+   * written with.
    *
    * @throws ApiError `request.invalid` for a word that is not in the vocabulary
    */
@@ -38,19 +64,19 @@ export class TermWordsService {
     db: ClanDatabase,
     fields: TermFields<Name>,
     words: WordsOf<NoInfer<Name>>,
-    before: { readonly words: WordsOf<NoInfer<Name>>; readonly ids: StoredTerms<NoInfer<Name>> } | null = null,
+    before: WrittenTerms<NoInfer<Name>> | null = null,
   ): Promise<StoredTerms<Name>> {
     const vocabulary = await this.terms.vocabulary(db);
     return record(namesOf(fields), (name) => {
       const word = words[name] ?? null;
       if (word === null) return null;
-      if (before !== null && before.words[name] === word) return before.ids[name];
+      if (before?.words[name] === word && before.fields[name] === fields[name]) return before.ids[name];
       return this.terms.idOf(vocabulary, fields[name], name, word);
     });
   }
 }
 
-export function namesOf<Name extends string>(fields: TermFields<Name>): Name[] {
+function namesOf<Name extends string>(fields: TermFields<Name>): Name[] {
   // The keys of an object that was written out with exactly these.
   return Object.keys(fields) as Name[];
 }
