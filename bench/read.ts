@@ -4,7 +4,6 @@ import { Pool } from 'pg';
 import { startService, type BenchService } from './support/service.js';
 import { median } from './support/timing.js';
 
-const LEAST_RATIO = 0.35;
 const ROUNDS = 9;
 const READS_A_ROUND = 1_500;
 const AT_A_TIME = 8;
@@ -13,7 +12,7 @@ const AT_A_TIME = 8;
  * An authenticated, clan-scoped read of one row over HTTP against the same read on a bare pg pool behind node:http, as
  * requests a second, by turns. The bare one checks no key, enters no clan and sees every row.
  */
-export async function benchRead(): Promise<boolean> {
+async function benchOneRow(leastRatio: number): Promise<boolean> {
   const service = await startService();
   const bare = await startBare(service);
   const agent = new Agent({ keepAlive: true, maxSockets: AT_A_TIME });
@@ -35,14 +34,24 @@ export async function benchRead(): Promise<boolean> {
     const ratio = median(ratios);
     console.log(
       `one row, ${AT_A_TIME} at a time: ${median(rates).toFixed(0)} reads a second, bare ${median(bareRates).toFixed(0)}, ` +
-        `ratio ${ratio.toFixed(2)}; target: at least ${LEAST_RATIO}`,
+        `ratio ${ratio.toFixed(2)}; target: at least ${leastRatio}`,
     );
-    return ratio >= LEAST_RATIO;
+    return ratio >= leastRatio;
   } finally {
     agent.destroy();
     await bare.close();
     await service.close();
   }
+}
+
+/** The floor of the first version. */
+export function benchRead(): Promise<boolean> {
+  return benchOneRow(0.35);
+}
+
+/** The floor of a service that keeps clans apart. */
+export function benchAccess(): Promise<boolean> {
+  return benchOneRow(0.4);
 }
 
 interface Target {

@@ -4,13 +4,14 @@ import { benchImport } from './import.js';
 import { benchMappedImport } from './mapped-import.js';
 import { benchDomain } from './domain.js';
 import { benchProfile } from './profile.js';
-import { benchRead } from './read.js';
+import { benchAccess, benchRead } from './read.js';
 
 /**
  * Each bench prints what it measured, speed beside a named baseline of the same run, and says whether its target was met.
  * Words after its name are its own.
  */
 const BENCHES: Readonly<Record<string, (words: readonly string[]) => Promise<boolean>>> = {
+  access: benchAccess,
   calibration: benchCalibration,
   'chart-play': benchChartPlay,
   domain: benchDomain,

@@ -57,7 +57,7 @@ describe('a logged call', () => {
     const one = await our.made('/v1/terms', { kind: 'concept', name: 'Lantern' });
     const two = await our.made('/v1/terms', { kind: 'concept', name: 'Lamp' });
     await our.patch(at, { concept: 'lantern' });
-    await our.post(`${one.at}/merger`, { intoId: Number(two.id) });
+    await our.matched(one.at, our.post(`${one.at}/merger`, { intoId: Number(two.id) }));
     expect((await our.patch(at, { note: 'late' })).body).toMatchObject({ concept: 'Lamp', note: 'late' });
     const { rows } = await api.database.owner.query('select concept from own_call where id = $1', [id]);
     expect(rows).toEqual([{ concept: Number(one.id) }]);

@@ -78,7 +78,7 @@ describe('a term', () => {
     const scope = async (): Promise<unknown> =>
       (await api.database.owner.query('select revision from scope where clan_id = $1', [clan.id])).rows;
     const revision = await scope();
-    const merged = await our.post(`${one.at}/merger`, { intoId: Number(other.id) });
+    const merged = await our.matched(one.at, our.post(`${one.at}/merger`, { intoId: Number(other.id) }));
     expect(merged).toMatchObject({ status: 200, body: { mergedIntoId: Number(other.id) } });
     expect(await scope()).not.toEqual(revision);
     const at = `${chart.at}/plays/1`;
@@ -86,7 +86,7 @@ describe('a term', () => {
     expect((await our.get(`${chart.at}/plays?formation=lan`)).body.items).toHaveLength(1);
     expect((await our.patch(at, { down: 2 })).body).toMatchObject({ formation: 'Lamp', down: 2 });
     expect(await stored()).toEqual(before);
-    expect((await our.delete(`${one.at}/merger`)).body).toMatchObject({ mergedIntoId: null });
+    expect((await our.matched(one.at, our.delete(`${one.at}/merger`))).body).toMatchObject({ mergedIntoId: null });
     expect((await our.get(at)).body.formation).toBe('Lantern');
   });
 
@@ -94,11 +94,11 @@ describe('a term', () => {
     const one = await our.made('/v1/terms', { kind: 'formation', name: 'Lantern' });
     const front = await our.made('/v1/terms', { kind: 'front', name: 'Lantern' });
     for (const intoId of [Number(front.id), Number(one.id)]) {
-      expect(await our.post(`${one.at}/merger`, { intoId })).toMatchObject({ status: 422 });
+      expect(await our.matched(one.at, our.post(`${one.at}/merger`, { intoId }))).toMatchObject({ status: 422 });
     }
-    expect(await our.post(`${one.at}/merger`, { intoId: 999_999 })).toMatchObject({ status: 404 });
+    expect(await our.matched(one.at, our.post(`${one.at}/merger`, { intoId: 999_999 }))).toMatchObject({ status: 404 });
     const trips = await starter('trips');
-    expect(await our.post(`${trips.at}/merger`, { intoId: Number(one.id) })).toMatchObject({
+    expect(await our.matched(trips.at, our.post(`${trips.at}/merger`, { intoId: Number(one.id) }))).toMatchObject({
       status: 422,
       body: { code: 'term.fixed' },
     });

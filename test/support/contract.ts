@@ -52,6 +52,8 @@ export class Contract {
   check(response: Response): void {
     const { method, url } = response.request as unknown as { method: string; url: string };
     const address = new URL(url);
+    // What a browser asks before it asks (CORS) is no operation of the API.
+    if (method === 'OPTIONS') return;
     if (/^\/(docs|openapi\.json)/.test(address.pathname)) return;
     const route = this.routes.find((known) => known.method === method && known.pattern.test(address.pathname));
     const where = `${method} ${route?.path ?? address.pathname} ${response.status}`;

@@ -18,6 +18,8 @@ export interface Hand {
   made(path: string, body: object): Promise<Made>;
   /** Changes one as a client does: reads it, and sends the tag of what it read. */
   patch(path: string, change: object): Promise<Awaited<Test>>;
+  /** Sends any request with the tag that a resource has now. */
+  matched(path: string, request: Test): Promise<Awaited<Test>>;
 }
 
 export function handOf(api: TestApi, clan: TestClan): Hand {
@@ -35,6 +37,10 @@ export function handOf(api: TestApi, clan: TestClan): Hand {
       const { headers } = await hand.get(path);
       const request = api.as(clan).patch(path).set('Content-Type', 'application/merge-patch+json');
       return request.set('If-Match', headers['etag'] ?? '').send(change);
+    },
+    matched: async (path, request) => {
+      const { headers } = await hand.get(path);
+      return request.set('If-Match', headers['etag'] ?? '');
     },
   };
   return hand;

@@ -123,7 +123,8 @@ export async function populate(
   });
   await insert(writer, 'sheet_mapping', {
     ...{ clan_id: clan.id, id: uuidv7(), name: 'season sheet' },
-    ...{ fingerprint: DIGEST, body: {} },
+    fingerprint: DIGEST,
+    body: { headers: ['Down'], columns: [], constants: {}, answers: [], us: null, order: 'column' },
   });
   await insert(writer, 'idempotency_key', { clan_id: clan.id, key: 'once', request_hash: DIGEST });
   await insert(writer, 'audit_entry', {

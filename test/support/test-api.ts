@@ -26,7 +26,10 @@ export interface TestApi {
 
 export async function startTestApi(settings: Partial<Settings> = {}): Promise<TestApi> {
   const database = await createTestDatabase();
-  const app = await createApp({ ...readSettings({ LOG_LEVEL: 'silent' }), ...settings }, database.serviceUrl);
+  const app = await createApp(
+    { ...readSettings({ LOG_LEVEL: 'silent', RATE_LIMIT_REQUESTS: '0' }), ...settings },
+    database.serviceUrl,
+  );
   await app.init();
   const server: Server = app.getHttpServer();
   const contract = new Contract(app);

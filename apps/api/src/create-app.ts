@@ -1,12 +1,14 @@
 import { ConsoleLogger, ValidationPipe, type LogLevel as NestLevel } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
+import type { NextFunction, Request, Response } from 'express';
 import helmet from 'helmet';
 import { AppModule } from './app.module.js';
 import { PATCH_TYPES } from './common/change.js';
 import { fieldProblems } from './common/field-problems.js';
 import { ProblemFilter } from './common/problem.filter.js';
 import { ApiError } from './common/problems.js';
+import { rateLimit } from './common/rate-limit.js';
 import { assignRequestId } from './common/request-id.js';
 import { logRequest } from './common/request-log.js';
 import type { LogLevel, Settings } from './config/settings.js';
@@ -14,6 +16,9 @@ import { serveDocuments } from './documents.js';
 
 /** Bodies of JSON are small here; whole files go to the import, which spools them. */
 const JSON_BODY_LIMIT = '256kb';
+
+/** What a page of another origin may read of an answer, beside its body. */
+const READ_BY_PAGES = ['ETag', 'Link', 'Location', 'RateLimit', 'RateLimit-Policy', 'Retry-After', 'X-Request-Id'];
 
 /** What Nest prints at each level of the settings. */
 const LEVELS: Readonly<Record<LogLevel, NestLevel[]>> = {
@@ -35,13 +40,12 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   app.set('etag', 'strong');
   app.use(assignRequestId);
   if (LEVELS[settings.logLevel].includes('log')) app.use(logRequest);
-  app.use(
-    helmet({
-      // Served over plain http on a private machine, the page must not be told to fetch its parts over https.
-      contentSecurityPolicy: { directives: { 'upgrade-insecure-requests': null } },
-      strictTransportSecurity: false,
-    }),
-  );
+  secureHeaders(app);
+  if (settings.corsOrigins.length > 0) {
+    app.enableCors({ origin: [...settings.corsOrigins], exposedHeaders: READ_BY_PAGES });
+  }
+  const limit = rateLimit(settings);
+  if (limit !== null) app.use('/v1', limit);
   app.useBodyParser('json', { limit: JSON_BODY_LIMIT, type: PATCH_TYPES });
   app.useGlobalPipes(
     new ValidationPipe({
@@ -56,6 +60,24 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   app.enableShutdownHooks();
   serveDocuments(app);
   return app;
+}
+
+function secureHeaders(app: NestExpressApplication): void {
+  app.use(
+    helmet({
+      // Served over plain http on a private machine, the page must not be told to fetch its parts over https.
+      contentSecurityPolicy: { directives: { 'upgrade-insecure-requests': null } },
+      strictTransportSecurity: false,
+    }),
+  );
+  const strictTransport = helmet.strictTransportSecurity();
+  app.use((request: Request, response: Response, next: NextFunction) => {
+    // Kept by nobody unless the answer says otherwise: most of it is one clan's alone.
+    response.setHeader('Cache-Control', 'no-store');
+    // To be said over TLS only (RFC 6797, section 7.2).
+    if (request.secure) strictTransport(request, response, next);
+    else next();
+  });
 }
 
 /** One JSON object a line, for machines to read. */

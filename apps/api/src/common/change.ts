@@ -20,14 +20,22 @@ export const WithChange = createParamDecorator((_: unknown, context: ExecutionCo
   if (request.is(PATCH_TYPES) === false) {
     throw new ApiError('request.unsupported_type', `a change comes as ${PATCH_TYPES.join(' or ')}`);
   }
-  const ifMatch = request.headers['if-match'];
-  if (ifMatch === undefined) {
-    throw new ApiError('request.precondition_required', 'send the ETag of what you read as If-Match');
-  }
+  const ifMatch = requiredIfMatch(request);
   const patch: unknown = request.body;
   if (!isPlainObject(patch)) throw new ApiError('request.invalid', 'a change is a JSON object');
   return { ifMatch, patch };
 });
+
+/** The If-Match of a change that is no PATCH; refused without one for the same reason. */
+export const WithRequiredIfMatch = createParamDecorator((_: unknown, context: ExecutionContext): string => {
+  return requiredIfMatch(context.switchToHttp().getRequest<Request>());
+});
+
+function requiredIfMatch({ headers }: Request): string {
+  const ifMatch = headers['if-match'];
+  if (ifMatch !== undefined) return ifMatch;
+  throw new ApiError('request.precondition_required', 'send the ETag of what you read as If-Match');
+}
 
 /** The If-Match of a removal; null when whoever removes does not care what it has become. */
 export const WithIfMatch = createParamDecorator((_: unknown, context: ExecutionContext): string | null => {

@@ -25,6 +25,7 @@ export type ApiErrorCode =
   | 'request.precondition_failed'
   | 'request.precondition_required'
   | 'request.too_large'
+  | 'request.too_many'
   | 'request.unsupported_type'
   | 'report.nothing_to_scout'
   | 'resource.in_use'
@@ -56,6 +57,7 @@ export const PROBLEMS = {
   'request.precondition_failed': { status: 412, title: 'It was changed since it was read' },
   'request.precondition_required': { status: 428, title: 'A change must say what it was made from' },
   'request.too_large': { status: 413, title: 'The body is larger than allowed' },
+  'request.too_many': { status: 429, title: 'Too many requests in a short time' },
   'request.unsupported_type': { status: 415, title: 'The media type of the body is not supported' },
   'report.nothing_to_scout': { status: 422, title: 'The event has no such opponent' },
   'resource.in_use': { status: 409, title: 'It is still used by something else' },

@@ -88,6 +88,12 @@ export const IDEMPOTENCY_KEY = ApiHeader({
   description: 'any text of your own: the same request sent again with it is answered as the first, and done once',
 });
 
+export const IF_MATCH = ApiHeader({
+  name: 'If-Match',
+  required: true,
+  description: 'the ETag of what the change was made from',
+});
+
 /** Name of the schema of a change, which the documentation derives from the input's: nothing required, all nullable. */
 export function patchName(input: string): string {
   return `${input}Patch`;
@@ -101,7 +107,7 @@ export function Changes(path: string, input: Type, type: Type, summary: string):
     ApiConsumes(...PATCH_TYPES),
     ApiExtraModels(input),
     ApiBody({ schema: { $ref: patchName(getSchemaPath(input)) } }),
-    ApiHeader({ name: 'If-Match', required: true, description: 'the ETag of what the change was made from' }),
+    IF_MATCH,
     ApiOkResponse({ type, headers: ETAG }),
     UseInterceptors(new OneInterceptor(type)),
   );

@@ -13,6 +13,10 @@ import { validated } from './validated.js';
 export interface Kept<Row extends object> {
   /** What it is called in problems and in the audit: `player`. */
   readonly kind: string;
+  /** Null for the few that are known by a number, which the audit then has in `details`. */
+  readonly id: string | null;
+  /** What else the audit says of which one it is; never a name. */
+  readonly details?: object;
   /** The clan's own row, locked until the transaction ends; null when the clan has none. */
   lock(db: ClanDatabase): Promise<Row | null>;
 }
@@ -28,13 +32,12 @@ export interface Changeable<Row extends object, Input extends object> extends Ke
 }
 
 export interface Removable<Row extends object> extends Kept<Row> {
-  readonly id: string;
   remove(db: ClanDatabase, row: Row): Promise<void>;
 }
 
 /**
  * The conventions that every resource follows when it is made, changed and removed, in one place: a creation may be sent
- * twice, a change must say what it was made from, and what is removed leaves its id in the audit.
+ * twice, a change must say what it was made from, and what was changed or removed leaves its id in the audit.
  */
 @Injectable()
 export class Resources {
@@ -63,6 +66,11 @@ export class Resources {
       requireCurrent(ifMatch, etagOf(before));
       const input = validated(kept.input, mergePatch(kept.inputOf(before), patch));
       await kept.write(db, input, before);
+      // Which fields, never what they said: that may be a person's name.
+      await this.audit.did(db, `${kept.kind}.changed`, kept.kind, kept.id, {
+        ...kept.details,
+        fields: Object.keys(patch).sort(),
+      });
       return found(await kept.read(db), kept.kind);
     });
   }
@@ -73,7 +81,7 @@ export class Resources {
       const row = await this.own(db, kept);
       if (ifMatch !== null) requireCurrent(ifMatch, etagOf(row));
       await kept.remove(db, row);
-      await this.audit.removed(db, kept.kind, kept.id);
+      await this.audit.removed(db, kept.kind, kept.id, kept.details);
     });
   }
 

@@ -25,6 +25,13 @@ export interface Settings {
   readonly statementTimeoutMs: number;
   readonly idleInTransactionTimeoutMs: number;
   readonly logLevel: LogLevel;
+  /** Requests that one key may send within a window; 0 for any number, also without a key. */
+  readonly rateLimitRequests: number;
+  /** Requests that one address may send within a window without a key that works. */
+  readonly rateLimitAddressRequests: number;
+  readonly rateLimitWindowSeconds: number;
+  /** Origins whose pages may call the API from a browser, such as `https://book.example`; nobody's when empty. */
+  readonly corsOrigins: readonly string[];
 }
 
 /** Under which Nest hands the settings out. */
@@ -83,6 +90,10 @@ export function readSettings(environment: Environment = process.env): Settings {
     statementTimeoutMs: wholeNumber('STATEMENT_TIMEOUT_MS', 30_000, 1, 3_600_000),
     idleInTransactionTimeoutMs: wholeNumber('IDLE_IN_TRANSACTION_TIMEOUT_MS', 30_000, 1, 3_600_000),
     logLevel: logLevel(),
+    rateLimitRequests: wholeNumber('RATE_LIMIT_REQUESTS', 1_200, 0, 1_000_000_000),
+    rateLimitAddressRequests: wholeNumber('RATE_LIMIT_ADDRESS_REQUESTS', 120, 1, 1_000_000_000),
+    rateLimitWindowSeconds: wholeNumber('RATE_LIMIT_WINDOW_SECONDS', 60, 1, 86_400),
+    corsOrigins: readOrigins(environment, problems),
   };
   if (problems.length > 0) throw new SettingsError(problems);
   return settings;
@@ -96,6 +107,16 @@ export function inFolder(settings: Settings, name: 'main' | 'demo'): Settings {
 function present(environment: Environment, name: string): string | undefined {
   const text = environment[name]?.trim();
   return text === '' ? undefined : text;
+}
+
+function readOrigins(environment: Environment, problems: string[]): readonly string[] {
+  const origins = (present(environment, 'CORS_ORIGINS') ?? '').split(',').map((origin) => origin.trim());
+  return origins.filter((origin) => {
+    if (origin === '') return false;
+    if (URL.canParse(origin) && new URL(origin).origin === origin) return true;
+    problems.push(`CORS_ORIGINS must be origins such as https://book.example, but has ${JSON.stringify(origin)}`);
+    return false;
+  });
 }
 
 function readDatabase(environment: Environment, problems: string[]): DatabaseSettings {

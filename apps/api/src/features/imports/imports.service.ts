@@ -3,6 +3,7 @@ import { pipeline } from 'node:stream/promises';
 import { Inject, Injectable } from '@nestjs/common';
 import type { Creation } from '../../common/creation.js';
 import { IdempotencyRepository } from '../../common/idempotency.repository.js';
+import { AuditRepository } from '../../common/audit.repository.js';
 import { ApiError } from '../../common/problems.js';
 import { QuotaRepository } from '../../common/quota.repository.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
@@ -54,6 +55,7 @@ export class ImportsService {
     private readonly mappings: SheetMappingsService,
     private readonly quota: QuotaRepository,
     private readonly idempotency: IdempotencyRepository,
+    private readonly audit: AuditRepository,
     @Inject(SETTINGS) private readonly settings: Settings,
   ) {}
 
@@ -115,8 +117,10 @@ export class ImportsService {
     await this.quota.requireRoomForImport(db, plan.rows.game.length, plays);
     await this.repository.write(db, plan, known.privateScopeId);
     await this.reconciliation.rebuildAll(db, [...new Set(plan.packs.map(({ gameId }) => gameId))]);
+    const told = describe(reading, 'commit');
+    await this.audit.did(db, 'import.committed', 'import', null, { created: told.created });
     await this.repository.raiseRevisions(db, plan);
-    return describe(reading, 'commit');
+    return told;
   }
 }
 

@@ -19,7 +19,7 @@ const ORDER = { type: 'integer', minimum: 1, maximum: 2000 } as const;
 
 /** What the analyst saw of an adjustment before the snap; in the order in which they were made. */
 export class AdjustmentDetail {
-  @ApiProperty({ example: 'slide line left', description: 'a term of kind preSnapAdjustment' }) term!: string;
+  @ApiProperty({ example: 'play mirrored', description: 'a term of kind preSnapAdjustment' }) term!: string;
   @ApiPropertyOptional({ minimum: 0, maximum: 60, example: 7 }) secondsLeft?: number;
   @ApiPropertyOptional({ maxLength: 200, example: 'the safety walked down' }) trigger?: string;
 }

@@ -100,6 +100,8 @@ export class PlaysService {
       const facts = patchedPlay(factsOf(row), change.patch, await this.terms.vocabulary(db));
       await this.requireFreeOrder(db, chartId, facts, playNumber);
       await this.repository.update(db, chartId, playNumber, facts);
+      const fields = Object.keys(change.patch).sort();
+      await this.audit.did(db, 'play.changed', 'play', chartId, { playNumber, fields });
       await this.changes.changed(db, chart.gameId, [chartId]);
       return this.own(db, chartId, playNumber);
     });

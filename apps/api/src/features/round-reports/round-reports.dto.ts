@@ -1,17 +1,26 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsOptional, IsUUID } from 'class-validator';
+import { EXAMPLE_IDS } from '../../common/examples.js';
 
 export class MakeRoundReport {
-  @ApiProperty({ format: 'uuid', description: 'the event' })
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.event, description: 'the event' })
   @IsUUID()
   eventId!: string;
 
-  @ApiPropertyOptional({ format: 'uuid', description: 'for whom; the next opponent follows from the bracket' })
+  @ApiPropertyOptional({
+    format: 'uuid',
+    example: EXAMPLE_IDS.player,
+    description: 'for whom; the next opponent follows from the bracket',
+  })
   @IsOptional()
   @IsUUID()
   playerId?: string;
 
-  @ApiPropertyOptional({ format: 'uuid', description: 'on whom, if not on whoever the bracket says is next' })
+  @ApiPropertyOptional({
+    format: 'uuid',
+    example: EXAMPLE_IDS.opponent,
+    description: 'on whom, if not on whoever the bracket says is next',
+  })
   @IsOptional()
   @IsUUID()
   opponentId?: string;

@@ -2,8 +2,9 @@ import { Injectable } from '@nestjs/common';
 import { DomainError } from '#domain/domain-error.js';
 import { normaliseTerm } from '#domain/charting/normalise-term.js';
 import { AuditRepository } from '../../common/audit.repository.js';
-import type { Change } from '../../common/change.js';
+import { requireCurrent, type Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
+import { etagOf } from '../../common/etag.js';
 import { page } from '../../common/page.dto.js';
 import { ApiError } from '../../common/problems.js';
 import { found, Resources, type Changeable } from '../../common/resources.js';
@@ -52,10 +53,11 @@ export class DictionaryService {
   }
 
   /** From now on plays with the one count as the other; no play is rewritten, and `separate` takes it back. */
-  merge(credential: Credential, termId: number, intoId: number): Promise<TermResponse> {
+  merge(credential: Credential, termId: number, ifMatch: string, intoId: number): Promise<TermResponse> {
     return this.transactions.run(credential, 'write', async (db) => {
       await this.repository.lockVocabulary(db);
       const term = await this.own(db, termId);
+      requireCurrent(ifMatch, etagOf(term));
       const into = await this.visible(db, intoId);
       if (into.kind !== term.kind || into.id === term.id || into.mergedIntoId !== null || into.retired) {
         throw new ApiError('resource.inconsistent', `${term.name} cannot count as ${into.name}`, {
@@ -66,10 +68,10 @@ export class DictionaryService {
     });
   }
 
-  separate(credential: Credential, termId: number): Promise<TermResponse> {
+  separate(credential: Credential, termId: number, ifMatch: string): Promise<TermResponse> {
     return this.transactions.run(credential, 'write', async (db) => {
       await this.repository.lockVocabulary(db);
-      await this.own(db, termId);
+      requireCurrent(ifMatch, etagOf(await this.own(db, termId)));
       return this.merged(db, termId, null);
     });
   }
@@ -94,6 +96,8 @@ export class DictionaryService {
   private kept(id: number): Changeable<TermResponse, TermChange> {
     return {
       kind: 'term',
+      id: null,
+      details: { termId: id },
       input: TermChange,
       lock: async (db) => {
         await this.repository.lockVocabulary(db);

@@ -1,9 +1,9 @@
 import { Body, Controller, Delete, HttpCode, Param, Post, Query } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
-import { WithChange, type Change } from '../../common/change.js';
+import { WithChange, WithRequiredIfMatch, type Change } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { NumberPipe } from '../../common/number.pipe.js';
-import { Changes, Creates, ReadsOne, ReadsPage } from '../../common/resource.decorators.js';
+import { Changes, Creates, IF_MATCH, ReadsOne, ReadsPage } from '../../common/resource.decorators.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { DictionaryService } from './dictionary.service.js';
 import { NewTerm, TermChange, TermMerger, TermPage, TermResponse, TermsQuery } from './terms.dto.js';
@@ -50,22 +50,26 @@ export class TermsController {
   @Post(':termId/merger')
   @HttpCode(200)
   @ApiOperation({ summary: 'Let a term of yours count as another one; plays keep what they were charted with' })
+  @IF_MATCH
   @ApiOkResponse({ type: TermResponse })
   merge(
     @WithCredential() credential: Credential,
     @Param('termId', NumberPipe) termId: number,
+    @WithRequiredIfMatch() ifMatch: string,
     @Body() { intoId }: TermMerger,
   ): Promise<TermResponse> {
-    return this.dictionary.merge(credential, termId, intoId);
+    return this.dictionary.merge(credential, termId, ifMatch, intoId);
   }
 
   @Delete(':termId/merger')
   @ApiOperation({ summary: 'Let a merged term count as itself again' })
+  @IF_MATCH
   @ApiOkResponse({ type: TermResponse })
   separate(
     @WithCredential() credential: Credential,
     @Param('termId', NumberPipe) termId: number,
+    @WithRequiredIfMatch() ifMatch: string,
   ): Promise<TermResponse> {
-    return this.dictionary.separate(credential, termId);
+    return this.dictionary.separate(credential, termId, ifMatch);
   }
 }
