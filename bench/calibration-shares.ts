@@ -1,6 +1,5 @@
 import { starterVocabulary } from '#domain/charting/vocabulary.js';
 import { clopperPearsonInterval } from '#domain/statistics/clopper-pearson-interval.js';
-import { sharePosterior } from '#domain/tendencies/share-posterior.js';
 import { coverageOf, decilesByDistance, meanSquaredError, type Coverage } from '#domain/tendencies/testing/coverage.js';
 import {
   AS_IN_LIFE,
@@ -36,25 +35,21 @@ interface Kind {
   readonly name: string;
   readonly firstSeed: number;
   readonly settings: Partial<ShareRun['settings']>;
-  /** Whether players are drawn as the prior supposes: only then is the average promised. */
-  readonly isAsSupposed: boolean;
 }
 
 const KINDS: readonly Kind[] = [
-  { name: 'well specified', firstSeed: 5_000_000, settings: {}, isAsSupposed: true },
-  { name: '15 % specialists', firstSeed: 5_100_000, settings: { specialists: 0.15 }, isAsSupposed: false },
-  { name: 'game plans', firstSeed: 5_200_000, settings: { gameConcentration: PLANS }, isAsSupposed: false },
+  { name: 'well specified', firstSeed: 5_000_000, settings: {} },
+  { name: '15 % specialists', firstSeed: 5_100_000, settings: { specialists: 0.15 } },
+  { name: 'game plans', firstSeed: 5_200_000, settings: { gameConcentration: PLANS } },
   {
     name: 'drift within the season',
     firstSeed: 5_300_000,
     settings: { driftConcentration: DRIFT },
-    isAsSupposed: false,
   },
   {
     name: 'all three at once',
     firstSeed: 5_400_000,
     settings: { specialists: 0.15, gameConcentration: PLANS, driftConcentration: DRIFT },
-    isAsSupposed: false,
   },
 ];
 
@@ -75,7 +70,7 @@ export function calibrateShares(): boolean {
   return targets.every(Boolean);
 }
 
-function printCoverage({ name, firstSeed, settings, isAsSupposed }: Kind): boolean {
+function printCoverage({ name, firstSeed, settings }: Kind): boolean {
   const run = { settings: { ...AS_IN_LIFE, ...settings }, leagues: LEAGUES.coverage, firstSeed, judged: THREE };
   const { all, listed } = shareCells(run, VOCABULARY);
   console.log(`\n${name}`);
@@ -85,8 +80,14 @@ function printCoverage({ name, firstSeed, settings, isAsSupposed }: Kind): boole
     listed.filter(({ known }) => known < SETTLED),
     ({ inShrunk }) => inShrunk,
   );
-  const target = isAsSupposed ? `target ${AVERAGE.least} to ${AVERAGE.most}` : 'no target: not what the prior supposes';
-  console.log(`  posterior covers ${told(whole)}; n below ${SETTLED} ${told(few)} (${target})`);
+  console.log(
+    `  shrunk interval covers ${told(whole)}; n below ${SETTLED} ${told(few)} (target ${AVERAGE.least} to ${AVERAGE.most})`,
+  );
+  const width = (pick: (cell: ListedCell) => number): string =>
+    ((listed.reduce((sum, cell) => sum + pick(cell), 0) / listed.length) * 100).toFixed(1);
+  console.log(
+    `  mean width in points: shrunk ${width(({ widths }) => widths.shrunk)}, raw ${width(({ widths }) => widths.raw)}`,
+  );
 
   const settled = coverageOf(
     all.filter(({ known }) => known >= SETTLED),
@@ -109,37 +110,26 @@ function printCoverage({ name, firstSeed, settings, isAsSupposed }: Kind): boole
   const [shrunk, raw, field] = errors.map((error) => (error * 1e4).toFixed(1));
   console.log(`  mean squared error x 10,000: shrunk ${shrunk}, raw ${raw}, field ${field}`);
 
-  const isFloorMet = printDeciles(listed, isAsSupposed);
+  const isFloorMet = printDeciles(listed);
   const isAverageMet = [whole, few].every(({ share }) => share >= AVERAGE.least && share <= AVERAGE.most);
   const isNearest = errors[0] < errors[1] && errors[0] < errors[2];
-  return isFloorMet && settled.share >= LEAST_RAW && isNearest && (isAverageMet || !isAsSupposed);
+  return isFloorMet && settled.share >= LEAST_RAW && isNearest && isAverageMet;
 }
 
-function printDeciles(listed: readonly ListedCell[], isAsSupposed: boolean): boolean {
-  console.log(
-    `  decile of |truth - field|, points   posterior covers   posterior or raw covers${isAsSupposed ? '   with field and spread known' : ''}`,
-  );
+function printDeciles(listed: readonly ListedCell[]): boolean {
+  console.log('  decile of |truth - field|, points   shrunk covers      raw covers');
   const below = decilesByDistance(listed).map(({ from, to, cells }, decile) => {
-    const posterior = coverageOf(cells, ({ inShrunk }) => inShrunk);
-    const either = coverageOf(cells, ({ inShrunk, inRaw }) => inShrunk || inRaw);
-    const known = isAsSupposed ? told(coverageOf(cells, knowingTheLeague)).padStart(30) : '';
+    const shrunk = coverageOf(cells, ({ inShrunk }) => inShrunk);
+    const raw = coverageOf(cells, ({ inRaw }) => inRaw);
     const distance = `${(from * 100).toFixed(1)} to ${(to * 100).toFixed(1)}`;
     console.log(
-      `  ${String(decile + 1).padStart(6)} ${distance.padStart(26)} ${told(posterior).padStart(18)} ${told(either).padStart(25)}${known}`,
+      `  ${String(decile + 1).padStart(6)} ${distance.padStart(26)} ${told(shrunk).padStart(15)} ${told(raw).padStart(15)}`,
     );
-    return posterior.share < DECILE_FLOOR;
+    return shrunk.share < DECILE_FLOOR;
   });
   const missed = below.filter(Boolean).length;
   console.log(`  target: every decile at least ${DECILE_FLOOR.toFixed(2)}; missed in ${missed} of 10`);
   return missed === 0;
-}
-
-/** What nobody can know: the interval of somebody to whom the league's field and its players' spread were told. */
-function knowingTheLeague({ count, known, truth, fieldTruth }: ListedCell): boolean {
-  const mean = Math.min(1 - 1e-9, Math.max(1e-9, fieldTruth));
-  const kinds = [{ probability: 1, concentration: AS_IN_LIFE.concentration }];
-  const { lower, upper } = sharePosterior(count, known, mean, kinds).interval(CONFIDENCE);
-  return lower <= truth && truth <= upper;
 }
 
 function printNull(): boolean {

@@ -193,9 +193,9 @@ describe('a profile', () => {
   });
 
   it('flags a share that shrinkage hides', () => {
-    // Players who are all alike make the prior so strong that nine passes in nine stay near the field's half.
+    // Players who are all alike make the prior so strong that six passes in six stay near the field's half.
     const others = Array.from({ length: 12 }, () => [...times(20, run), ...times(20, pass)]);
-    const found = profileOf(chartedFacts(times(9, pass)), { fieldModel: modelOf([[], ...others]), player: 0 });
+    const found = profileOf(chartedFacts(times(6, pass)), { fieldModel: modelOf([[], ...others]), player: 0 });
     expect(dimensionOf(found, 'called').values[0]?.conflict).toBe(true);
   });
 

@@ -34,8 +34,9 @@ export interface ProfileInput {
 }
 
 /**
- * What a player does, by situation, with uncertainty. Raw shares carry Wilson intervals; shrunk ones are the posterior
- * under the field's prior of two kinds of player, whose promise is coverage averaged over players and situations.
+ * What a player does, by situation, with uncertainty. Raw shares carry Wilson intervals; shrunk ones are the posterior's
+ * means under the field's prior of two kinds of player, with intervals whose promise is coverage averaged over players and
+ * situations, near the field and far off it.
  * Every figure says on how many plays it rests, and knows which.
  *
  * @throws DomainError `stats.invalid_probability` for the confidence, `stats.invalid_shape` for weights of another length

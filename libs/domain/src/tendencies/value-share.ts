@@ -60,7 +60,7 @@ export class ValueShare implements ValueShareParts {
     return this.#posterior;
   }
 
-  /** The posterior's mean and equal-tailed interval; null where there is no posterior. */
+  /** The posterior's mean, and an interval that holds for players far off the field too; null where there is no posterior. */
   get shrunk(): ShareEstimate | null {
     if (this.#shrunk === undefined) {
       const posterior = this.posterior;

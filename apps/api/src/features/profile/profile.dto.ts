@@ -60,7 +60,7 @@ export class ValueShareResponse {
   @ApiProperty({
     type: EstimateResponse,
     nullable: true,
-    description: "drawn towards the field's share; posterior interval",
+    description: "drawn towards the field's share; an interval that holds near the field and far off it",
   })
   shrunk!: EstimateResponse | null;
   @ApiProperty({ type: FieldShareResponse, nullable: true }) field!: FieldShareResponse | null;

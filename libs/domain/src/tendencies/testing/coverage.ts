@@ -59,14 +59,6 @@ export function decilesByDistance(cells: readonly ListedCell[]): DistanceGroup[]
   });
 }
 
-/** Groups with these lower bounds, the last one open. */
-export function bandsByDistance(cells: readonly ListedCell[], bounds: readonly number[]): DistanceGroup[] {
-  return bounds.map((from, band) => {
-    const to = bounds[band + 1] ?? 1;
-    return { from, to, cells: cells.filter((cell) => distanceOf(cell) >= from && distanceOf(cell) < to) };
-  });
-}
-
 function distanceOf({ truth, field }: ListedCell): number {
   return Math.abs(truth - field);
 }

@@ -63,6 +63,8 @@ export interface ListedCell extends RawCell {
   readonly field: number;
   readonly shrunk: number;
   readonly inShrunk: boolean;
+  /** Of the two intervals, as fractions of 1. */
+  readonly widths: { readonly shrunk: number; readonly raw: number };
 }
 
 export interface ShareCells {
@@ -174,7 +176,8 @@ function cellsOf({ league, seed, player, profile: { situations } }: Judged): Jud
           if (share?.shrunk == null || share.field === null) return { raw: cell, listed: null };
           const { shrunk, field } = share;
           const inShrunk = holds(shrunk.interval, truth);
-          return { raw: cell, listed: { ...cell, field: field.share, shrunk: shrunk.share, inShrunk } };
+          const widths = { shrunk: widthOf(shrunk.interval), raw: widthOf(raw.interval) };
+          return { raw: cell, listed: { ...cell, field: field.share, shrunk: shrunk.share, inShrunk, widths } };
         });
       }),
     );
@@ -182,4 +185,8 @@ function cellsOf({ league, seed, player, profile: { situations } }: Judged): Jud
 
 function holds({ lower, upper }: Interval, truth: number): boolean {
   return lower <= truth && truth <= upper;
+}
+
+function widthOf({ lower, upper }: Interval): number {
+  return upper - lower;
 }

@@ -1,0 +1,80 @@
+import { betaPoint, type BetaShape } from './beta-point.js';
+
+// Of a share. The step that is smaller than this leaves an error far smaller still.
+const LAST_STEP = 3e-5;
+const MOST_STEPS = 100;
+// Beyond these logits a share is 0 or 1 to sixteen digits.
+const EDGE = 40;
+
+/**
+ * Quantile of a Beta distribution, to 1e-4 of the share and several times as fast as the library's: a profile asks for
+ * thousands, and nobody reads more digits. A first guess, then Newton's steps on the logit of the probability as a
+ * function of the logit of the share, which is nearly a straight line in both tails; halving where a step leaves the
+ * bracket. At most 100 steps, where two or three are usual.
+ *
+ * @param probability - in (0, 1)
+ * @param normal      - the standard normal quantile of the same probability, which serves every quantile of a profile
+ * @param shape       - of the distribution
+ * @returns share in [0, 1]
+ */
+export function quickBetaQuantile(probability: number, normal: number, shape: BetaShape): number {
+  const target = logit(probability);
+  let low = -EDGE;
+  let high = EDGE;
+  let at = clamped(firstGuess(probability, normal, shape));
+  let point = expit(at);
+  for (let step = 0; step < MOST_STEPS; step += 1) {
+    const { cdf, slope } = betaPoint(point, shape);
+    if (cdf < probability) low = at;
+    else high = at;
+    const newton = at + ((target - logit(cdf)) * cdf * (1 - cdf)) / slope;
+    // Also false where a probability of exactly 0 or 1 made the step no number.
+    const inside = newton > low && newton < high;
+    at = inside ? newton : (low + high) / 2;
+    const moved = expit(at);
+    const change = Math.abs(moved - point);
+    point = moved;
+    // A halving moves the point little wherever shares are all but 0 or 1, near the quantile or not.
+    if ((inside && change < LAST_STEP) || expit(high) - expit(low) < LAST_STEP ** 2) break;
+  }
+  return point;
+}
+
+/**
+ * Logit of the quantile, roughly: by a normal variable where both shapes are above 1, else by the distribution's two
+ * ends, as if each were a power.
+ *
+ * @see Abramowitz & Stegun (1964), 26.5.22; Press et al. (2007), Numerical Recipes, 3rd ed., 6.4.2
+ */
+function firstGuess(probability: number, normal: number, { alpha, beta }: BetaShape): number {
+  if (alpha > 1 && beta > 1) {
+    const [a, b] = [1 / (2 * alpha - 1), 1 / (2 * beta - 1)];
+    const lambda = (normal * normal - 3) / 6;
+    const harmonic = 2 / (a + b);
+    const w =
+      (-normal * Math.sqrt(Math.max(0, harmonic + lambda))) / harmonic -
+      (b - a) * (lambda + 5 / 6 - 2 / (3 * harmonic));
+    return Math.log(alpha / beta) - 2 * w;
+  }
+  const below = Math.exp(alpha * Math.log(alpha / (alpha + beta))) / alpha;
+  const above = Math.exp(beta * Math.log(beta / (alpha + beta))) / beta;
+  const sum = below + above;
+  if (probability < below / sum) {
+    const logShare = Math.log(alpha * sum * probability) / alpha;
+    return logShare - Math.log1p(-Math.exp(Math.min(logShare, -1e-12)));
+  }
+  const logRest = Math.log(beta * sum * (1 - probability)) / beta;
+  return Math.log1p(-Math.exp(Math.min(logRest, -1e-12))) - logRest;
+}
+
+function clamped(value: number): number {
+  return value > -EDGE && value < EDGE ? value : Math.sign(value) * (EDGE - 1);
+}
+
+function logit(share: number): number {
+  return Math.log(share / (1 - share));
+}
+
+function expit(value: number): number {
+  return 1 / (1 + Math.exp(-value));
+}
