@@ -49,6 +49,8 @@ interface Field {
   /** What each play of a chart added, worked out when the chart is first asked about. */
   readonly pointsAdded: WeakMap<PlayColumns, Float64Array>;
   readonly models: Readonly<Record<Side, FieldModel>>;
+  /** The models' batch with what each play added; null until somebody asks about the whole field. */
+  facts: TendencyPlays | null;
 }
 
 /** What is known of a player for a reader, ready to be asked. */
@@ -84,6 +86,19 @@ export interface AskedSide {
   readonly vocabulary: Vocabulary;
 }
 
+/** Everything that a reader may see, one counting chart a contest, both sides of the ball. */
+export interface Archive {
+  readonly vocabulary: Vocabulary;
+  /** In the order of the batch, the newest game first. */
+  readonly charts: readonly CountingChart[];
+  /** With the points that each play added. */
+  readonly facts: TendencyPlays;
+  readonly models: Readonly<Record<Side, FieldModel>>;
+  /** Numbers by identity, as the models' `playerOf` holds them. */
+  readonly players: ReadonlyMap<string, number>;
+  readonly expectedPoints: ExpectedPointsChain;
+}
+
 export interface ProfiledPlays {
   readonly plays: TendencyPlays;
   readonly charts: readonly CountingChart[];
@@ -117,12 +132,12 @@ export class TendenciesService {
     const visible = await this.charts.ofPlayers(db, player.recordIds);
     const charts = filteredCharts(visible, wish.filter);
     const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;
-    const fieldKey = `${db.clanId} ${archive}`;
+    const key = fieldKey(db, archive);
     const asked = async (side: Side, part: PartOfGames = 'all'): Promise<AskedSide> => {
       // Only now: most questions are answered by their tag, before any play is needed.
       const plays = await this.charts.plays(db, charts);
       const canonical = await this.canonical(db, vocabulary, plays);
-      const field = await this.field(db, vocabulary, fieldKey);
+      const field = await this.field(db, vocabulary, key);
       const [from, to] = rangeOf(part, charts.length);
       const taken = charts.slice(from, to);
       const sources = taken.map((chart, place): PlaySource => {
@@ -149,12 +164,7 @@ export class TendenciesService {
       vocabulary,
       charts,
       gamesLeftOut,
-      inputs: JSON.stringify([
-        fieldKey,
-        player.identity,
-        wish,
-        charts.map(({ chartId, revision }) => [chartId, revision]),
-      ]),
+      inputs: JSON.stringify([key, player.identity, wish, charts.map(({ chartId, revision }) => [chartId, revision])]),
       asked,
       side: async (side, confidence, situation, part) => {
         const { facts, charts: taken, ...rest } = await asked(side, part);
@@ -168,6 +178,20 @@ export class TendenciesService {
         };
       },
     };
+  }
+
+  /** Names everything in the archive as the clan sees it: the same text means that the same figures would come out. */
+  async archiveInputs(db: ClanDatabase): Promise<string> {
+    return fieldKey(db, await this.charts.archiveRevision(db));
+  }
+
+  async archive(db: ClanDatabase): Promise<Archive> {
+    const vocabulary = await this.terms.vocabulary(db);
+    const field = await this.field(db, vocabulary, await this.archiveInputs(db));
+    const { charts, models, players, expectedPoints } = field;
+    const { facts } = models.offense;
+    field.facts ??= { ...facts, pointsAdded: expectedPointsOfPlays(facts.plays, vocabulary, expectedPoints).added };
+    return { vocabulary, charts, facts: field.facts, models, players, expectedPoints };
   }
 
   /** The field's habits, computed once for each revision of the archive as the clan sees it. */
@@ -192,12 +216,13 @@ export class TendenciesService {
         playerOf: playersOf(gathered, charts, players, side),
         players: players.size,
       });
-    const field = {
+    const field: Field = {
       players,
       charts,
       expectedPoints: fitExpectedPoints(gathered, vocabulary, DEFAULT_EXPECTED_POINTS),
       pointsAdded: new WeakMap<PlayColumns, Float64Array>(),
       models: { offense: model('offense'), defense: model('defense') },
+      facts: null,
     };
     if (this.fields.size >= KEPT_FIELDS) this.fields.delete([...this.fields.keys()][0] ?? '');
     this.fields.set(key, field);
@@ -218,6 +243,10 @@ export class TendenciesService {
     }
     return this.terms.canonicalIds(db, vocabulary, ids);
   }
+}
+
+function fieldKey({ clanId }: ClanDatabase, archive: string): string {
+  return `${clanId} ${archive}`;
 }
 
 /** Charts come newest game first; of an odd number the one in the middle is recent. */
