@@ -2,12 +2,12 @@ import { Injectable } from '@nestjs/common';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { ApiError } from '../../common/problems.js';
-import { found, Resources } from '../../common/resources.js';
+import { found } from '../../common/resources.js';
 import { without } from '../../common/without.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import { CALL_TERMS, TermWordsService } from '../terms/term-words.service.js';
-import { WordedResource, type Worded } from '../terms/worded-resource.js';
+import { CALL_TERMS } from '../terms/term-words.service.js';
+import { WordedResourcesService, type Worded } from '../terms/worded-resources.service.js';
 import {
   CoachingPointInput,
   type CoachingPointPage,
@@ -32,11 +32,10 @@ export class CoachingPointsService {
 
   constructor(
     private readonly transactions: ClanTransactions,
-    resources: Resources,
-    words: TermWordsService,
+    worded: WordedResourcesService,
     private readonly repository: CoachingPointsRepository,
   ) {
-    this.points = new WordedResource({ transactions, resources, words }, coachingPoints(repository));
+    this.points = worded.of(coachingPoints(repository));
   }
 
   list(credential: Credential, query: CoachingPointsQuery): Promise<CoachingPointPage> {

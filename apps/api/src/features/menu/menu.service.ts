@@ -1,12 +1,9 @@
 import { Injectable } from '@nestjs/common';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
-import { Resources } from '../../common/resources.js';
 import { without } from '../../common/without.js';
-import { ClanTransactions } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import { TermWordsService } from '../terms/term-words.service.js';
-import { WordedResource, type Worded } from '../terms/worded-resource.js';
+import { WordedResourcesService, type Worded } from '../terms/worded-resources.service.js';
 import { MenuCallInput, type MenuCallPage, type MenuCallResponse, type MenuQuery } from './menu.dto.js';
 import { MenuRepository, type MenuCallRow } from './menu.repository.js';
 
@@ -19,12 +16,10 @@ export class MenuService {
   private readonly calls;
 
   constructor(
-    transactions: ClanTransactions,
-    resources: Resources,
-    words: TermWordsService,
+    worded: WordedResourcesService,
     private readonly repository: MenuRepository,
   ) {
-    this.calls = new WordedResource({ transactions, resources, words }, menuCalls(repository));
+    this.calls = worded.of(menuCalls(repository));
   }
 
   list(credential: Credential, { after, limit, side, rehearsed }: MenuQuery): Promise<MenuCallPage> {

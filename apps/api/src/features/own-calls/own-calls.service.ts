@@ -1,12 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
-import { Resources } from '../../common/resources.js';
 import { without } from '../../common/without.js';
-import { ClanTransactions } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import { CALL_TERMS, TermWordsService } from '../terms/term-words.service.js';
-import { WordedResource, type Worded } from '../terms/worded-resource.js';
+import { CALL_TERMS } from '../terms/term-words.service.js';
+import { WordedResourcesService, type Worded } from '../terms/worded-resources.service.js';
 import { OwnCallInput, type OwnCallPage, type OwnCallResponse, type OwnCallsQuery } from './own-calls.dto.js';
 import { OwnCallsRepository, type OwnCallRow } from './own-calls.repository.js';
 
@@ -18,12 +16,10 @@ export class OwnCallsService {
   private readonly calls;
 
   constructor(
-    transactions: ClanTransactions,
-    resources: Resources,
-    words: TermWordsService,
+    worded: WordedResourcesService,
     private readonly repository: OwnCallsRepository,
   ) {
-    this.calls = new WordedResource({ transactions, resources, words }, ownCalls(repository));
+    this.calls = worded.of(ownCalls(repository));
   }
 
   list(credential: Credential, { after, limit, gameId, side }: OwnCallsQuery): Promise<OwnCallPage> {

@@ -1,11 +1,12 @@
+import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { page } from '../../common/page.dto.js';
-import { found, type Changeable, type Removable, type Resources } from '../../common/resources.js';
-import type { ClanDatabase, ClanTransactions } from '../../database/clan-transaction.js';
+import { found, Resources, type Changeable, type Removable } from '../../common/resources.js';
+import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import type { StoredTerms, TermFields, TermWordsService, WordsOf } from './term-words.service.js';
+import { TermWordsService, type StoredTerms, type TermFields, type WordsOf } from './term-words.service.js';
 
 interface WithId {
   readonly id: string;
@@ -42,15 +43,8 @@ export interface Worded<
   readonly check?: (db: ClanDatabase, input: Input, before: Answer | null) => Promise<void>;
 }
 
-/** What it needs of the service; handed over rather than injected, since each resource has one of its own. */
-export interface WordedParts {
-  readonly transactions: ClanTransactions;
-  readonly resources: Resources;
-  readonly words: TermWordsService;
-}
-
 /** List, read, create, change and remove for records that hold terms, by the conventions of `Resources`. */
-export class WordedResource<
+class WordedResource<
   Name extends string,
   Row extends WithId,
   Found extends WithId & StoredTerms<Name>,
@@ -58,7 +52,7 @@ export class WordedResource<
   Answer extends WithId & WordsOf<Name>,
 > {
   constructor(
-    private readonly parts: WordedParts,
+    private readonly parts: WordedResourcesService,
     private readonly worded: Worded<Name, Row, Found, Input, Answer>,
   ) {}
 
@@ -133,5 +127,25 @@ export class WordedResource<
   private answers(db: ClanDatabase, rows: readonly Found[]): Promise<Answer[]> {
     const { answerOf, termsOf } = this.worded;
     return this.parts.words.inWords(db, rows, termsOf, answerOf);
+  }
+}
+
+/** Gives a feature the conventions of `Resources` for its records that hold terms. */
+@Injectable()
+export class WordedResourcesService {
+  constructor(
+    readonly transactions: ClanTransactions,
+    readonly resources: Resources,
+    readonly words: TermWordsService,
+  ) {}
+
+  of<
+    Name extends string,
+    Row extends WithId,
+    Found extends WithId & StoredTerms<Name>,
+    Input extends object & WordsOf<Name>,
+    Answer extends WithId & WordsOf<Name>,
+  >(worded: Worded<Name, Row, Found, Input, Answer>): WordedResource<Name, Row, Found, Input, Answer> {
+    return new WordedResource(this, worded);
   }
 }
