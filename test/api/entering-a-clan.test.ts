@@ -131,6 +131,7 @@ describe('entering a clan', () => {
 
   it('ends with the seal key it was sealed with', async () => {
     const interrupted = database.transactions.run(ours.credential, 'write', async (db) => {
+      await db.query('select app.clan()');
       await database.owner.query('select app.renew_seal_key()');
       await db.query('select app.clan()');
     });

@@ -96,7 +96,7 @@ export class ClanTransactions {
   ): Promise<Result> {
     const client = await this.pool.connect().catch(busy);
     const watch = this.cancelWhenGone(client, credential.gone);
-    Object.assign(client, { pipeline: false });
+    setPipeline(client, false);
     try {
       const glanced = glancing(client, credential.keyHash, entry);
       const result = await work(glanced.db);
@@ -158,9 +158,9 @@ export class ClanTransactions {
   }
 
   /**
-   * A reading request whose key has entered before sends its first statement right behind the entering, in one message.
-   * A key belongs to one clan for ever, so what it opens is known; whether it still does is for the database to say,
-   * which lets no statement through behind an entering that failed.
+   * A request whose key has entered before sends its first statements right behind the entering, in one message. A key
+   * belongs to one clan for ever, so what it opens is known; whether it still does, and what it may, is for the database
+   * to say, which lets no statement through behind an entering that failed.
    */
   private async enterAndWork<Result>(
     client: PoolClient,
@@ -169,15 +169,13 @@ export class ClanTransactions {
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
     const key = credential.keyHash.toString('hex');
-    const known = mode === 'read' ? this.known.get(key) : undefined;
-    // Set while nothing is under way on the connection. Writers may COPY, which goes through no pipeline.
-    Object.assign(client, { pipeline: known !== undefined });
+    const known = this.known.get(key);
+    setPipeline(client, true);
     const entering = enter(client, credential, mode);
-    if (known === undefined) {
+    if (known === undefined || !mayEnter(known, mode)) {
       const entry = await entering;
-      if (mode === 'write' && !entry.rights.includes('write')) throw mayNot('write');
-      if (this.known.size >= MOST_KNOWN_KEYS) this.known.clear();
-      this.known.set(key, entry);
+      this.remember(key, entry);
+      requireRight(entry, mode);
       return work(clanDatabase(client, entry));
     }
     const [entered, worked] = await Promise.allSettled([entering, work(clanDatabase(client, known))]);
@@ -185,9 +183,29 @@ export class ClanTransactions {
       this.known.delete(key);
       throw entered.reason;
     }
+    this.remember(key, entered.value);
+    requireRight(entered.value, mode);
     if (worked.status === 'rejected') throw worked.reason;
     return worked.value;
   }
+
+  private remember(key: string, entry: Entry): void {
+    if (this.known.size >= MOST_KNOWN_KEYS) this.known.clear();
+    this.known.set(key, entry);
+  }
+}
+
+/** Whether statements go out before the answers to those ahead of them; set while nothing is under way. */
+function setPipeline(client: ClientBase, pipeline: boolean): void {
+  Object.assign(client, { pipeline });
+}
+
+function mayEnter(entry: Entry, mode: 'read' | 'write'): boolean {
+  return mode === 'read' || entry.rights.includes('write');
+}
+
+function requireRight(entry: Entry, mode: 'read' | 'write'): void {
+  if (!mayEnter(entry, mode)) throw mayNot('write');
 }
 
 async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: 'read' | 'write'): Promise<Entry> {
@@ -256,7 +274,11 @@ function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
       const { rows } = await client.query<Row>(statement(sql, parameters));
       return rows;
     },
-    copyFrom: (sql) => client.query(copyStream(sql)),
+    copyFrom: (sql) => {
+      // A stream of rows goes through no pipeline.
+      setPipeline(client, false);
+      return client.query(copyStream(sql));
+    },
   };
 }
 

@@ -7,7 +7,7 @@ import {
   type ChartedPlay,
   type PlayValue,
 } from './play-columns.js';
-import { packPlays, unpackPlays } from './packed-plays.js';
+import { packPlays, packWithPlay, unpackPlays } from './packed-plays.js';
 import { PLAY_FIELDS, type PlayField } from './play-fields.js';
 import { DomainError } from '../domain-error.js';
 
@@ -43,6 +43,19 @@ describe('packed plays', () => {
       fc.property(somePlays, (plays) => {
         const columns = columnsFromPlays(CHART, plays);
         expect(unpackPlays(packPlays(columns), CHART)).toEqual(columns);
+      }),
+      { numRuns: 50 },
+    );
+  });
+
+  it('grow by one play, wherever it stands, to the very bytes of all of them packed', () => {
+    fc.assert(
+      fc.property(somePlays, fc.nat(), (plays, place) => {
+        const [added] = plays.splice(place % Math.max(1, plays.length), 1);
+        if (added === undefined) return;
+        const before = packPlays(columnsFromPlays(CHART, plays));
+        const all = [...plays, added].sort((a, b) => a.orderInGame - b.orderInGame);
+        expect(packWithPlay(before, CHART, added)).toEqual(packPlays(columnsFromPlays(CHART, all)));
       }),
       { numRuns: 50 },
     );

@@ -1,6 +1,15 @@
 import { DomainError } from '../domain-error.js';
-import { PlayColumns, UNKNOWN_NUMBER, type ChartKey, type Column, type NumberColumn } from './play-columns.js';
+import {
+  columnsFromPlays,
+  PlayColumns,
+  UNKNOWN_NUMBER,
+  type ChartedPlay,
+  type ChartKey,
+  type Column,
+  type NumberColumn,
+} from './play-columns.js';
 import { playField, type PlayFieldName } from './play-fields.js';
+import { playsOfColumns } from './reconcile-plays.js';
 
 /** Raised whenever the layout below changes; a copy of another format is rebuilt from the rows. */
 export const PACK_FORMAT = 1;
@@ -90,6 +99,18 @@ export function unpackPlays(pack: Uint8Array, chart: ChartKey): PlayColumns {
     offenseIsHome,
     columns,
   });
+}
+
+/**
+ * The packed copy with one play more, the same bytes as of all its plays packed anew: a chart that grows play by play
+ * need not read its rows again for every one.
+ *
+ * @throws DomainError `pack.unreadable` when the bytes are not a pack of this format
+ */
+export function packWithPlay(pack: Uint8Array, chart: ChartKey, play: ChartedPlay): Uint8Array {
+  const plays = [...playsOfColumns(unpackPlays(pack, chart)), play];
+  plays.sort((a, b) => a.orderInGame - b.orderInGame || a.playNumber - b.playNumber);
+  return packPlays(columnsFromPlays(chart, plays));
 }
 
 function encode(column: Column): { encoding: Encoding; body: Uint8Array; meanings: readonly number[] } {

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
+import type { ChartedPlay } from '#domain/charting/play-columns.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { ReconciliationService } from '../reconciliation/reconciliation.service.js';
-import { ChartPacksRepository } from './chart-packs.repository.js';
+import { ChartPacksRepository, type Packed } from './chart-packs.repository.js';
 import { ChartRecordsRepository } from './chart-records.repository.js';
 
 /** What follows from a change of plays, in the transaction that makes it. */
@@ -22,9 +23,19 @@ export class ChartChangesService {
     await this.settle(db, gameId);
   }
 
-  /** The same for the one chart of a game, which is what counts of it; seen so with the game locked. */
-  async onlyChartChanged(db: ClanDatabase, gameId: string, chartId: string): Promise<void> {
-    await this.packs.raiseWithScope(db, { clanId: db.clanId, chartId, gameId });
+  /** What `playAdded` starts from; asked with the chart locked. */
+  packed(db: ClanDatabase, chartId: string): Promise<Packed | null> {
+    return this.packs.latest(db, db.clanId, chartId);
+  }
+
+  /** The same for one play more of the one chart of a game, which is what counts of it; seen so with the game locked. */
+  playAdded(
+    db: ClanDatabase,
+    chart: { readonly id: string; readonly gameId: string },
+    before: Packed,
+    play: ChartedPlay,
+  ): Promise<void> {
+    return this.packs.raiseByPlay(db, { clanId: db.clanId, chartId: chart.id, gameId: chart.gameId }, before, play);
   }
 
   /** The same where a chart came or went, and no other changed. */

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { PACK_FORMAT, packPlays } from '#domain/charting/packed-plays.js';
+import { PACK_FORMAT, packPlays, packWithPlay } from '#domain/charting/packed-plays.js';
 import { columnsFromPlays, type ChartedPlay } from '#domain/charting/play-columns.js';
 import { VALUE_COLUMNS, valuesOfRow, type PlayColumnsRow } from '../../common/play-values.js';
 import type { Querying } from '../../database/querying.js';
@@ -8,6 +8,12 @@ export interface ChartKey {
   readonly clanId: string;
   readonly chartId: string;
   readonly gameId: string;
+}
+
+/** A packed copy and how many plays it holds. */
+export interface Packed {
+  readonly plays: number;
+  readonly bytes: Buffer;
 }
 
 type PlayRow = PlayColumnsRow & {
@@ -38,9 +44,23 @@ export class ChartPacksRepository {
     await db.query(`with ${RAISED} ${WRITE}`, [chart.clanId, chart.chartId, PACK_FORMAT, plays, bytes]);
   }
 
-  /** The same, and the revision of the scope with it: to be called last in a transaction. */
-  async raiseWithScope(db: Querying, chart: ChartKey): Promise<void> {
-    const { plays, bytes } = await this.pack(db, chart);
+  /** The packed copy of the chart as it is, or null where it must be made of the rows: none, or not of this code. */
+  async latest(db: Querying, clanId: string, chartId: string): Promise<Packed | null> {
+    const [pack] = await db.query<Packed & Record<string, unknown>>(
+      `select k.plays, k.bytes from chart_pack k join chart c on c.clan_id = k.clan_id and c.id = k.chart_id
+        where k.clan_id = $1 and k.chart_id = $2 and k.format = $3 and k.revision = c.revision`,
+      [clanId, chartId, PACK_FORMAT],
+    );
+    return pack ?? null;
+  }
+
+  /**
+   * The same for one play that was added to the copy as it was before, and the revision of the scope with it: to be
+   * called last in a transaction.
+   */
+  async raiseByPlay(db: Querying, chart: ChartKey, before: Packed, play: ChartedPlay): Promise<void> {
+    const plays = before.plays + 1;
+    const bytes = Buffer.from(packWithPlay(before.bytes, chart, play));
     await db.query(
       `with ${RAISED}, packed as (${WRITE} returning scope_id)
        select app.raise_scope_revision(array(select scope_id from packed))`,
@@ -69,7 +89,7 @@ export class ChartPacksRepository {
     );
   }
 
-  private async pack(db: Querying, chart: ChartKey): Promise<{ readonly plays: number; readonly bytes: Buffer }> {
+  private async pack(db: Querying, chart: ChartKey): Promise<Packed> {
     const rows = await db.query<PlayRow>(
       `select p.play_number as "playNumber", p.order_in_game as "orderInGame",
               p.offense_player_id = g.home_player_id as "offenseIsHome", ${COLUMNS}

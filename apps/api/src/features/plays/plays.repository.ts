@@ -46,12 +46,15 @@ export type PlayRow = PlayColumnsRow &
     readonly note: string | null;
   };
 
-/** A play that was just written, and what its clan had before: all in one answer, since people wait for it. */
-export type InsertedPlay = PlayRow & {
-  /** Seen with the game locked. */
+/** Where the next play of a locked chart goes, and what there is already. */
+export interface PlayRoom {
+  /** No play of the chart ever had it. */
+  readonly playNumber: number;
+  readonly orderInGame: number;
   readonly chartsOfGame: number;
-  readonly keptBefore: number;
-};
+  /** Plays that the clan keeps. */
+  readonly kept: number;
+}
 
 const PLAY = `
   select p.chart_id as "chartId", p.play_number as "playNumber", p.order_in_game as "orderInGame",
@@ -140,27 +143,35 @@ export class PlaysRepository {
     return rows.length > 0;
   }
 
-  /** Adds a play under the next number, which no play of the chart ever had. */
-  async insert(db: ClanDatabase, chartId: string, facts: PlayFacts): Promise<InsertedPlay> {
-    const rows = await db.query<InsertedPlay & Record<string, unknown>>(
+  /** Asked with the chart locked. */
+  async room(db: ClanDatabase, chartId: string): Promise<PlayRoom | null> {
+    const rows = await db.query<PlayRoom & Record<string, unknown>>(
+      `select greatest(c.last_removed_number, n.number) + 1 as "playNumber", n.next_order as "orderInGame",
+              (select count(*)::int from chart o where o.clan_id = c.clan_id and o.game_id = c.game_id) as "chartsOfGame",
+              (select coalesce(sum(o.plays), 0)::int from chart o where o.clan_id = c.clan_id) as kept
+         from chart c
+        cross join lateral (
+          select coalesce(max(p.play_number), 0) as number, coalesce(max(p.order_in_game), 0) + 1 as next_order
+            from play p where p.clan_id = c.clan_id and p.chart_id = c.id) n
+        where c.clan_id = $1 and c.id = $2`,
+      [db.clanId, chartId],
+    );
+    return rows[0] ?? null;
+  }
+
+  /** Adds a play; its order stands in the facts. */
+  async insert(db: ClanDatabase, chartId: string, playNumber: number, facts: PlayFacts): Promise<PlayRow> {
+    const rows = await db.query<PlayRow>(
       `insert into play (clan_id, chart_id, scope_id, game_id, play_number, offense_player_id, defense_player_id,
                          ${SET.join(', ')})
-       select c.clan_id, c.id, c.scope_id, c.game_id, greatest(c.last_removed_number, n.number) + $3, ${PLAYERS},
-              ${SET_PLACES.map((place, at) => (at === 0 ? `coalesce(${place}, n.next_order)` : place)).join(', ')}
-         from chart c
-         join game g on g.clan_id = c.clan_id and g.id = c.game_id
-         cross join lateral (
-           select coalesce(max(p.play_number), 0) as number, coalesce(max(p.order_in_game), 0) + 1 as next_order
-             from play p where p.clan_id = c.clan_id and p.chart_id = c.id) n
+       select c.clan_id, c.id, c.scope_id, c.game_id, $3, ${PLAYERS}, ${SET_PLACES.join(', ')}
+         from chart c join game g on g.clan_id = c.clan_id and g.id = c.game_id
         where c.clan_id = $1 and c.id = $2
        returning chart_id as "chartId", play_number as "playNumber", order_in_game as "orderInGame",
                  game_id as "gameId", $4::text as offense, offense_player_id as "offensePlayerId",
                  defense_player_id as "defensePlayerId", adjustment_details as adjustments, known_by as "knownBy", note,
-                 ${VALUE_COLUMNS.join(', ')},
-                 (select count(*)::int from chart o where o.clan_id = play.clan_id and o.game_id = play.game_id)
-                   as "chartsOfGame",
-                 (select coalesce(sum(o.plays), 0)::int from chart o where o.clan_id = play.clan_id) as "keptBefore"`,
-      [db.clanId, chartId, 1, facts.offense, ...setValues(facts)],
+                 ${VALUE_COLUMNS.join(', ')}`,
+      [db.clanId, chartId, playNumber, facts.offense, ...setValues(facts)],
     );
     const [row] = rows;
     if (row === undefined) throw new Error('the play was not written');

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { ChartedPlay } from '#domain/charting/play-columns.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { AuditRepository } from '../../common/audit.repository.js';
 import { requireCurrent, type Change } from '../../common/change.js';
@@ -80,14 +81,24 @@ export class PlaysService {
     body: Readonly<Record<string, unknown>>,
   ): Promise<PlayResponse> {
     return this.resources.create(credential, creation, async (db) => {
-      const chart = await this.lock(db, chartId);
-      const vocabulary = await this.terms.vocabulary(db);
-      const facts = patchedPlay(NOTHING_KNOWN, body, vocabulary);
-      await this.requireFreeOrder(db, chartId, facts, 0);
-      const row = await this.repository.insert(db, chartId, facts);
-      this.quota.requireRoomForPlay(row.keptBefore);
-      if (row.chartsOfGame > 1) await this.changes.changed(db, chart.gameId, [chartId]);
-      else await this.changes.onlyChartChanged(db, chart.gameId, chartId);
+      // People wait for this one: what can go out together does. Behind the lock, each sees what it waited for.
+      const [chart, room, packed, vocabulary] = await Promise.all([
+        this.lock(db, chartId),
+        this.repository.room(db, chartId),
+        this.changes.packed(db, chartId),
+        this.terms.vocabulary(db),
+      ]);
+      const { playNumber, orderInGame, chartsOfGame, kept } = found(room, 'chart', 'of yours ');
+      this.quota.requireRoomForPlay(kept);
+      const told = patchedPlay(NOTHING_KNOWN, body, vocabulary);
+      await this.requireFreeOrder(db, chartId, told, 0);
+      const facts = { ...told, orderInGame: told.orderInGame ?? orderInGame };
+      const inserting = this.repository.insert(db, chartId, playNumber, facts);
+      const alone = chartsOfGame === 1 && packed !== null;
+      const [row] = alone
+        ? await Promise.all([inserting, this.changes.playAdded(db, chart, packed, chartedPlay(playNumber, facts))])
+        : [await inserting];
+      if (!alone) await this.changes.changed(db, chart.gameId, [chartId]);
       return this.inWords(db, row, vocabulary);
     });
   }
@@ -170,6 +181,11 @@ export class PlaysService {
       errors: [{ field: 'orderInGame', found: String(orderInGame), expected: 'an order that no other play has' }],
     });
   }
+}
+
+function chartedPlay(playNumber: number, facts: PlayFacts & { readonly orderInGame: number }): ChartedPlay {
+  const { orderInGame, offense, values } = facts;
+  return { playNumber, orderInGame, offenseIsHome: offense === 'home', values };
 }
 
 function factsOf(row: PlayRow): PlayFacts {
