@@ -15,7 +15,7 @@ export interface Combination {
   readonly variance: number;
   /** One an effect that was not eliminated; its squared length is that part of the variance. */
   readonly shared: Float64Array;
-  /** Standard deviations of the eliminated levels' own parts, with the level that each belongs to. */
+  /** Of eliminated levels and of those without a record: each one's own standard deviation, with its weight's sign. */
   readonly own: readonly { readonly level: number; readonly deviation: number }[];
 }
 
@@ -24,6 +24,8 @@ const LOG_TWO_PI = Math.log(2 * Math.PI);
 /** Henderson's equations of one data set, ready to be solved under any variances. */
 export class MixedModelEquations {
   readonly input: MixedModelInput;
+  /** 1 where variances are kept off 0, else 0. */
+  readonly #kept: number;
   /** Place of the factor that is eliminated: the one with the most levels. */
   readonly eliminated: number;
   /** Effects that stay: the mean first. */
@@ -41,6 +43,7 @@ export class MixedModelEquations {
 
   constructor(input: MixedModelInput) {
     this.input = input;
+    this.#kept = input.variances === 'kept off 0' ? 1 : 0;
     const { factors, counts, sums, withinSquares } = input;
     this.eliminated = factors.reduce(
       (most, { levels }, place) => (levels > (factors[most]?.levels ?? 0) ? place : most),
@@ -143,7 +146,7 @@ export class MixedModelEquations {
       logDeterminant -
       allEffects * Math.log(residual) +
       this.observations * Math.log(residual) +
-      input.factors.reduce((sum, { levels }, factor) => sum + levels * Math.log(variances[factor] ?? 1), 0) +
+      input.factors.reduce((sum, { levels }, factor) => sum + (levels - this.#kept) * Math.log(variances[factor] ?? 1), 0) +
       (this.totalSquares - explained) / residual +
       (this.observations - 1) * LOG_TWO_PI;
     return new SolvedEquations(this, variances, criterion, inverse, effects, ownEffects);
@@ -186,7 +189,8 @@ export class MixedModelEquations {
           const rest = (other[record] ?? 0) - (projected[column]?.[record] ?? 0);
           sum += (counts[record] ?? 0) * (one[record] ?? 0) * rest;
         }
-        return sum / (2 * residual);
+        const kept = row === column && row < places.length ? this.#kept / (2 * (variances[row] ?? 1) ** 2) : 0;
+        return sum / (2 * residual) + kept;
       }),
     );
     const freedom = places.reduce(
@@ -197,12 +201,12 @@ export class MixedModelEquations {
       ...places.map((factor) => {
         const variance = variances[factor] ?? 1;
         const seen = (traces[factor] ?? 0) + (squares[factor] ?? 0);
-        return -((factors[factor]?.levels ?? 0) / variance - seen / variance ** 2) / 2;
+        return -(((factors[factor]?.levels ?? 0) - this.#kept) / variance - seen / variance ** 2) / 2;
       }),
       -(freedom / residual - residualSquares / residual ** 2) / 2,
     ];
     const expected = [
-      ...places.map((factor) => ((traces[factor] ?? 0) + (squares[factor] ?? 0)) / (factors[factor]?.levels ?? 1)),
+      ...places.map((factor) => ((traces[factor] ?? 0) + (squares[factor] ?? 0)) / Math.max(1, (factors[factor]?.levels ?? 0) - this.#kept)),
       residualSquares / freedom,
     ];
     return { score, information, expected };
@@ -306,7 +310,7 @@ export class SolvedEquations {
   /**
    * Mean and posterior of a combination of effects.
    *
-   * @param parts - a level below 0 of the eliminated factor stands for one that has no record: only its spread counts
+   * @param parts - a level below 0 of a factor stands for one that has no record: only its spread counts
    */
   combination(parts: readonly EffectPart[]): Combination {
     const { equations, inverse } = this;
@@ -319,9 +323,13 @@ export class SolvedEquations {
     const own: { level: number; deviation: number }[] = [];
     let mean = 0;
     for (const { factor, level, weight } of parts) {
+      if (factor >= 0 && level < 0) {
+        own.push({ level, deviation: weight * Math.sqrt(this.variances[factor] ?? 0) });
+        continue;
+      }
       if (factor === eliminated) {
-        const divisor = (level < 0 ? 0 : (equations.ownCounts[level] ?? 0)) + this.ratio(factor);
-        own.push({ level, deviation: Math.abs(weight) * Math.sqrt(residual / divisor) });
+        const divisor = (equations.ownCounts[level] ?? 0) + this.ratio(factor);
+        own.push({ level, deviation: weight * Math.sqrt(residual / divisor) });
         mean += weight * this.effect(factor, level);
         const { effects, counts } = equations.sharedOf(level);
         for (let one = 0; one < effects.length; one += 1) {
@@ -329,7 +337,6 @@ export class SolvedEquations {
         }
         continue;
       }
-      if (factor >= 0 && level < 0) continue;
       const effect = factor < 0 ? 0 : (firstOf[factor] ?? 0) + level;
       mean += weight * (this.effects[effect] ?? 0);
       add(effect, weight);

@@ -15,4 +15,11 @@ export interface MixedModelInput {
   readonly sums: Float64Array;
   /** Squared deviations of all observations from the means of their records, summed; ≥ 0. */
   readonly withinSquares: number;
+  /**
+   * How variances are estimated: at the maximum of the restricted likelihood, which is often exactly 0 where levels are
+   * few; or at that of the likelihood times the standard deviations, which never is, and lies about one standard error
+   * higher where the likelihood's would be 0 (Chung, Rabe-Hesketh, Dorie, Gelman & Liu 2013, Psychometrika 78, 685–709).
+   * The likelihood's when left out.
+   */
+  readonly variances?: 'as likely' | 'kept off 0';
 }

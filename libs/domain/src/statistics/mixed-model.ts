@@ -21,6 +21,8 @@ const TOLERANCE = 1e-9;
 /** A variance is taken for none below this part of the residual one: a ratio that moves no digit of any effect. */
 const SMALLEST_RATIO = 1e-10;
 const MOST_HALVINGS = 12;
+const MOST_FALL = 8;
+const NEARLY_NONE = 1e-4;
 
 /**
  * Linear mixed model with crossed or nested random factors: variances by restricted maximum likelihood (average
@@ -84,21 +86,31 @@ function stepFrom(equations: MixedModelEquations, at: SolvedEquations): SolvedEq
   let length = 1;
   for (let halving = 0; direction !== null && halving < MOST_HALVINGS; halving += 1) {
     const moved = variances.map((variance, place) => variance + length * (direction[place] ?? 0));
-    const tried = equations.evaluate(bounded(moved, residual));
+    const tried = equations.evaluate(bounded(moved, variances));
     if (tried.criterion <= at.criterion) return tried;
     length /= 2;
   }
   const expectedOf = variances.map((variance, place) =>
     held[place] === true ? variance : (expected[place] ?? variance),
   );
-  const byExpectation = equations.evaluate(bounded(expectedOf, residual));
+  const byExpectation = equations.evaluate(bounded(expectedOf, variances));
   return byExpectation.criterion <= at.criterion ? byExpectation : at;
 }
 
-/** Above 0, and the residual variance, by which all is divided, at no less than a fifth of what it was. */
-function bounded(variances: readonly number[], residualBefore: number): number[] {
-  const residual = Math.max(variances.at(-1) ?? 0, residualBefore / 5);
-  return [...variances.slice(0, -1).map((variance) => Math.max(variance, SMALLEST_RATIO * residual)), residual];
+/**
+ * Variances that can be tried: above 0, and none far below what it was, since a long step rests on slopes of a place far
+ * off. What is small already and may be none goes to its end at once.
+ */
+function bounded(variances: readonly number[], before: readonly number[]): number[] {
+  const residual = Math.max(variances.at(-1) ?? 0, (before.at(-1) ?? 0) / MOST_FALL);
+  return [
+    ...variances.slice(0, -1).map((variance, place) => {
+      const was = before[place] ?? 0;
+      const least = was < NEARLY_NONE * residual ? 0 : was / MOST_FALL;
+      return Math.max(variance, least, SMALLEST_RATIO * residual);
+    }),
+    residual,
+  ];
 }
 
 /** Gauss-Jordan on the few variances that are free; null where they cannot be told apart. */

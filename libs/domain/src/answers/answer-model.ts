@@ -1,0 +1,86 @@
+import type { Vocabulary } from '../charting/vocabulary.js';
+import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
+import type { TendencyPlays } from '../tendencies/tendency-plays.js';
+import type { CodedPlays } from './coded-plays.js';
+import { fitOutcome, type FittedOutcome } from './fitted-outcome.js';
+import { answerLevels, callLevels, type AnswerLevel, type CallLevel, type Levels } from './levels.js';
+
+export interface AnswerModelInput {
+  /** Every play of the field, with the expected points that each added. */
+  readonly facts: TendencyPlays;
+  /** For each play the number of the player with the ball, and of the one who defends; -1 for nobody known. */
+  readonly offenseOf: Int32Array;
+  readonly defenseOf: Int32Array;
+  /** Every number is below this. */
+  readonly players: number;
+  readonly vocabulary: Vocabulary;
+}
+
+/**
+ * What has answered what over an archive: its calls, its answers, and how far results go with either. Fitted once for an
+ * archive's revision and asked many times.
+ */
+export interface AnswerModel {
+  readonly facts: TendencyPlays;
+  readonly vocabulary: Vocabulary;
+  readonly calls: Levels<CallLevel>;
+  readonly answers: Levels<AnswerLevel>;
+  readonly coded: CodedPlays;
+  /** 1 where the play takes part: it counts, has a result, and its call is known. */
+  readonly takesPart: Uint8Array;
+  /** Expected points added, one a play, from the side with the ball; UNKNOWN_POINTS where it takes no part. */
+  readonly pointsAdded: Float64Array;
+  /** 1 success, 0 failure, UNKNOWN_POINTS where it takes no part or is not known. */
+  readonly succeeded: Float64Array;
+  /** Null where the archive has too few plays. */
+  readonly points: FittedOutcome | null;
+  readonly success: FittedOutcome | null;
+}
+
+/**
+ * Fits expected points added and success over the field. Success is fitted as 1 and 0 by the same equations: over the
+ * shares that calls have (0.2 to 0.7) that is as close as fitting its logarithm of odds, see docs/reference/answers.md.
+ *
+ * @throws DomainError `stats.no_convergence`, `vocabulary.unknown_code`
+ * @see fitOutcome
+ */
+export function fitAnswerModel({ facts, offenseOf, defenseOf, players, vocabulary }: AnswerModelInput): AnswerModel {
+  const calls = callLevels(facts, vocabulary);
+  const answers = answerLevels(facts, vocabulary);
+  const { plays } = facts;
+  const coded: CodedPlays = {
+    call: calls.codes,
+    calls: calls.levels.length,
+    answer: answers.codes,
+    answers: answers.levels.length,
+    offense: offenseOf,
+    defense: defenseOf,
+    players,
+    gameSide: Int32Array.from(plays.chartIndex, (chart, play) => 2 * chart + (plays.offenseIsHome[play] ?? 0)),
+    gameSides: 2 * plays.charts.length,
+    situation: facts.situation,
+    situations: facts.situationNames.length,
+  };
+  const takesPart = Uint8Array.from(calls.codes, (call, play) =>
+    call >= 0 && facts.counts[play] === 1 && facts.hasResult[play] === 1 ? 1 : 0,
+  );
+  const pointsAdded = Float64Array.from(takesPart, (takes, play) =>
+    takes === 1 ? (facts.pointsAdded?.[play] ?? UNKNOWN_POINTS) : UNKNOWN_POINTS,
+  );
+  const succeeded = Float64Array.from(takesPart, (takes, play) => {
+    const outcome = facts.success[play] ?? -1;
+    return takes === 1 && outcome >= 0 ? outcome : UNKNOWN_POINTS;
+  });
+  return {
+    facts,
+    vocabulary,
+    calls,
+    answers,
+    coded,
+    takesPart,
+    pointsAdded,
+    succeeded,
+    points: fitOutcome(coded, pointsAdded),
+    success: fitOutcome(coded, succeeded),
+  };
+}

@@ -1,0 +1,59 @@
+import { drawNormal } from '../statistics/draw-gamma.js';
+import { assertCount } from '../statistics/guards.js';
+import type { Combination } from '../statistics/mixed-model-equations.js';
+import { seededRandom } from '../statistics/seeded-random.js';
+
+/**
+ * Seeded draws from the joint posterior of a fitted outcome. Combinations that share effects share their draws, so that
+ * a payoff matrix is drawn as a whole.
+ */
+export class PosteriorDraws {
+  readonly #shared: Float64Array;
+  readonly #own = new Map<number, Float64Array>();
+
+  /**
+   * @param size  - effects of the outcome: the length of each combination's shared part
+   * @param count - draws, ≥ 1
+   * @param seed  - integer ≥ 0
+   * @throws DomainError `stats.invalid_count`
+   */
+  constructor(
+    private readonly size: number,
+    readonly count: number,
+    private readonly seed: number,
+  ) {
+    assertCount('count', count, { min: 1 });
+    const random = seededRandom(seed);
+    this.#shared = Float64Array.from({ length: size * count }, () => drawNormal(random));
+  }
+
+  /** One value a draw. */
+  of({ mean, shared, own }: Combination): Float64Array {
+    const { size, count } = this;
+    const values = new Float64Array(count);
+    for (let draw = 0; draw < count; draw += 1) {
+      let value = mean;
+      const from = draw * size;
+      for (let effect = 0; effect < size; effect += 1) {
+        value += (shared[effect] ?? 0) * (this.#shared[from + effect] ?? 0);
+      }
+      values[draw] = value;
+    }
+    for (const { level, deviation } of own) {
+      const normals = this.#normalsOf(level);
+      for (let draw = 0; draw < count; draw += 1) values[draw] = (values[draw] ?? 0) + deviation * (normals[draw] ?? 0);
+    }
+    return values;
+  }
+
+  #normalsOf(level: number): Float64Array {
+    const kept = this.#own.get(level);
+    if (kept !== undefined) return kept;
+    // Levels seen are even, those never seen odd, so that no two share a stream; 2^31 keeps them off other seeds.
+    const stream = level < 0 ? -2 * level - 1 : 2 * level;
+    const random = seededRandom((this.seed % 2 ** 20) * 2 ** 31 + stream + 1);
+    const normals = Float64Array.from({ length: this.count }, () => drawNormal(random));
+    this.#own.set(level, normals);
+    return normals;
+  }
+}
