@@ -74,7 +74,8 @@ export function answerLevels(facts: TendencyPlays, vocabulary: Vocabulary): Leve
   const rushes = readDimension('pressure', facts, vocabulary);
   const levels = new LevelList<AnswerLevel>();
   levels.place('not seen', () => ({ ...NOTHING, label: 'not seen', detail: 'not seen' as const }));
-  if (front === undefined || coverage === undefined || pressure === undefined) return { codes: new Int16Array(0), ...levels.done() };
+  if (front === undefined || coverage === undefined || pressure === undefined)
+    return { codes: new Int16Array(0), ...levels.done() };
 
   const [coverages, pressures] = [coverage.values.length + 1, pressure.values.length + 1];
   const combined = new Int32Array(facts.plays.count);

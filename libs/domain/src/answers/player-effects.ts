@@ -50,8 +50,7 @@ export function playerEffects(
   }
   const byGameSide = Float64Array.from(
     day,
-    (effect, side) =>
-      effect + (offense[sides.offense[side] ?? -1] ?? 0) + (defense[sides.defense[side] ?? -1] ?? 0),
+    (effect, side) => effect + (offense[sides.offense[side] ?? -1] ?? 0) + (defense[sides.defense[side] ?? -1] ?? 0),
   );
   return { offense, defense, byGameSide, offenseVariance, defenseVariance, gameVariance };
 }

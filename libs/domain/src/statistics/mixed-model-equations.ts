@@ -146,7 +146,10 @@ export class MixedModelEquations {
       logDeterminant -
       allEffects * Math.log(residual) +
       this.observations * Math.log(residual) +
-      input.factors.reduce((sum, { levels }, factor) => sum + (levels - this.#kept) * Math.log(variances[factor] ?? 1), 0) +
+      input.factors.reduce(
+        (sum, { levels }, factor) => sum + (levels - this.#kept) * Math.log(variances[factor] ?? 1),
+        0,
+      ) +
       (this.totalSquares - explained) / residual +
       (this.observations - 1) * LOG_TWO_PI;
     return new SolvedEquations(this, variances, criterion, inverse, effects, ownEffects);
@@ -206,7 +209,10 @@ export class MixedModelEquations {
       -(freedom / residual - residualSquares / residual ** 2) / 2,
     ];
     const expected = [
-      ...places.map((factor) => ((traces[factor] ?? 0) + (squares[factor] ?? 0)) / Math.max(1, (factors[factor]?.levels ?? 0) - this.#kept)),
+      ...places.map(
+        (factor) =>
+          ((traces[factor] ?? 0) + (squares[factor] ?? 0)) / Math.max(1, (factors[factor]?.levels ?? 0) - this.#kept),
+      ),
       residualSquares / freedom,
     ];
     return { score, information, expected };
@@ -320,26 +326,31 @@ export class SolvedEquations {
     const add = (effect: number, weight: number): void => {
       weights.set(effect, (weights.get(effect) ?? 0) + weight);
     };
-    const own: { level: number; deviation: number }[] = [];
+    const ownWeights = new Map<number, Map<number, number>>();
     let mean = 0;
     for (const { factor, level, weight } of parts) {
-      if (factor >= 0 && level < 0) {
-        own.push({ level, deviation: weight * Math.sqrt(this.variances[factor] ?? 0) });
-        continue;
-      }
-      if (factor === eliminated) {
-        const divisor = (equations.ownCounts[level] ?? 0) + this.ratio(factor);
-        own.push({ level, deviation: weight * Math.sqrt(residual / divisor) });
-        mean += weight * this.effect(factor, level);
-        const { effects, counts } = equations.sharedOf(level);
-        for (let one = 0; one < effects.length; one += 1) {
-          add(effects[one] ?? 0, (-weight * (counts[one] ?? 0)) / divisor);
-        }
+      if (factor >= 0 && (level < 0 || factor === eliminated)) {
+        const ofFactor = ownWeights.get(factor) ?? new Map<number, number>();
+        ownWeights.set(factor, ofFactor);
+        ofFactor.set(level, (ofFactor.get(level) ?? 0) + weight);
         continue;
       }
       const effect = factor < 0 ? 0 : (firstOf[factor] ?? 0) + level;
       mean += weight * (this.effects[effect] ?? 0);
       add(effect, weight);
+    }
+    const own: { level: number; deviation: number }[] = [];
+    for (const [factor, ofFactor] of ownWeights) {
+      for (const [level, weight] of ofFactor) {
+        const divisor = (level < 0 ? 0 : (equations.ownCounts[level] ?? 0)) + this.ratio(factor);
+        own.push({ level, deviation: weight * Math.sqrt(residual / divisor) });
+        if (level < 0) continue;
+        mean += weight * this.effect(factor, level);
+        const { effects, counts } = equations.sharedOf(level);
+        for (let one = 0; one < effects.length; one += 1) {
+          add(effects[one] ?? 0, (-weight * (counts[one] ?? 0)) / divisor);
+        }
+      }
     }
     const shared = new Float64Array(size);
     const scale = Math.sqrt(residual);

@@ -32,7 +32,8 @@ export function regretOver(seeds: readonly number[], settings: Omit<AnswerLeague
 const Z_OF_90_PERCENT = 1.6448536269514722;
 
 function regretIn(settings: AnswerLeagueSettings): { model: number; raw: number; covered: number } {
-  const { coded, outcome, truth } = answerLeague(settings);
+  const league = answerLeague(settings);
+  const { coded, outcome } = league;
   const fitted = fitOutcome(coded, outcome);
   if (fitted === null) throw new Error('the league could not be fitted');
   const { calls, answers } = settings;
@@ -47,8 +48,8 @@ function regretIn(settings: AnswerLeagueSettings): { model: number; raw: number;
     const all = Array.from({ length: answers }, (_, answer) => {
       const cell = call * answers + answer;
       const { mean, variance } = fitted.combination([{ call, answer, weight: 1 }]);
-      const true_ = truth(call, answer);
-      if (Math.abs(true_ + fitted.means.overall * 0 - mean - fitted.means.overall) <= Z_OF_90_PERCENT * Math.sqrt(variance)) covered += 1;
+      const true_ = league.truth(call, answer);
+      if (Math.abs(true_ - mean - fitted.means.overall) <= Z_OF_90_PERCENT * Math.sqrt(variance)) covered += 1;
       return { true_, mean, raw: counts[cell] === 0 ? Infinity : (sums[cell] ?? 0) / (counts[cell] ?? 1) };
     });
     const best = Math.min(...all.map(({ true_ }) => true_));

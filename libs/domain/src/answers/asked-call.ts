@@ -1,0 +1,97 @@
+import { UNKNOWN_CODE } from '../charting/play-columns.js';
+import type { CodeFieldName } from '../charting/play-fields.js';
+import type { AnswerModel } from './answer-model.js';
+import type { CallOption } from './options.js';
+
+/**
+ * An offensive call that is asked about: a concept, a family, a formation, or any of them together. Terms canonical; a
+ * part that is left out is open. All open asks about everything.
+ */
+export interface AskedCall {
+  readonly conceptId?: number | null;
+  readonly familyId?: number | null;
+  readonly formationId?: number | null;
+}
+
+/** A defensive call that is asked about: what a defense plays, for what has beaten it. */
+export interface AskedDefense {
+  readonly frontId?: number | null;
+  readonly coverageId?: number | null;
+  readonly pressureId?: number | null;
+}
+
+const CALL_FIELDS = [
+  ['concept', 'conceptId'],
+  ['callFamily', 'familyId'],
+  ['formation', 'formationId'],
+] as const satisfies readonly (readonly [CodeFieldName, keyof AskedCall])[];
+
+const DEFENSE_FIELDS = [
+  ['front', 'frontId'],
+  ['coverage', 'coverageId'],
+  ['pressure', 'pressureId'],
+] as const satisfies readonly (readonly [CodeFieldName, keyof AskedDefense])[];
+
+/** Ascending places of the plays that are the call, of those that take part. */
+export function playsOfCall(model: AnswerModel, asked: AskedCall): Int32Array {
+  return playsWhere(
+    model,
+    CALL_FIELDS.map(([field, part]) => [field, asked[part] ?? null] as const),
+  );
+}
+
+/** Ascending places of the plays against that defense, of those that take part. */
+export function playsAgainst(model: AnswerModel, asked: AskedDefense): Int32Array {
+  return playsWhere(
+    model,
+    DEFENSE_FIELDS.map(([field, part]) => [field, asked[part] ?? null] as const),
+  );
+}
+
+/** The call of some plays as an option: its levels by how often they occur among them. */
+export function optionOf(model: AnswerModel, label: string, places: Int32Array): CallOption {
+  return optionFrom(model.calls.codes, `call:${label}`, label, places, () => true);
+}
+
+/** The defense of some plays as an option; what was not seen has no part in it. */
+export function defenseOptionOf(model: AnswerModel, label: string, places: Int32Array): CallOption {
+  const { codes, levels } = model.answers;
+  return optionFrom(codes, `defense:${label}`, label, places, (level) => levels[level]?.detail !== 'not seen');
+}
+
+function optionFrom(
+  codes: Int16Array,
+  key: string,
+  label: string,
+  places: Int32Array,
+  takes: (level: number) => boolean,
+): CallOption {
+  const counts = new Map<number, number>();
+  let total = 0;
+  for (const play of places) {
+    const level = codes[play] ?? -1;
+    if (level < 0 || !takes(level)) continue;
+    counts.set(level, (counts.get(level) ?? 0) + 1);
+    total += 1;
+  }
+  const levels = [...counts].map(([level, count]) => ({ level, weight: count / total }));
+  return { key, label, menu: null, levels, byItsLike: false };
+}
+
+function playsWhere(
+  { facts, vocabulary, takesPart }: AnswerModel,
+  wanted: readonly (readonly [CodeFieldName, number | null])[],
+): Int32Array {
+  const tests = wanted.flatMap(([field, term]) => {
+    if (term === null) return [];
+    const { codes, meanings } = facts.plays.code(field);
+    return [{ codes, fits: meanings.map((meaning) => vocabulary.isWithin(meaning, term)) }];
+  });
+  const places = new Int32Array(takesPart.length);
+  let size = 0;
+  for (let play = 0; play < takesPart.length; play += 1) {
+    if (takesPart[play] !== 1) continue;
+    if (tests.every(({ codes, fits }) => fits[codes[play] ?? UNKNOWN_CODE] === true)) places[size++] = play;
+  }
+  return places.subarray(0, size);
+}

@@ -1,0 +1,207 @@
+import { drawDirichlet } from '../statistics/draw-dirichlet.js';
+import { assertOpenUnit } from '../statistics/guards.js';
+import type { Interval } from '../statistics/interval.js';
+import { seededRandom } from '../statistics/seeded-random.js';
+import type { SolveLinearProgramme } from './linear-programme.js';
+import {
+  dominatedRows,
+  equilibrium,
+  gainsByColumn,
+  leaning,
+  worstColumn,
+  type DominatedRow,
+  type Equilibrium,
+  type Payoffs,
+} from './zero-sum.js';
+
+/** What is known of a game: our gain in each meeting of one of our calls and one of theirs. */
+export interface MixGame {
+  /** Posterior means, ours x theirs, in points a play. */
+  readonly payoffs: Payoffs;
+  /** Seeded posterior draws of the same, drawn jointly: ours x theirs x draws. */
+  readonly draws: readonly (readonly Float64Array[])[];
+  /** Dirichlet parameters of the shares with which they call: plays seen and what the field adds; each > 0. */
+  readonly theirAlpha: readonly number[];
+}
+
+/** One place of the dial between safe and bold. */
+export interface DialStop {
+  /** 0 safe: holds whatever they do; 1 bold: the best against what they do now. */
+  readonly lean: number;
+  /** One a call of ours, adding up to 1. */
+  readonly shares: readonly number[];
+  /** Our gain a play if they stay as they are, with the posterior's interval. */
+  readonly ifTheyStay: { readonly mean: number; readonly interval: Interval };
+  /** Our gain if they adjust as well as they can to this mix. */
+  readonly ifTheyAdjust: {
+    readonly mean: number;
+    /** The call of theirs that does it, by posterior means. */
+    readonly call: number;
+    /** What it holds with: the lower quantile of the mix's worst case over the draws. */
+    readonly guarantee: number;
+  };
+}
+
+export interface CallMix {
+  /** Of the posterior means. */
+  readonly equilibrium: Equilibrium;
+  /** Shares with which they are thought to call. */
+  readonly theirShares: readonly number[];
+  /** Our single best call against those shares. */
+  readonly bestResponse: number;
+  /** Safe first. */
+  readonly dial: readonly DialStop[];
+  /** Calls of ours that another, or the equilibrium's mix, beats whatever they call. */
+  readonly dominated: readonly DominatedRow[];
+}
+
+export interface MixSettings {
+  /** Of the interval, in (0, 1); the guarantee is its lower tail: 0.9 guarantees with 95 %. */
+  readonly confidence: number;
+  /** Of the draws of their shares. */
+  readonly seed: number;
+  readonly solve: SolveLinearProgramme;
+}
+
+/** Between safe and bold. A choice, no source. */
+const LEANS = [1 / 3, 2 / 3];
+
+/**
+ * How many posterior standard deviations payoffs are marked down by when a safe mix is looked for. Solving on means alone
+ * trusts the most flattering cells; of these the mix is kept whose guarantee is best on one half of the draws, and the
+ * guarantee that is stated comes from the other half.
+ */
+const CAUTIONS = [0, 0.5, 1];
+
+/**
+ * The mix of our calls: safe, bold and between. Each mix is fixed first and scored on the draws then, so that its
+ * guarantee holds for the mix as called and not for one that would be solved again in hindsight.
+ *
+ * @param game - at least 1 x 1, and at least four draws
+ * @throws DomainError `stats.invalid_shape`, `stats.invalid_number`, `stats.invalid_probability`, `stats.no_convergence`
+ * @see zero-sum.ts; decisions in docs/reference/answers.md
+ */
+export function callMix(game: MixGame, { confidence, seed, solve }: MixSettings): CallMix {
+  assertOpenUnit('confidence', confidence);
+  const { payoffs, theirAlpha } = game;
+  const total = theirAlpha.reduce((sum, alpha) => sum + alpha, 0);
+  const theirShares = theirAlpha.map((alpha) => alpha / total);
+  const drawn = drawnGame(game, seed);
+  const half = Math.floor(drawn.count / 2);
+  const tail = (1 - confidence) / 2;
+  const solved = equilibrium(payoffs, solve);
+  const expected = payoffs.map((row) => dot(row, theirShares));
+  const bestResponse = expected.indexOf(Math.max(...expected));
+  const spreads = CAUTIONS.some((caution) => caution > 0) ? deviations(game) : [];
+  const safe = CAUTIONS.map((caution) =>
+    caution === 0
+      ? solved.rows
+      : equilibrium(
+          payoffs.map((row, ours) => row.map((gain, theirs) => gain - caution * (spreads[ours]?.[theirs] ?? 0))),
+          solve,
+        ).rows,
+  ).reduce((best, mix) => (guarantee(drawn, mix, 0, half, tail) > guarantee(drawn, best, 0, half, tail) ? mix : best));
+  const stops = [
+    { lean: 0, shares: safe },
+    ...LEANS.map((lean) => ({ lean, shares: leaning(payoffs, theirShares, lean, solve).rows })),
+    { lean: 1, shares: payoffs.map((_, row) => (row === bestResponse ? 1 : 0)) },
+  ];
+  return {
+    equilibrium: solved,
+    theirShares,
+    bestResponse,
+    dial: stops.map(({ lean, shares }): DialStop => {
+      const byColumn = gainsByColumn(payoffs, shares);
+      const worst = worstColumn(payoffs, shares);
+      return {
+        lean,
+        shares,
+        ifTheyStay: {
+          mean: dot(byColumn, theirShares),
+          interval: quantiles(stayed(drawn, shares), tail),
+        },
+        ifTheyAdjust: {
+          mean: worst,
+          call: byColumn.indexOf(worst),
+          guarantee: guarantee(drawn, shares, half, drawn.count, tail),
+        },
+      };
+    }),
+    dominated: dominatedRows(payoffs, solved.rows),
+  };
+}
+
+interface DrawnGame {
+  readonly draws: MixGame['draws'];
+  readonly count: number;
+  readonly theirs: number;
+  /** Their shares, draw by draw. */
+  readonly shares: readonly (readonly number[])[];
+}
+
+function drawnGame({ draws, theirAlpha }: MixGame, seed: number): DrawnGame {
+  const random = seededRandom(seed);
+  const count = draws[0]?.[0]?.length ?? 0;
+  return {
+    draws,
+    count,
+    theirs: theirAlpha.length,
+    shares: Array.from({ length: count }, () => drawDirichlet(random, theirAlpha)),
+  };
+}
+
+/** Gain of a mix against one call of theirs in one draw. */
+function gainIn({ draws }: DrawnGame, mix: readonly number[], theirs: number, draw: number): number {
+  let gain = 0;
+  for (let ours = 0; ours < mix.length; ours += 1) {
+    const share = mix[ours] ?? 0;
+    if (share > 0) gain += share * (draws[ours]?.[theirs]?.[draw] ?? 0);
+  }
+  return gain;
+}
+
+/** The lower quantile of a mix's worst case over the draws from one to another. */
+function guarantee(game: DrawnGame, mix: readonly number[], from: number, to: number, tail: number): number {
+  const worst = new Float64Array(to - from);
+  for (let draw = from; draw < to; draw += 1) {
+    let least = Infinity;
+    for (let theirs = 0; theirs < game.theirs; theirs += 1) least = Math.min(least, gainIn(game, mix, theirs, draw));
+    worst[draw - from] = least;
+  }
+  return quantile(worst, tail);
+}
+
+function stayed(game: DrawnGame, mix: readonly number[]): Float64Array {
+  return Float64Array.from({ length: game.count }, (_, draw) => {
+    let gain = 0;
+    for (let theirs = 0; theirs < game.theirs; theirs += 1) {
+      gain += (game.shares[draw]?.[theirs] ?? 0) * gainIn(game, mix, theirs, draw);
+    }
+    return gain;
+  });
+}
+
+function deviations({ draws, payoffs }: MixGame): number[][] {
+  return draws.map((row, ours) =>
+    row.map((values, theirs) => {
+      const mean = payoffs[ours]?.[theirs] ?? 0;
+      return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / Math.max(1, values.length));
+    }),
+  );
+}
+
+function quantiles(values: Float64Array, tail: number): Interval {
+  return { lower: quantile(values, tail), upper: quantile(values, 1 - tail) };
+}
+
+/** By linear interpolation between order statistics: Hyndman & Fan (1996), Am. Stat. 50, 361–365, definition 7. */
+function quantile(values: Float64Array, probability: number): number {
+  const sorted = Float64Array.from(values).sort();
+  const at = (sorted.length - 1) * probability;
+  const [low, high] = [sorted[Math.floor(at)] ?? 0, sorted[Math.ceil(at)] ?? 0];
+  return low + (high - low) * (at - Math.floor(at));
+}
+
+function dot(one: readonly number[], other: readonly number[]): number {
+  return one.reduce((sum, value, place) => sum + value * (other[place] ?? 0), 0);
+}

@@ -1,0 +1,143 @@
+import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
+import { intervalAround } from './interval-around.js';
+import type { Interval } from '../statistics/interval.js';
+import { partialPooling } from '../statistics/partial-pooling.js';
+import { Evidence } from '../tendencies/evidence.js';
+import type { AnswerModel } from './answer-model.js';
+import type { AnswerLevel } from './levels.js';
+import type { FittedOutcome } from './fitted-outcome.js';
+
+/** One side of one game that met a call, against what was to be expected of it. */
+export interface GameMet {
+  /** Place of the chart in the field's batch. */
+  readonly chartIndex: number;
+  /** Players' numbers in the field. */
+  readonly offense: number;
+  readonly defense: number;
+  readonly plays: number;
+  /**
+   * Expected points added a play above (below: held) what the same call of the same offense gets from the field in the
+   * same situations, drawn towards the other games that met it.
+   */
+  readonly beyond: number;
+  readonly interval: Interval;
+  /** The same without being drawn together: one lucky snap leads here. */
+  readonly rawBeyond: number;
+  readonly successes: number;
+  readonly trials: number;
+  /** Successes that were to be expected of these plays. */
+  readonly expectedSuccesses: number;
+  /** What the defense did, most used first; what was not seen is left out. */
+  readonly answers: readonly { readonly level: AnswerLevel; readonly plays: number }[];
+  readonly evidence: Evidence;
+}
+
+/**
+ * Every game that met some plays, those that held them furthest below expectation first. What is expected of a play is
+ * the mean of its situation, its call and its offense, whoever defends; a game's mean beyond that is drawn towards that of
+ * all games by partial pooling, so that few plays cannot lead by luck.
+ *
+ * @param places     - ascending places of plays in the field's batch, for instance all of one concept
+ * @param confidence - of the intervals, in (0, 1)
+ * @param held       - false puts those first that it went best in: what has beaten a defense
+ * @throws DomainError `stats.invalid_probability`
+ * @see partialPooling; Morris (1983), J. Am. Stat. Assoc. 78, 47–55
+ */
+export function gamesMet(model: AnswerModel, places: Int32Array, confidence: number, held = true): GameMet[] {
+  const { points, coded, facts } = model;
+  if (points === null) return [];
+  const bySide = new Map<number, number[]>();
+  for (const play of places) {
+    if ((model.pointsAdded[play] ?? UNKNOWN_POINTS) === UNKNOWN_POINTS) continue;
+    const side = coded.gameSide[play] ?? 0;
+    const own = bySide.get(side) ?? [];
+    bySide.set(side, own);
+    own.push(play);
+  }
+  const deviation = Math.sqrt(points.variances.residual);
+  const raw = [...bySide.values()].map((plays) => {
+    const beyond = plays.reduce((sum, play) => sum + beyondExpected(points, model.pointsAdded, play), 0) / plays.length;
+    return { plays, beyond, standardError: deviation / Math.sqrt(plays.length) };
+  });
+  const pooled = pooledOf(raw);
+  return raw
+    .map(({ plays, beyond }, at): GameMet => {
+      const first = plays[0] ?? 0;
+      const { estimate, standardDeviation } = pooled[at] ?? { estimate: beyond, standardDeviation: 0 };
+      const among = Int32Array.from(plays);
+      return {
+        chartIndex: facts.plays.chartIndex[first] ?? -1,
+        offense: coded.offense[first] ?? -1,
+        defense: coded.defense[first] ?? -1,
+        plays: plays.length,
+        beyond: estimate,
+        interval: intervalAround(estimate, standardDeviation, confidence),
+        rawBeyond: beyond,
+        ...successesOf(model, plays),
+        answers: answersIn(model, plays),
+        evidence: new Evidence(facts.plays, among, () => true),
+      };
+    })
+    .sort((one, other) => (held ? 1 : -1) * (one.beyond - other.beyond) || one.chartIndex - other.chartIndex);
+}
+
+/** What a play gave beyond its situation, its call and its offense. */
+export function beyondExpected(outcome: FittedOutcome, values: Float64Array, play: number): number {
+  const { call, offense } = outcome.coded;
+  return (
+    (values[play] ?? 0) -
+    outcome.expectedOf(play) -
+    outcome.mean -
+    outcome.callEffect(call[play] ?? -1) -
+    outcome.offenseEffect(offense[play] ?? -1)
+  );
+}
+
+interface Pooled {
+  readonly estimate: number;
+  readonly standardDeviation: number;
+}
+
+/** Drawn towards each other as far as they are alike; a single one towards nothing, with its own error. */
+export function pooledOf(groups: readonly { readonly beyond: number; readonly standardError: number }[]): Pooled[] {
+  if (groups.length < 2) {
+    return groups.map(({ beyond, standardError }) => ({ estimate: beyond, standardDeviation: standardError }));
+  }
+  const { groups: pooled, meanStandardError } = partialPooling(
+    groups.map(({ beyond, standardError }) => ({ value: beyond, standardError })),
+  );
+  return pooled.map(({ estimate, standardDeviation, weight }) => ({
+    estimate,
+    // The mean that a group is drawn to is not known exactly either.
+    standardDeviation: Math.sqrt(standardDeviation ** 2 + ((1 - weight) * meanStandardError) ** 2),
+  }));
+}
+
+function successesOf(
+  { succeeded, success }: AnswerModel,
+  plays: readonly number[],
+): Pick<GameMet, 'successes' | 'trials' | 'expectedSuccesses'> {
+  let [successes, trials, expected] = [0, 0, 0];
+  for (const play of plays) {
+    const outcome = succeeded[play] ?? UNKNOWN_POINTS;
+    if (outcome === UNKNOWN_POINTS) continue;
+    trials += 1;
+    successes += outcome;
+    expected += success === null ? 0 : outcome - beyondExpected(success, succeeded, play);
+  }
+  return { successes, trials, expectedSuccesses: expected };
+}
+
+function answersIn({ answers }: AnswerModel, plays: readonly number[]): GameMet['answers'] {
+  const counts = new Map<number, number>();
+  for (const play of plays) {
+    const level = answers.codes[play] ?? 0;
+    counts.set(level, (counts.get(level) ?? 0) + 1);
+  }
+  return [...counts]
+    .flatMap(([place, count]) => {
+      const level = answers.levels[place];
+      return level === undefined || level.detail === 'not seen' ? [] : [{ level, plays: count }];
+    })
+    .sort((one, other) => other.plays - one.plays);
+}

@@ -1,0 +1,87 @@
+import type { Combination } from '../statistics/mixed-model-equations.js';
+import type { CallOption } from './options.js';
+import type { FittedOutcome, WeightedCell } from './fitted-outcome.js';
+import type { MixGame } from './call-mix.js';
+import { PosteriorDraws } from './posterior-draws.js';
+
+const DRAWS = 400;
+
+/** A meeting of an offensive and a defensive call, ready to be told and drawn. */
+export interface Meeting {
+  readonly posterior: Combination;
+  /** Points a play from the side with the ball, one a draw. */
+  readonly draws: Float64Array;
+}
+
+/** Payoffs of a fitted outcome, each worked out when first asked for and kept, since situations share them. */
+export class PayoffTable {
+  readonly #kept = new Map<string, Combination>();
+  readonly #drawn = new Map<string, Float64Array>();
+  readonly #draws: PosteriorDraws;
+
+  /** @param seed - of the posterior draws */
+  constructor(
+    readonly outcome: FittedOutcome,
+    seed: number,
+  ) {
+    this.#draws = new PosteriorDraws(outcome.size, DRAWS, seed);
+  }
+
+  /** What an offensive call gives against a defensive one, less the mean of the situation. */
+  posterior(call: CallOption, answer: CallOption): Combination {
+    const key = keyOf(call, answer);
+    const kept = this.#kept.get(key);
+    if (kept !== undefined) return kept;
+    const made = this.outcome.combination(cellsOf(call, answer));
+    this.#kept.set(key, made);
+    return made;
+  }
+
+  draws(call: CallOption, answer: CallOption): Float64Array {
+    const key = keyOf(call, answer);
+    const kept = this.#drawn.get(key);
+    if (kept !== undefined) return kept;
+    const made = this.#draws.of(this.posterior(call, answer));
+    this.#drawn.set(key, made);
+    return made;
+  }
+
+  /**
+   * The game between our calls and theirs, from our view.
+   *
+   * @param theirSide  - whose calls theirs are: the offense's, and ours answer them, or the defense's
+   * @param theirAlpha - one a call of theirs, each > 0
+   */
+  game(
+    theirSide: 'offense' | 'defense',
+    ours: readonly CallOption[],
+    theirs: readonly CallOption[],
+    theirAlpha: readonly number[],
+  ): MixGame {
+    const sign = theirSide === 'offense' ? -1 : 1;
+    const pair = (our: CallOption, their: CallOption): readonly [CallOption, CallOption] =>
+      theirSide === 'offense' ? [their, our] : [our, their];
+    return {
+      payoffs: ours.map((our) => theirs.map((their) => sign * this.posterior(...pair(our, their)).mean)),
+      draws: ours.map((our) =>
+        theirs.map((their) => {
+          const drawn = this.draws(...pair(our, their));
+          return sign === 1 ? drawn : drawn.map((value) => -value);
+        }),
+      ),
+      theirAlpha,
+    };
+  }
+}
+
+/** Every level of one with every level of the other. */
+export function cellsOf(call: CallOption, answer: CallOption): WeightedCell[] {
+  return call.levels.flatMap((one) =>
+    answer.levels.map((other) => ({ call: one.level, answer: other.level, weight: one.weight * other.weight })),
+  );
+}
+
+function keyOf(call: CallOption, answer: CallOption): string {
+  const of = ({ levels }: CallOption): string => levels.map(({ level, weight }) => `${level}x${weight}`).join();
+  return `${of(call)} | ${of(answer)}`;
+}

@@ -1,0 +1,61 @@
+import { ALL_SNAPS, type SituationKey } from '../tendencies/situation-keys.js';
+import type { AnswerModel } from './answer-model.js';
+
+/** How often each player called each level in each situation, on one side of the ball; what was not seen is left out. */
+export class SituationCounts {
+  readonly #counts: Int32Array;
+  readonly #levels: number;
+  readonly #players: number;
+  readonly #names: readonly string[];
+
+  constructor(
+    model: AnswerModel,
+    readonly side: 'offense' | 'defense',
+  ) {
+    const { coded, facts, answers, calls, takesPart } = model;
+    const of = side === 'offense' ? calls : answers;
+    const whose = side === 'offense' ? coded.offense : coded.defense;
+    const unseen = side === 'defense' ? answers.levels.findIndex(({ detail }) => detail === 'not seen') : -1;
+    this.#levels = of.levels.length;
+    this.#players = coded.players;
+    this.#names = facts.situationNames;
+    const all = this.#names.length;
+    this.#counts = new Int32Array((all + 1) * this.#players * this.#levels);
+    for (let play = 0; play < takesPart.length; play += 1) {
+      const [level, player, situation] = [of.codes[play] ?? -1, whose[play] ?? -1, coded.situation[play] ?? -1];
+      if (takesPart[play] !== 1 || level < 0 || level === unseen || player < 0) continue;
+      this.#add(all, player, level);
+      if (situation >= 0) this.#add(situation, player, level);
+    }
+  }
+
+  /** Of one player, one a level. */
+  of(situation: SituationKey, player: number): Int32Array {
+    const place = this.#place(situation);
+    if (place < 0 || player < 0) return new Int32Array(this.#levels);
+    const from = (place * this.#players + player) * this.#levels;
+    return this.#counts.subarray(from, from + this.#levels);
+  }
+
+  /** Players who have a number, those without a play among them. */
+  get players(): number {
+    return this.#players;
+  }
+
+  /** Situations in which a player was seen, most plays first. */
+  situationsOf(player: number): { readonly situation: SituationKey; readonly plays: number }[] {
+    return this.#names
+      .map((situation) => ({ situation, plays: this.of(situation, player).reduce((sum, count) => sum + count, 0) }))
+      .filter(({ plays }) => plays > 0)
+      .sort((one, other) => other.plays - one.plays);
+  }
+
+  #place(situation: SituationKey): number {
+    return situation === ALL_SNAPS ? this.#names.length : this.#names.indexOf(situation);
+  }
+
+  #add(place: number, player: number, level: number): void {
+    const at = (place * this.#players + player) * this.#levels + level;
+    this.#counts[at] = (this.#counts[at] ?? 0) + 1;
+  }
+}
