@@ -39,7 +39,7 @@ module.exports = {
         pathNot: [
           '^apps/api/src/features/$1/',
           '\\.(service|module)\\.ts$',
-          '/access/credential\\.ts$',
+          '/access/[a-z-]+\\.ts$',
           '/tendencies/tendency-query\\.dto\\.ts$',
         ],
       },

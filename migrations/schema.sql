@@ -7,6 +7,25 @@ schema public: pg_database_owner CREATE, pg_database_owner USAGE, public USAGE, 
 
 -- Tables and columns
 
+table app.person (owner roundbook_owner), row level security forced
+  id uuid not null
+  sign_in_name text
+  salt bytea
+  memory_kib integer
+  passes integer
+  lanes integer
+  verifier bytea
+  created_at timestamp with time zone not null default now()
+table app.person_session (owner roundbook_owner), row level security forced
+  id uuid not null
+  person_id uuid not null
+  token_hash bytea not null
+  clan_id uuid
+  member_id uuid
+  user_agent text
+  created_at timestamp with time zone not null default now()
+  last_used_at timestamp with time zone not null default now()
+  expires_at timestamp with time zone not null
 table app.seal_key (owner roundbook_owner), row level security forced
   only_one boolean not null default true
   inner_pad bytea not null
@@ -16,13 +35,16 @@ table public.api_key (owner roundbook_owner), row level security forced
   id uuid not null
   name text not null
   prefix text not null
-  key_hash bytea not null
+  key_hash bytea
   rights text[] not null
   person_scope_id integer
   created_at timestamp with time zone not null default now()
   expires_at timestamp with time zone
   revoked_at timestamp with time zone
   last_used_at timestamp with time zone
+  role text
+  person_id uuid
+  made_by uuid
 table public.audit_entry (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -352,15 +374,31 @@ table public.term_synonym (owner roundbook_owner), row level security forced
 
 -- Constraints
 
+app.person person_passphrase_check CHECK (num_nonnulls(sign_in_name, salt, memory_kib, passes, lanes, verifier) = ANY (ARRAY[0, 6]))
+app.person person_pkey PRIMARY KEY (id)
+app.person person_sign_in_name_check CHECK (length(sign_in_name) >= 1 AND length(sign_in_name) <= 80)
+app.person person_sign_in_name_key UNIQUE (sign_in_name)
+app.person person_verifier_check CHECK (length(verifier) = 32 AND length(salt) >= 16)
+app.person_session person_session_member_id_check CHECK ((clan_id IS NULL) = (member_id IS NULL))
+app.person_session person_session_member_id_fkey FOREIGN KEY (clan_id, member_id) REFERENCES api_key(clan_id, id) ON DELETE SET NULL (clan_id, member_id)
+app.person_session person_session_person_id_fkey FOREIGN KEY (person_id) REFERENCES app.person(id) ON DELETE CASCADE
+app.person_session person_session_pkey PRIMARY KEY (id)
+app.person_session person_session_token_hash_check CHECK (length(token_hash) = 32)
+app.person_session person_session_token_hash_key UNIQUE (token_hash)
 app.seal_key seal_key_only_one_check CHECK (only_one)
 app.seal_key seal_key_pkey PRIMARY KEY (only_one)
 public.api_key api_key_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.api_key api_key_clan_id_person_id_key UNIQUE (clan_id, person_id)
 public.api_key api_key_key_hash_check CHECK (length(key_hash) = 32)
 public.api_key api_key_key_hash_key UNIQUE (key_hash)
+public.api_key api_key_kind_check CHECK ((role IS NULL) = (key_hash IS NOT NULL) AND (role IS NULL OR rights = app.rights_of_role(role)) AND (person_id IS NULL OR role IS NOT NULL))
+public.api_key api_key_made_by_fkey FOREIGN KEY (clan_id, made_by) REFERENCES api_key(clan_id, id)
 public.api_key api_key_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
+public.api_key api_key_person_id_fkey FOREIGN KEY (person_id) REFERENCES app.person(id) ON DELETE SET NULL
 public.api_key api_key_person_scope_id_fkey FOREIGN KEY (clan_id, person_scope_id) REFERENCES scope(clan_id, id)
 public.api_key api_key_pkey PRIMARY KEY (clan_id, id)
-public.api_key api_key_rights_check CHECK (cardinality(rights) > 0 AND rights <@ ARRAY['read'::text, 'write'::text, 'manage'::text])
+public.api_key api_key_rights_check CHECK (cardinality(rights) > 0 AND rights <@ ARRAY['profiles'::text, 'read'::text, 'write'::text, 'manage'::text])
+public.api_key api_key_role_check CHECK (role = ANY (ARRAY['owner'::text, 'analyst'::text, 'reader'::text]))
 public.audit_entry audit_entry_actor_key_id_fkey FOREIGN KEY (clan_id, actor_key_id) REFERENCES api_key(clan_id, id)
 public.audit_entry audit_entry_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.audit_entry audit_entry_pkey PRIMARY KEY (clan_id, id)
@@ -548,8 +586,17 @@ public.term_synonym term_synonym_term_id_fkey FOREIGN KEY (term_id) REFERENCES t
 
 -- Indexes
 
+CREATE UNIQUE INDEX person_pkey ON app.person USING btree (id)
+CREATE UNIQUE INDEX person_sign_in_name_key ON app.person USING btree (sign_in_name)
+CREATE INDEX person_session_member_id_idx ON app.person_session USING btree (clan_id, member_id)
+CREATE INDEX person_session_person_id_idx ON app.person_session USING btree (person_id)
+CREATE UNIQUE INDEX person_session_pkey ON app.person_session USING btree (id)
+CREATE UNIQUE INDEX person_session_token_hash_key ON app.person_session USING btree (token_hash)
 CREATE UNIQUE INDEX seal_key_pkey ON app.seal_key USING btree (only_one)
+CREATE UNIQUE INDEX api_key_clan_id_person_id_key ON public.api_key USING btree (clan_id, person_id)
 CREATE UNIQUE INDEX api_key_key_hash_key ON public.api_key USING btree (key_hash)
+CREATE INDEX api_key_made_by_idx ON public.api_key USING btree (clan_id, made_by) WHERE (made_by IS NOT NULL)
+CREATE INDEX api_key_person_id_idx ON public.api_key USING btree (person_id) WHERE (person_id IS NOT NULL)
 CREATE INDEX api_key_person_scope_id_idx ON public.api_key USING btree (clan_id, person_scope_id) WHERE (person_scope_id IS NOT NULL)
 CREATE UNIQUE INDEX api_key_pkey ON public.api_key USING btree (clan_id, id)
 CREATE INDEX audit_entry_actor_key_id_idx ON public.audit_entry USING btree (clan_id, actor_key_id)
@@ -666,11 +713,13 @@ CREATE TRIGGER term_synonym_check BEFORE INSERT OR UPDATE ON public.term_synonym
 
 -- Policies
 
+app.person person_owner for all to roundbook_owner using true with check true
+app.person_session person_session_owner for all to roundbook_owner using true with check true
 app.seal_key seal_key_owner for all to roundbook_owner using true with check true
-public.api_key api_key_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.api_key api_key_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (made_by = ( SELECT app.key_id() AS key_id)) AND (rights <@ ( SELECT app.rights() AS rights)) AND ((person_scope_id IS NULL) OR (person_scope_id = ( SELECT app.my_scope() AS my_scope))))
 public.api_key api_key_owner for all to roundbook_owner using true with check true
 public.api_key api_key_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
-public.api_key api_key_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may)) with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.api_key api_key_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (role IS NULL) AND ((made_by = ( SELECT app.key_id() AS key_id)) OR ( SELECT app.may('manage'::text) AS may))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (role IS NULL) AND ((made_by = ( SELECT app.key_id() AS key_id)) OR ( SELECT app.may('manage'::text) AS may)))
 public.audit_entry audit_entry_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (actor_key_id = ( SELECT app.key_id() AS key_id)))
 public.audit_entry audit_entry_owner for all to roundbook_owner using true with check true
 public.audit_entry audit_entry_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
@@ -785,7 +834,7 @@ public.term_synonym term_synonym_select for select to roundbook_service using ((
 
 -- Rights on tables, columns and sequences
 
-public.api_key: roundbook_service: INSERT (clan_id, id, name, prefix, key_hash, rights, person_scope_id, expires_at), SELECT (clan_id, id, name, prefix, rights, person_scope_id, created_at, expires_at, revoked_at, last_used_at), UPDATE (name, expires_at, revoked_at, last_used_at)
+public.api_key: roundbook_service: INSERT (clan_id, id, name, prefix, key_hash, rights, person_scope_id, expires_at, made_by), SELECT (clan_id, id, name, prefix, rights, person_scope_id, created_at, expires_at, revoked_at, last_used_at, role, made_by), UPDATE (name, expires_at, revoked_at, last_used_at)
 public.audit_entry: roundbook_service: INSERT, SELECT
 public.chart: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.chart_pack: roundbook_service: DELETE, INSERT, SELECT, UPDATE
@@ -823,6 +872,27 @@ AS $function$
         select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), ''))
           from public.scope s where s.id = any ((select app.scopes())::integer[])
       $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.change_passphrase(token_hash bytea, old_proof bytea, salt bytea, memory_kib integer, passes integer, lanes integer, proof bytea, new_token_hash bytea)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid := app.session_person(token_hash);
+  begin
+    update app.person p
+       set salt = change_passphrase.salt, memory_kib = change_passphrase.memory_kib, passes = change_passphrase.passes,
+           lanes = change_passphrase.lanes, verifier = sha256(proof)
+     where p.id = person and p.verifier = sha256(old_proof);
+    if not found then
+      raise exception 'the passphrase is not right' using errcode = 'RB008';
+    end if;
+    delete from app.person_session s where s.person_id = person and s.token_hash <> change_passphrase.token_hash;
+    update app.person_session s set token_hash = new_token_hash where s.token_hash = change_passphrase.token_hash;
+  end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.check_player_link()
@@ -1000,28 +1070,82 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner
 
+CREATE OR REPLACE FUNCTION app.end_membership(clan_id uuid, member_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    mine integer;
+    relation text;
+  begin
+    perform app.require_owner(clan_id, member_id);
+    update public.api_key k set revoked_at = now()
+     where k.clan_id = end_membership.clan_id and k.id = member_id and k.role is not null and k.revoked_at is null
+    returning k.person_scope_id into mine;
+    if not found then
+      raise exception 'the clan has no such member' using errcode = 'RB004';
+    end if;
+    update app.person_session s set clan_id = null, member_id = null
+     where s.clan_id = end_membership.clan_id and s.member_id = end_membership.member_id;
+    with recursive made as (
+      select k.id from public.api_key k where k.clan_id = end_membership.clan_id and k.made_by = member_id
+      union select k.id from made m join public.api_key k
+              on k.clan_id = end_membership.clan_id and k.made_by = m.id)
+    update public.api_key k set revoked_at = now()
+     where k.clan_id = end_membership.clan_id and k.id in (select id from made) and k.revoked_at is null;
+    foreach relation in array array['coaching_point', 'own_call', 'menu_call', 'round_report'] loop
+      execute format('delete from public.%I where clan_id = $1 and scope_id = $2', relation)
+        using end_membership.clan_id, mine;
+    end loop;
+  end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.end_session(token_hash bytea, session_id uuid)
+ RETURNS boolean
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid := app.session_person(token_hash);
+  begin
+    delete from app.person_session s
+     where s.person_id = person
+       and case when end_session.session_id is null then s.token_hash = end_session.token_hash
+                else s.id = end_session.session_id end;
+    return found;
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.enter(key_hash bytea, OUT clan_id uuid, OUT key_id uuid, OUT rights text[])
  RETURNS record
  LANGUAGE plpgsql
  SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-      declare
-        opened text;
-      begin
-        select k.clan_id, k.id, k.rights into clan_id, key_id, rights
-          from public.api_key k
-         where k.key_hash = enter.key_hash and k.revoked_at is null and (k.expires_at is null or k.expires_at > now());
-        if not found then
-          raise exception 'the key is not known, has expired or was revoked' using errcode = 'RB002';
-        end if;
-        opened := clan_id || ' ' || key_id;
-        perform set_config('roundbook.clan', opened || ' ' || app.seal(opened), true);
-        -- Not to be undone: PostgreSQL lets nobody back to writing inside such a transaction.
-        if not 'write' = any (rights) then
-          perform set_config('transaction_read_only', 'on', true);
-        end if;
-      end $function$
+  declare
+    opened text;
+  begin
+    select k.clan_id, k.id, k.rights into clan_id, key_id, rights
+      from public.api_key k
+     where k.key_hash = enter.key_hash and k.revoked_at is null and (k.expires_at is null or k.expires_at > now());
+    if not found then
+      select k.clan_id, k.id, k.rights into clan_id, key_id, rights
+        from app.person_session s join public.api_key k on k.clan_id = s.clan_id and k.id = s.member_id
+       where s.token_hash = enter.key_hash and s.expires_at > now() and s.last_used_at > now() - interval '7 days'
+         and k.revoked_at is null;
+      if not found then
+        raise exception 'the key or session is not known, has expired or was revoked' using errcode = 'RB002';
+      end if;
+    end if;
+    opened := clan_id || ' ' || key_id;
+    perform set_config('roundbook.clan', opened || ' ' || app.seal(opened), true);
+    -- Not to be undone: PostgreSQL lets nobody back to writing inside such a transaction.
+    if not rights && array['write', 'manage'] then
+      perform set_config('transaction_read_only', 'on', true);
+    end if;
+  end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.entered()
@@ -1082,6 +1206,18 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.hand_over(member_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    perform app.set_role(member_id, 'owner');
+    perform app.set_role(app.key_id(), 'analyst');
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.is_public(scope_id integer)
  RETURNS boolean
  LANGUAGE sql
@@ -1103,6 +1239,60 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.leave_clan(token_hash bytea, clan_id uuid, audit_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid := app.session_person(token_hash);
+    member uuid;
+  begin
+    select k.id into member from public.api_key k
+     where k.person_id = person and k.clan_id = leave_clan.clan_id and k.revoked_at is null;
+    if not found then
+      raise exception 'this person is in no such clan' using errcode = 'RB004';
+    end if;
+    perform app.end_membership(leave_clan.clan_id, member);
+    insert into public.audit_entry (clan_id, id, actor_key_id, action, subject_kind, subject_id)
+    values (leave_clan.clan_id, audit_id, member, 'member.left', 'member', member);
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.make_member(clan_id uuid, member_id uuid, person_id uuid, member_name text, role text)
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    mine integer;
+  begin
+    update public.api_key k
+       set name = member_name, role = make_member.role, rights = app.rights_of_role(make_member.role), revoked_at = null
+     where k.clan_id = make_member.clan_id and k.person_id = make_member.person_id and k.revoked_at is not null;
+    if found then return; end if;
+    if exists (select from public.api_key k
+                where k.clan_id = make_member.clan_id and k.person_id = make_member.person_id) then
+      raise exception 'this person is a member already' using errcode = 'RB010';
+    end if;
+    insert into public.scope (clan_id, kind) values (make_member.clan_id, 'person') returning id into mine;
+    insert into public.api_key (clan_id, id, name, prefix, rights, role, person_id, person_scope_id)
+    values (make_member.clan_id, member_id, member_name, '', app.rights_of_role(make_member.role), make_member.role,
+            make_member.person_id, mine);
+  end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.make_person(person_id uuid, sign_in_name text, salt bytea, memory_kib integer, passes integer, lanes integer, proof bytea)
+ RETURNS void
+ LANGUAGE sql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    insert into app.person (id, sign_in_name, salt, memory_kib, passes, lanes, verifier)
+    values ($1, $2, $3, $4, $5, $6, sha256($7));
+  $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.may(wanted text)
  RETURNS boolean
  LANGUAGE plpgsql
@@ -1116,6 +1306,74 @@ AS $function$
                           and k.id = right(entered, 36)::uuid and wanted = any (k.rights));
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.move_session(token_hash bytea, new_token_hash bytea, clan_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid := app.session_person(token_hash);
+  begin
+    update app.person_session s
+       set token_hash = new_token_hash, clan_id = k.clan_id, member_id = k.id, last_used_at = now()
+      from public.api_key k
+     where s.token_hash = move_session.token_hash and k.person_id = person and k.clan_id = move_session.clan_id
+       and k.revoked_at is null;
+    if not found then
+      raise exception 'this person is in no such clan' using errcode = 'RB004';
+    end if;
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.my_scope()
+ RETURNS integer
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    entered text := app.entered();
+  begin
+    return (select k.person_scope_id from public.api_key k
+             where k.clan_id = left(entered, 36)::uuid and k.id = right(entered, 36)::uuid);
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.note_use(digests bytea[], at timestamp with time zone[])
+ RETURNS void
+ LANGUAGE sql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    update public.api_key k set last_used_at = greatest(k.last_used_at, n.at)
+      from unnest($1, $2) n (digest, at) where k.key_hash = n.digest;
+    update app.person_session s set last_used_at = greatest(s.last_used_at, n.at)
+      from unnest($1, $2) n (digest, at) where s.token_hash = n.digest;
+  $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.open_session(person_id uuid, session_id uuid, token_hash bytea, user_agent text, wanted_clan_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    delete from app.person_session s where s.expires_at < now() or s.last_used_at < now() - interval '7 days';
+    insert into app.person_session (id, person_id, token_hash, user_agent, expires_at, clan_id, member_id)
+    select session_id, open_session.person_id, open_session.token_hash, left(open_session.user_agent, 200),
+           now() + interval '30 days', k.clan_id, k.id
+      from (select) always
+      left join lateral (
+        select k.clan_id, k.id from public.api_key k
+         where k.person_id = open_session.person_id and k.revoked_at is null
+         order by k.clan_id is not distinct from wanted_clan_id desc,
+                  (select max(s.last_used_at) from app.person_session s
+                    where s.person_id = k.person_id and s.clan_id = k.clan_id) desc nulls last, k.created_at, k.clan_id
+         limit 1) k on true;
+  end $function$
+-- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.own_scopes()
  RETURNS integer[]
@@ -1134,6 +1392,33 @@ AS $function$
              and (s.kind <> 'person' or s.id = (select k.person_scope_id from public.api_key k
                                                  where k.clan_id = clan and k.id = key)));
       end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.passphrase_of(sign_in_name text, OUT salt bytea, OUT memory_kib integer, OUT passes integer, OUT lanes integer)
+ RETURNS record
+ LANGUAGE sql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    select p.salt, p.memory_kib, p.passes, p.lanes from app.person p where p.sign_in_name = $1
+  $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.person_sessions(token_hash bytea)
+ RETURNS TABLE(session_id uuid, user_agent text, created_at timestamp with time zone, last_used_at timestamp with time zone, expires_at timestamp with time zone, own boolean)
+ LANGUAGE plpgsql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid := app.session_person(token_hash);
+  begin
+    return query select s.id, s.user_agent, s.created_at, s.last_used_at, s.expires_at,
+                        s.token_hash = person_sessions.token_hash
+      from app.person_session s
+     where s.person_id = person and s.expires_at > now() and s.last_used_at > now() - interval '7 days'
+     order by s.last_used_at desc, s.id;
+  end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.publish_event(event_id uuid)
@@ -1192,6 +1477,18 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.remove_member(member_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    perform app.require_right('manage');
+    perform app.end_membership(app.clan(), member_id);
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.renew_seal_key()
  RETURNS void
  LANGUAGE plpgsql
@@ -1211,6 +1508,22 @@ AS $function$
         delete from app.seal_key;
         insert into app.seal_key (inner_pad, outer_pad) values (inside, outside);
       end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.require_owner(clan_id uuid, without_member_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    perform from public.clan c where c.id = require_owner.clan_id for no key update;
+    if exists (select from public.api_key k where k.clan_id = require_owner.clan_id and k.id = without_member_id
+                  and k.role = 'owner' and k.revoked_at is null)
+       and not exists (select from public.api_key k where k.clan_id = require_owner.clan_id
+                          and k.id <> without_member_id and k.role = 'owner' and k.revoked_at is null) then
+      raise exception 'the clan would have no owner' using errcode = 'RB007';
+    end if;
+  end $function$
 -- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.require_reachable_term(term_id integer, clan_id uuid, what text)
@@ -1258,6 +1571,32 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.rights()
+ RETURNS text[]
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    entered text := app.entered();
+  begin
+    return (select case when 'manage' = any (k.rights) then array['profiles', 'read', 'write', 'manage']
+                        when 'read' = any (k.rights) then k.rights || 'profiles'::text else k.rights end
+              from public.api_key k where k.clan_id = left(entered, 36)::uuid and k.id = right(entered, 36)::uuid);
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.rights_of_role(role text)
+ RETURNS text[]
+ LANGUAGE sql
+ IMMUTABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    select case $1 when 'owner' then array['read', 'write', 'manage'] when 'analyst' then array['read', 'write']
+                   when 'reader' then array['read'] end
+  $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.scopes()
  RETURNS integer[]
  LANGUAGE plpgsql
@@ -1292,6 +1631,83 @@ AS $function$
           from app.seal_key
       $function$
 -- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.service_is_fresh()
+ RETURNS boolean
+ LANGUAGE sql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    select not exists (select from public.clan)
+  $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.session_of(token_hash bytea, OUT session_id uuid, OUT sign_in_name text, OUT clan_id uuid, OUT member_id uuid, OUT created_at timestamp with time zone, OUT expires_at timestamp with time zone, OUT clans jsonb)
+ RETURNS record
+ LANGUAGE plpgsql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid := app.session_person(token_hash);
+  begin
+    select s.id, p.sign_in_name, k.clan_id, k.id, s.created_at, s.expires_at
+      into session_id, sign_in_name, clan_id, member_id, created_at, expires_at
+      from app.person_session s join app.person p on p.id = s.person_id
+      left join public.api_key k on k.clan_id = s.clan_id and k.id = s.member_id and k.revoked_at is null
+     where s.token_hash = session_of.token_hash;
+    select coalesce(jsonb_agg(jsonb_build_object('clanId', c.id, 'clanName', c.name, 'memberId', k.id,
+                                                 'memberName', k.name, 'role', k.role)
+                              order by k.created_at, c.id), '[]')
+      into clans
+      from public.api_key k join public.clan c on c.id = k.clan_id
+     where k.person_id = person and k.revoked_at is null;
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.session_person(token_hash bytea)
+ RETURNS uuid
+ LANGUAGE plpgsql
+ STABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid;
+  begin
+    select s.person_id into person from app.person_session s
+     where s.token_hash = session_person.token_hash and s.expires_at > now()
+       and s.last_used_at > now() - interval '7 days';
+    if not found then
+      raise exception 'the session is not known or has ended' using errcode = 'RB002';
+    end if;
+    return person;
+  end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.set_role(member_id uuid, role text)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    clan uuid := app.clan();
+  begin
+    perform app.require_right('manage');
+    if set_role.role <> 'owner' then
+      perform app.require_owner(clan, member_id);
+    end if;
+    update public.api_key k set role = set_role.role, rights = app.rights_of_role(set_role.role)
+     where k.clan_id = clan and k.id = member_id and k.role is not null and k.revoked_at is null;
+    if not found then
+      raise exception 'the clan has no such member' using errcode = 'RB004';
+    end if;
+    -- A key does not outlast the right of its maker to make it.
+    update public.api_key k set revoked_at = now()
+     where k.clan_id = clan and k.made_by = member_id and k.revoked_at is null
+       and not k.rights <@ (array['profiles'] || app.rights_of_role(set_role.role));
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.show_player_of_entrant()
  RETURNS trigger
@@ -1329,6 +1745,47 @@ AS $function$
         return null;
       end $function$
 -- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.sign_in(sign_in_name text, proof bytea, session_id uuid, token_hash bytea, user_agent text, wanted_clan_id uuid, new_salt bytea, new_memory_kib integer, new_passes integer, new_lanes integer, new_proof bytea)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    person uuid;
+  begin
+    select p.id into person from app.person p
+     where p.sign_in_name = sign_in.sign_in_name and p.verifier = sha256(proof);
+    if not found then
+      raise exception 'the name or the passphrase is not right' using errcode = 'RB008';
+    end if;
+    if new_proof is not null then
+      update app.person p set salt = new_salt, memory_kib = new_memory_kib, passes = new_passes, lanes = new_lanes,
+                              verifier = sha256(new_proof)
+       where p.id = person;
+    end if;
+    perform app.open_session(person, session_id, token_hash, user_agent, wanted_clan_id);
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.sign_up(person_id uuid, sign_in_name text, salt bytea, memory_kib integer, passes integer, lanes integer, proof bytea, clan_id uuid, clan_name text, member_id uuid, member_name text)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    -- Two at the same moment would both find it fresh. Any fixed number does.
+    perform pg_advisory_xact_lock(730402);
+    if not app.service_is_fresh() then
+      raise exception 'this service has a clan already; ask its owner for an invitation' using errcode = 'RB006';
+    end if;
+    perform app.create_clan(clan_id, clan_name);
+    perform app.make_person(person_id, sign_in_name, salt, memory_kib, passes, lanes, proof);
+    perform app.make_member(clan_id, member_id, person_id, member_name, 'owner');
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.withdraw_event(event_id uuid)
  RETURNS void

@@ -46,11 +46,14 @@ export interface CatalogReference {
   /** The column beside clan, scope and what others of the constraint's columns repeat. */
   readonly column: string;
   readonly target: string;
+  /** Whether the service may point it elsewhere. */
+  readonly writable: boolean;
 }
 
 /** Every foreign key between rows of a clan, by the one column that says which row is meant. */
 export async function catalogReferences(owner: Pool): Promise<CatalogReference[]> {
   const { rows } = await owner.query<CatalogReference>(`
+    select r.*, has_column_privilege('roundbook_service', r.table, r.column, 'update') as writable from (
     select c.conrelid::regclass::text as table, c.conname as constraint, f.relname as target,
            (select a.attname from unnest(c.conkey, c.confkey) k (own, other)
               join pg_attribute a on a.attrelid = c.conrelid and a.attnum = k.own
@@ -59,6 +62,6 @@ export async function catalogReferences(owner: Pool): Promise<CatalogReference[]
       from pg_constraint c join pg_class f on f.oid = c.confrelid
      where c.contype = 'f' and f.relname not in ('clan', 'scope', 'term') and 'clan_id' in (
        select a.attname from unnest(c.conkey) k join pg_attribute a on a.attrelid = c.conrelid and a.attnum = k)
-     order by 1, 2`);
+     ) r order by 1, 2`);
   return rows;
 }

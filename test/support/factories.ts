@@ -61,6 +61,33 @@ export async function aKey(
   return { keyId, key, credential: { keyHash } };
 }
 
+export interface TestMember {
+  readonly personId: string;
+  readonly memberId: string;
+  /** Token of a session in the clan. */
+  readonly session: string;
+}
+
+/** A member of the clan with a session: somebody new, or the person of that name. */
+export async function aMember(
+  owner: Pool,
+  clanId: string,
+  role: 'owner' | 'analyst' | 'reader',
+  { signInName, name = next('member') }: { readonly signInName?: string; readonly name?: string } = {},
+): Promise<TestMember> {
+  const memberId = uuidv7();
+  const { rows } = await owner.query<{ id: string }>('select id from app.person where sign_in_name = $1', [signInName]);
+  const personId = rows[0]?.id ?? uuidv7();
+  if (rows.length === 0) await insert(owner, 'app.person', { id: personId });
+  await owner.query('select app.make_member($1, $2, $3, $4, $5)', [clanId, memberId, personId, name, role]);
+  const session = `rbs_${randomBytes(32).toString('base64url')}`;
+  await insert(owner, 'app.person_session', {
+    ...{ id: uuidv7(), person_id: personId, clan_id: clanId, member_id: memberId },
+    ...{ token_hash: createHash('sha256').update(session).digest(), expires_at: '2999-01-01T00:00:00Z' },
+  });
+  return { personId, memberId, session };
+}
+
 export async function aScope(owner: Pool, clan: TestClan, kind: 'share' | 'person' = 'share'): Promise<number> {
   const { rows } = await owner.query<{ id: number }>('insert into scope (clan_id, kind) values ($1, $2) returning id', [
     clan.id,

@@ -19,13 +19,20 @@ export interface TestApi {
   readonly app: NestExpressApplication;
   /** Requests without a key. */
   readonly anonymous: TestAgent<Test>;
+  /** The same, each time without whatever cookie an answer had set. */
+  browser(): TestAgent<Test>;
+  /** The service once more on the same database, with other settings; to be closed by its own `app.close()`. */
+  again(settings: Partial<Settings>): Promise<TestApi>;
   /** Requests with the clan's key. */
   as(clan: Pick<TestClan, 'key'>): TestAgent<Test>;
   close(): Promise<void>;
 }
 
 export async function startTestApi(settings: Partial<Settings> = {}): Promise<TestApi> {
-  const database = await createTestDatabase();
+  return serve(await createTestDatabase(), settings);
+}
+
+async function serve(database: TestDatabase, settings: Partial<Settings>): Promise<TestApi> {
   const app = await createApp(
     { ...readSettings({ LOG_LEVEL: 'silent', RATE_LIMIT_REQUESTS: '0' }), ...settings },
     database.serviceUrl,
@@ -44,6 +51,8 @@ export async function startTestApi(settings: Partial<Settings> = {}): Promise<Te
     database,
     app,
     anonymous: agent(),
+    browser: agent,
+    again: (other) => serve(database, other),
     as: ({ key }) => {
       const withKey = agent();
       withKey.set('Authorization', `Bearer ${key}`);

@@ -6,6 +6,7 @@ import { CoachingPointsModule } from './features/coaching-points/coaching-points
 import { DecisionsModule } from './features/decisions/decisions.module.js';
 import { DisguiseModule } from './features/disguise/disguise.module.js';
 import { DriftModule } from './features/drift/drift.module.js';
+import { MembersModule } from './features/members/members.module.js';
 import { MenuModule } from './features/menu/menu.module.js';
 import { OwnCallsModule } from './features/own-calls/own-calls.module.js';
 import { DatabaseModule } from './database/database.module.js';
@@ -14,6 +15,7 @@ import { GamesModule } from './features/games/games.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { ImportsModule } from './features/imports/imports.module.js';
 import { ManualDefenderModule } from './features/manual-defender/manual-defender.module.js';
+import { PeopleModule } from './features/people/people.module.js';
 import { PlayersModule } from './features/players/players.module.js';
 import { PlaysModule } from './features/plays/plays.module.js';
 import { PointOfAttackModule } from './features/point-of-attack/point-of-attack.module.js';
@@ -42,6 +44,8 @@ export class AppModule {
         HealthModule,
         ImportsModule,
         ManualDefenderModule,
+        MembersModule,
+        PeopleModule,
         PlayersModule,
         PlaysModule,
         PointOfAttackModule,

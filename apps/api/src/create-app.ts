@@ -13,6 +13,7 @@ import { assignRequestId } from './common/request-id.js';
 import { logRequest } from './common/request-log.js';
 import type { LogLevel, Settings } from './config/settings.js';
 import { serveDocuments } from './documents.js';
+import { PUBLIC_URL } from './features/access/session-cookie.js';
 
 /** Bodies of JSON are small here; whole files go to the import, which spools them. */
 const JSON_BODY_LIMIT = '256kb';
@@ -38,6 +39,7 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   app.disable('x-powered-by');
   // Strong tags also for lists, whose bytes are the same whenever their content is.
   app.set('etag', 'strong');
+  app.set(PUBLIC_URL, settings.publicUrl);
   app.use(assignRequestId);
   if (LEVELS[settings.logLevel].includes('log')) app.use(logRequest);
   secureHeaders(app);

@@ -18,6 +18,13 @@ export function openApiDocument(app: NestExpressApplication): OpenAPIObject {
     .setVersion(CODE_VERSION)
     .setLicense('MIT', 'https://opensource.org/license/mit')
     .addBearerAuth({ type: 'http', scheme: 'bearer', description: 'an API key: rbk_...' })
+    .addCookieAuth('roundbook', {
+      type: 'apiKey',
+      in: 'cookie',
+      name: 'roundbook',
+      description:
+        "a session, from signing in; `__Host-roundbook` over TLS. What changes something also needs the session's csrfToken as X-CSRF-Token",
+    })
     .build();
   return completeDocument(SwaggerModule.createDocument(app, description));
 }

@@ -2,6 +2,7 @@ import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter 
 import type { Request, Response } from 'express';
 import { DomainError } from '#domain/domain-error.js';
 import { constraintProblem } from './constraint-problem.js';
+import { raisedProblem } from './raised-problem.js';
 import { requestId } from './request-id.js';
 import { ApiError, DOMAIN_PROBLEMS, PROBLEMS, type ApiErrorCode, type FieldProblem } from './problems.js';
 
@@ -41,6 +42,8 @@ export class ProblemFilter implements ExceptionFilter {
     if (isBodyParserError(thrown)) return bodyProblem(thrown);
     if (isDatabaseOverload(thrown)) return head('server.busy');
     if (isUnusableValue(thrown)) return { ...head('request.invalid'), detail: 'a value cannot be stored as it is' };
+    const raised = raisedProblem(thrown);
+    if (raised !== null) return { ...head(raised.code), detail: raised.detail };
     const broken = constraintProblem(thrown, method);
     if (broken !== null) return { ...head(broken.code), detail: broken.detail, errors: broken.errors };
     return head('server.unexpected');

@@ -8,14 +8,21 @@ export interface Problem {
 
 /** Every way in which the service itself refuses or fails. */
 export type ApiErrorCode =
+  | 'access.cross_site'
   | 'access.key_missing'
   | 'access.key_refused'
+  | 'access.person_needed'
   | 'access.right_missing'
+  | 'access.sign_in_refused'
+  | 'access.sign_up_closed'
   | 'chart.reconciled'
+  | 'clan.owner_needed'
   | 'clan.quota_reached'
   | 'import.changed_since'
   | 'import.refused'
   | 'import.unreadable'
+  | 'invitation.refused'
+  | 'member.already'
   | 'play.order_taken'
   | 'request.incomplete'
   | 'request.invalid'
@@ -40,14 +47,21 @@ export type ApiErrorCode =
 
 /** The one table from codes to HTTP; a code that stands in neither union does not compile. */
 export const PROBLEMS = {
-  'access.key_missing': { status: 401, title: 'An API key is needed' },
-  'access.key_refused': { status: 401, title: 'The API key is not known, has expired or was revoked' },
-  'access.right_missing': { status: 403, title: 'The API key has no right to this' },
+  'access.cross_site': { status: 403, title: 'The request does not come from a page of this service' },
+  'access.key_missing': { status: 401, title: 'An API key or a session is needed' },
+  'access.key_refused': { status: 401, title: 'The API key or session is not known, has expired or was revoked' },
+  'access.person_needed': { status: 403, title: 'Only a person who has signed in can do this' },
+  'access.right_missing': { status: 403, title: 'The API key or member has no right to this' },
+  'access.sign_in_refused': { status: 401, title: 'The name or the passphrase is not right' },
+  'access.sign_up_closed': { status: 403, title: 'The service has its first clan; others come by invitation' },
   'chart.reconciled': { status: 409, title: 'The chart is made of others and cannot be changed itself' },
+  'clan.owner_needed': { status: 409, title: 'A clan cannot be without an owner' },
   'clan.quota_reached': { status: 403, title: 'The clan keeps as much as it may' },
   'import.changed_since': { status: 409, title: 'What this file once brought in was changed since' },
   'import.refused': { status: 422, title: 'The file has errors; nothing was imported' },
   'import.unreadable': { status: 400, title: 'The file cannot be read; nothing was imported' },
+  'invitation.refused': { status: 404, title: 'The invitation is not known, was used or withdrawn, or has expired' },
+  'member.already': { status: 409, title: 'The person is a member of the clan already' },
   'play.order_taken': { status: 409, title: 'The chart has a play of that order in the game' },
   'request.incomplete': { status: 400, title: 'The request ended before its body did' },
   'request.invalid': { status: 400, title: 'The request is not valid' },

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
 import { RateLimiterMemory, RateLimiterRes } from 'rate-limiter-flexible';
 import type { Settings } from '../config/settings.js';
+import { sessionToken } from '../features/access/session-cookie.js';
 import { ApiError } from './problems.js';
 
 const TOKEN = /^Bearer +(\S+)$/i;
@@ -81,8 +82,8 @@ async function take({ name, limiter, policy }: Quota, by: string, response: Resp
   }
 }
 
-/** Never the key itself, only its digest. */
-function credentialOf({ headers }: Request): string | null {
-  const token = TOKEN.exec(headers.authorization ?? '')?.[1];
+/** Of a key or a session, never itself, only its digest. */
+function credentialOf(request: Request): string | null {
+  const token = TOKEN.exec(request.headers.authorization ?? '')?.[1] ?? sessionToken(request)?.text;
   return token === undefined ? null : createHash('sha256').update(token).digest('base64');
 }

@@ -32,6 +32,15 @@ export interface Settings {
   readonly rateLimitWindowSeconds: number;
   /** Origins whose pages may call the API from a browser, such as `https://book.example`; nobody's when empty. */
   readonly corsOrigins: readonly string[];
+  /** The address that people reach the service by; null where it is the one that they ask for. No path. */
+  readonly publicUrl: string | null;
+  readonly passphrase: PassphraseSettings;
+}
+
+/** What argon2id costs, for us and for whoever guesses. */
+export interface PassphraseSettings {
+  readonly memoryKib: number;
+  readonly passes: number;
 }
 
 /** Under which Nest hands the settings out. */
@@ -94,6 +103,12 @@ export function readSettings(environment: Environment = process.env): Settings {
     rateLimitAddressRequests: wholeNumber('RATE_LIMIT_ADDRESS_REQUESTS', 120, 1, 1_000_000_000),
     rateLimitWindowSeconds: wholeNumber('RATE_LIMIT_WINDOW_SECONDS', 60, 1, 86_400),
     corsOrigins: readOrigins(environment, problems),
+    publicUrl: readPublicUrl(environment, problems),
+    // The least that OWASP's Password Storage cheat sheet asks of argon2id: 19 MiB, two passes, one lane.
+    passphrase: {
+      memoryKib: wholeNumber('PASSPHRASE_MEMORY_KIB', 19_456, 19_456, 4_194_304),
+      passes: wholeNumber('PASSPHRASE_PASSES', 2, 2, 100),
+    },
   };
   if (problems.length > 0) throw new SettingsError(problems);
   return settings;
@@ -117,6 +132,17 @@ function readOrigins(environment: Environment, problems: string[]): readonly str
     problems.push(`CORS_ORIGINS must be origins such as https://book.example, but has ${JSON.stringify(origin)}`);
     return false;
   });
+}
+
+function readPublicUrl(environment: Environment, problems: string[]): string | null {
+  const text = present(environment, 'PUBLIC_URL');
+  if (text === undefined) return null;
+  const url = URL.canParse(text) ? new URL(text) : undefined;
+  if (url === undefined || !['http:', 'https:'].includes(url.protocol) || `${url.origin}/` !== url.href) {
+    problems.push(`PUBLIC_URL must look like https://scouting.example, but is ${JSON.stringify(text)}`);
+    return null;
+  }
+  return url.origin;
 }
 
 function readDatabase(environment: Environment, problems: string[]): DatabaseSettings {

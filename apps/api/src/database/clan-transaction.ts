@@ -4,6 +4,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import type { ClientBase, Pool, PoolClient, QueryConfig, QueryResultRow } from 'pg';
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
+import { mayDo, type Right } from '../common/rights.js';
 import { enteredQuery } from './entered-query.js';
 import { errorCode } from './error-code.js';
 
@@ -19,9 +20,11 @@ export const SQL_STATES = {
   rightMissing: 'RB005',
 } as const;
 
-/** What lets a request in: the SHA-256 digest of its key. */
+/** What lets a request in: the SHA-256 digest of its key, or of the token of its session. */
 export interface ClanCredential {
   readonly keyHash: Buffer;
+  /** What the route needs beyond being let in. */
+  readonly needs?: Right;
   /** Aborted when whoever asked has left: what still runs for nobody is cancelled. */
   readonly gone?: AbortSignal;
 }
@@ -69,6 +72,8 @@ const MOST_KNOWN_KEYS = 10_000;
 export class ClanTransactions {
   /** What keys open, by the digest of the key. */
   private readonly known = new Map<string, Entry>();
+  /** When keys and sessions were used since somebody last took note, by digest: milliseconds of the epoch. */
+  readonly used = new Map<string, number>();
 
   constructor(@Inject(SERVICE_POOL) private readonly pool: Pool) {}
 
@@ -83,7 +88,9 @@ export class ClanTransactions {
   ): Promise<Result> {
     if (mode === 'glance') {
       const known = this.known.get(credential.keyHash.toString('hex'));
-      if (known !== undefined) return this.glance(credential, known, work);
+      // What a member may do can change, but everyone who has a role reads.
+      const may = known !== undefined && missingRight(known, credential, 'read') === null;
+      if (may && credential.needs !== 'manage') return this.glance(credential, known, work);
     }
     return this.transact(credential, mode === 'write' ? 'write' : 'read', work);
   }
@@ -101,6 +108,7 @@ export class ClanTransactions {
       const glanced = glancing(client, credential.keyHash, entry);
       const result = await work(glanced.db);
       if (!glanced.asked()) throw new Error('a glance that asks nothing has entered nowhere');
+      this.used.set(credential.keyHash.toString('hex'), Date.now());
       return result;
     } catch (error) {
       if (errorCode(error) !== SQL_STATES.keyRefused) throw error;
@@ -172,10 +180,10 @@ export class ClanTransactions {
     const known = this.known.get(key);
     setPipeline(client, true);
     const entering = enter(client, credential, mode);
-    if (known === undefined || !mayEnter(known, mode)) {
+    if (known === undefined || missingRight(known, credential, mode) !== null) {
       const entry = await entering;
       this.remember(key, entry);
-      requireRight(entry, mode);
+      requireRights(entry, credential, mode);
       return work(clanDatabase(client, entry));
     }
     const [entered, worked] = await Promise.allSettled([entering, work(clanDatabase(client, known))]);
@@ -183,8 +191,9 @@ export class ClanTransactions {
       this.known.delete(key);
       throw entered.reason;
     }
+    // A member's role may have changed since.
     this.remember(key, entered.value);
-    requireRight(entered.value, mode);
+    requireRights(entered.value, credential, mode);
     if (worked.status === 'rejected') throw worked.reason;
     return worked.value;
   }
@@ -192,6 +201,7 @@ export class ClanTransactions {
   private remember(key: string, entry: Entry): void {
     if (this.known.size >= MOST_KNOWN_KEYS) this.known.clear();
     this.known.set(key, entry);
+    this.used.set(key, Date.now());
   }
 }
 
@@ -200,12 +210,16 @@ function setPipeline(client: ClientBase, pipeline: boolean): void {
   Object.assign(client, { pipeline });
 }
 
-function mayEnter(entry: Entry, mode: 'read' | 'write'): boolean {
-  return mode === 'read' || entry.rights.includes('write');
+/** What the key or member lacks of what the route and the mode ask for; null when it lacks nothing. */
+function missingRight({ rights }: Entry, { needs }: ClanCredential, mode: 'read' | 'write'): Right | null {
+  if (needs !== undefined && !mayDo(rights, needs)) return needs;
+  return mode === 'write' && !mayDo(rights, 'write') ? 'write' : null;
 }
 
-function requireRight(entry: Entry, mode: 'read' | 'write'): void {
-  if (!mayEnter(entry, mode)) throw mayNot('write');
+/** @throws ApiError `access.right_missing` */
+function requireRights(entry: Entry, credential: ClanCredential, mode: 'read' | 'write'): void {
+  const missing = missingRight(entry, credential, mode);
+  if (missing !== null) throw mayNot(missing);
 }
 
 async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: 'read' | 'write'): Promise<Entry> {
@@ -221,7 +235,7 @@ async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: 'rea
 }
 
 function mayNot(right: string): ApiError {
-  return new ApiError('access.right_missing', `this key has no right to ${right}`);
+  return new ApiError('access.right_missing', `this key or member has no right to ${right}`);
 }
 
 function busy(cause: unknown): never {
@@ -244,7 +258,7 @@ function isEntry(row: unknown): row is Entry {
 }
 
 function refused(): ApiError {
-  return new ApiError('access.key_refused', 'the key is not known, has expired or was revoked');
+  return new ApiError('access.key_refused', 'the key or session is not known, has expired or was revoked');
 }
 
 async function commit(client: PoolClient): Promise<void> {

@@ -3,6 +3,7 @@ import type { Pool } from 'pg';
 import { SETTINGS, type Settings } from '../config/settings.js';
 import { ClanTransactions, SERVICE_POOL } from './clan-transaction.js';
 import { createServicePool } from './service-pool.js';
+import { UseNotes } from './use-notes.js';
 
 /** Gives every feature `ClanTransactions` and the settings, and closes the connections when the service ends. */
 @Module({})
@@ -17,6 +18,7 @@ export class DatabaseModule implements OnApplicationShutdown {
         { provide: SETTINGS, useValue: settings },
         { provide: SERVICE_POOL, useFactory: () => createServicePool(serviceUrl, settings) },
         ClanTransactions,
+        UseNotes,
       ],
       exports: [SETTINGS, SERVICE_POOL, ClanTransactions],
     };

@@ -1,5 +1,7 @@
 import type { OpenAPIObject } from '@nestjs/swagger';
 import { PROBLEMS } from '../common/problems.js';
+import type { Right } from '../common/rights.js';
+import { RIGHT_EXTENSION, usualRight } from '../features/access/needs.js';
 import { patchName } from '../common/resource.decorators.js';
 import type { Content, Operation, Schema, SchemaObject, Schemas } from './document-types.js';
 import { exampleOf, resolved, schemasOf } from './examples.js';
@@ -64,7 +66,7 @@ export function completeDocument(document: OpenAPIObject): OpenAPIObject {
   for (const item of Object.values(document.paths)) {
     for (const method of METHODS) {
       const operation = item[method];
-      if (operation !== undefined) completeOperation(operation, schemas);
+      if (operation !== undefined) completeOperation(operation, method, schemas);
     }
   }
   const problem = document.components.responses?.['Problem'];
@@ -72,9 +74,10 @@ export function completeDocument(document: OpenAPIObject): OpenAPIObject {
   return document;
 }
 
-function completeOperation(operation: Operation, schemas: Schemas): void {
+function completeOperation(operation: Operation, method: string, schemas: Schemas): void {
   // Open to everybody on purpose, and said so.
   operation.security ??= [];
+  addAccess(operation, method);
   operation.responses['4XX'] ??= { $ref: '#/components/responses/Problem' };
   operation.responses['5XX'] ??= { $ref: '#/components/responses/Problem' };
   const { requestBody } = operation;
@@ -89,6 +92,15 @@ function completeOperation(operation: Operation, schemas: Schemas): void {
   for (const response of Object.values(operation.responses)) {
     if (response !== undefined && !('$ref' in response)) addExamples(response.content ?? {}, schemas);
   }
+}
+
+/** Where a key lets in, a session does too; and the right that is needed is said even where it is the usual one. */
+function addAccess(operation: Operation, method: string): void {
+  const { security = [] } = operation;
+  if (!security.some((scheme) => 'bearer' in scheme)) return;
+  operation.security = [...security, { cookie: [] }];
+  const told = operation as Operation & Record<typeof RIGHT_EXTENSION, Right | undefined>;
+  told[RIGHT_EXTENSION] ??= usualRight(method);
 }
 
 /** The schema of a change (RFC 7396): nothing is required, and null takes a member away. */

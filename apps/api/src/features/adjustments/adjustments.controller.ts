@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { AdjustmentsQuery, AdjustmentsResponse } from './adjustments.dto.js';
 import { ADJUSTMENTS_EXAMPLE } from './adjustments.example.js';
 import { AdjustmentsService } from './adjustments.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/adjustments')
 export class AdjustmentsController {
   constructor(private readonly adjustments: AdjustmentsService) {}

@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { DecisionsQuery, DecisionsResponse } from './decisions.dto.js';
 import { DECISIONS_EXAMPLE } from './decisions.example.js';
 import { DecisionsService } from './decisions.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/decisions')
 export class DecisionsController {
   constructor(private readonly decisions: DecisionsService) {}

@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { DisguiseQuery, DisguiseResponse } from './disguise.dto.js';
 import { DISGUISE_EXAMPLE } from './disguise.example.js';
 import { DisguiseService } from './disguise.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/disguise')
 export class DisguiseController {
   constructor(private readonly disguise: DisguiseService) {}

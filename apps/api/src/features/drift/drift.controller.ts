@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { DriftQuery, DriftResponse } from './drift.dto.js';
 import { DRIFT_EXAMPLE } from './drift.example.js';
 import { DriftService } from './drift.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/drift')
 export class DriftController {
   constructor(private readonly drift: DriftService) {}

@@ -5,6 +5,7 @@ import { WithCreation, type Creation } from '../../common/creation.js';
 import { Changes, Creates, ReadsOne, ReadsPage, Removes } from '../../common/resource.decorators.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { BracketResponse, EventInput, EventPage, EventResponse, EventsQuery } from './events.dto.js';
 import { EventsService } from './events.service.js';
 
@@ -71,6 +72,7 @@ export class EventsController {
   }
 
   @Put(':eventId/publication')
+  @Needs('manage')
   @HttpCode(204)
   @ApiOperation({ summary: 'Open an event of yours to every clan: bracket, games, charts and plays' })
   @ApiNoContentResponse({ description: 'from the next request of anybody on' })
@@ -79,6 +81,7 @@ export class EventsController {
   }
 
   @Delete(':eventId/publication')
+  @Needs('manage')
   @HttpCode(204)
   @ApiOperation({ summary: 'Withdraw an event that was open to every clan' })
   @ApiNoContentResponse({ description: 'from the next request of anybody on' })

@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { ManualDefenderQuery, ManualDefenderResponse } from './manual-defender.dto.js';
 import { MANUAL_DEFENDER_EXAMPLE } from './manual-defender.example.js';
 import { ManualDefenderService } from './manual-defender.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/manual-defender')
 export class ManualDefenderController {
   constructor(private readonly manualDefender: ManualDefenderService) {}

@@ -5,6 +5,7 @@ import { WithCreation, type Creation } from '../../common/creation.js';
 import { Changes, Creates, ReadsOne, ReadsPage, Removes } from '../../common/resource.decorators.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { PlayerInput, PlayerPage, PlayerResponse, PlayersQuery } from './players.dto.js';
 import { PlayersService } from './players.service.js';
 
@@ -15,6 +16,7 @@ export class PlayersController {
   constructor(private readonly players: PlayersService) {}
 
   @ReadsPage('', PlayerPage, PlayerResponse, "The clan's players, by handle")
+  @Needs('profiles')
   list(@WithCredential() credential: Credential, @Query() query: PlayersQuery): Promise<PlayerPage> {
     return this.players.list(credential, query);
   }
@@ -29,6 +31,7 @@ export class PlayersController {
   }
 
   @ReadsOne(':playerId', PlayerResponse, 'A player, of yours or of an event that you can read')
+  @Needs('profiles')
   read(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,

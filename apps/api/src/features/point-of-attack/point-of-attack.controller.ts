@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { PointOfAttackQuery, PointOfAttackResponse } from './point-of-attack.dto.js';
 import { POINT_OF_ATTACK_EXAMPLE } from './point-of-attack.example.js';
 import { PointOfAttackService } from './point-of-attack.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/point-of-attack')
 export class PointOfAttackController {
   constructor(private readonly pointOfAttack: PointOfAttackService) {}

@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { ProfileQuery, ProfileResponse } from './profile.dto.js';
 import { PROFILE_EXAMPLE } from './profile.example.js';
 import { ProfileService } from './profile.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/profile')
 export class ProfileController {
   constructor(private readonly profiles: ProfileService) {}

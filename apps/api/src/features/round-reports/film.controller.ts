@@ -9,6 +9,7 @@ import { filmPage } from '../../rendering/page/film-page.js';
 import { filmEntries, type FilmEntry } from '../../rendering/report-film.js';
 import { WITHHELD } from '../../rendering/report-sections.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { FilmQuery, FilmResponse } from './film.dto.js';
 import { pageFrame, sendPage } from './page-policy.js';
 import { RoundReportsService } from './round-reports.service.js';
@@ -22,6 +23,7 @@ export class FilmController {
   constructor(private readonly reports: RoundReportsService) {}
 
   @Get()
+  @Needs('profiles')
   @ApiOperation({
     summary: 'What to watch, the most telling first: JSON, links, or a WebVTT track of one game, as Accept asks',
   })

@@ -3,6 +3,7 @@ import { ApiBearerAuth, ApiNoContentResponse, ApiOperation, ApiTags } from '@nes
 import { ReadsPage } from '../../common/resource.decorators.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { ReportPage, ReportsQuery, ReportSummary } from './report-shelf.dto.js';
 import { ReportShelfService } from './report-shelf.service.js';
 
@@ -13,6 +14,7 @@ export class ReportShelfController {
   constructor(private readonly shelf: ReportShelfService) {}
 
   @ReadsPage('', ReportPage, ReportSummary, 'The scouting reports that were made')
+  @Needs('profiles')
   list(@WithCredential() credential: Credential, @Query() query: ReportsQuery): Promise<ReportPage> {
     return this.shelf.list(credential, query);
   }

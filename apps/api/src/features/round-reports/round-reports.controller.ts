@@ -10,6 +10,7 @@ import { roundReportCsv } from '../../rendering/round-report-csv.js';
 import { roundReportMarkdown } from '../../rendering/round-report-markdown.js';
 import { roundReportText } from '../../rendering/round-report-text.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { PaperQuery } from './film.dto.js';
 import { reportContent } from './report-content.js';
 import { pageFrame, sendPage } from './page-policy.js';
@@ -44,6 +45,7 @@ export class RoundReportsController {
   }
 
   @Get(':reportId')
+  @Needs('profiles')
   @ApiOperation({
     summary:
       'A report as it was made: JSON, Markdown, plain text, a page to print, or its shares as CSV, as Accept asks',

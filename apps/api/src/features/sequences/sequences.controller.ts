@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { SequencesQuery, SequencesResponse } from './sequences.dto.js';
 import { SEQUENCES_EXAMPLE } from './sequences.example.js';
 import { SequencesService } from './sequences.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/sequences')
 export class SequencesController {
   constructor(private readonly sequences: SequencesService) {}

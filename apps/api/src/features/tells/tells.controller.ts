@@ -4,12 +4,14 @@ import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { TELLS_EXAMPLE } from './tells.example.js';
 import { TellsQuery, TellsResponse } from './tells.dto.js';
 import { TellsService } from './tells.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/players/:playerId/tells')
 export class TellsController {
   constructor(private readonly tells: TellsService) {}

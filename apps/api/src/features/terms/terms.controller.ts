@@ -5,6 +5,7 @@ import { WithCreation, type Creation } from '../../common/creation.js';
 import { NumberPipe } from '../../common/number.pipe.js';
 import { Changes, Creates, IF_MATCH, ReadsOne, ReadsPage } from '../../common/resource.decorators.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { DictionaryService } from './dictionary.service.js';
 import { NewTerm, TermChange, TermMerger, TermPage, TermResponse, TermsQuery } from './terms.dto.js';
 
@@ -15,6 +16,7 @@ export class TermsController {
   constructor(private readonly dictionary: DictionaryService) {}
 
   @ReadsPage('', TermPage, TermResponse, "The starter terms and the clan's own, with the words for them")
+  @Needs('profiles')
   list(@WithCredential() credential: Credential, @Query() query: TermsQuery): Promise<TermPage> {
     return this.dictionary.list(credential, query);
   }
@@ -29,6 +31,7 @@ export class TermsController {
   }
 
   @ReadsOne(':termId', TermResponse, 'A term')
+  @Needs('profiles')
   read(@WithCredential() credential: Credential, @Param('termId', NumberPipe) termId: number): Promise<TermResponse> {
     return this.dictionary.read(credential, termId);
   }

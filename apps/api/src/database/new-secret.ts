@@ -1,0 +1,28 @@
+import { randomBytes } from 'node:crypto';
+import { hashKey } from './hash-key.js';
+
+/** How each begins, so that a leaked one can be scanned for and known: a key, a session, an invitation. */
+const PREFIXES = { key: 'rbk_', session: 'rbs_', invitation: 'rbi_' } as const;
+const SECRET_BYTES = 32;
+const SHOWN_CHARACTERS = 10;
+
+export interface Secret {
+  /** Shown or sent once, and never stored. */
+  readonly text: string;
+  readonly digest: Buffer;
+  /** Its first characters, by which a person finds it in a list. */
+  readonly prefix: string;
+}
+
+export function newSecret(kind: keyof typeof PREFIXES): Secret {
+  return secretOf(`${PREFIXES[kind]}${randomBytes(SECRET_BYTES).toString('base64url')}`);
+}
+
+function secretOf(text: string): Secret {
+  return { text, digest: hashKey(text), prefix: text.slice(0, SHOWN_CHARACTERS) };
+}
+
+/** The secret in a text, or null where the text has not the form of one. */
+export function readSecret(kind: keyof typeof PREFIXES, text: string | undefined): Secret | null {
+  return new RegExp(`^${PREFIXES[kind]}[A-Za-z0-9_-]{43}$`).test(text ?? '') ? secretOf(text ?? '') : null;
+}

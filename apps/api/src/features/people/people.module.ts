@@ -1,0 +1,12 @@
+import { Module } from '@nestjs/common';
+import { Passphrases } from './passphrase.js';
+import { PeopleRepository } from './people.repository.js';
+import { PeopleService } from './people.service.js';
+import { SessionsController } from './sessions.controller.js';
+
+@Module({
+  controllers: [SessionsController],
+  providers: [PeopleService, PeopleRepository, Passphrases],
+  exports: [PeopleService],
+})
+export class PeopleModule {}

@@ -1,0 +1,126 @@
+import { Injectable } from '@nestjs/common';
+import { uuidv7 } from 'uuidv7';
+import { ApiError } from '../../common/problems.js';
+import { RIGHTS_OF_ROLE } from '../../common/rights.js';
+import { newSecret, type Secret } from '../../database/new-secret.js';
+import { csrfToken } from '../access/session-cookie.js';
+import type {
+  ClanChoice,
+  OwnSessions,
+  PassphraseChange,
+  SessionResponse,
+  SignInInput,
+  SignUpInput,
+} from './people.dto.js';
+import { Passphrases, type Derivation, type Proof } from './passphrase.js';
+import { PeopleRepository } from './people.repository.js';
+
+/** A session that began or goes on under a new token, which belongs into the cookie. */
+export interface OpenedSession {
+  readonly token: Secret;
+  readonly session: SessionResponse;
+}
+
+/** People: how they come in, and what they do with their sessions. */
+@Injectable()
+export class PeopleService {
+  constructor(
+    private readonly repository: PeopleRepository,
+    private readonly passphrases: Passphrases,
+  ) {}
+
+  isFresh(): Promise<boolean> {
+    return this.repository.isFresh();
+  }
+
+  /** @throws ApiError `access.sign_up_closed` when the service has a clan */
+  async signUp(input: SignUpInput, browser: string | null): Promise<OpenedSession> {
+    const signInName = normaliseName(input.signInName);
+    const proof = await this.passphrases.derive(input.passphrase);
+    const clan = { id: uuidv7(), name: input.clanName };
+    const ids = { id: uuidv7(), memberId: uuidv7() };
+    await this.repository.signUp({ ...ids, ...proof, signInName, memberName: input.name }, clan);
+    return this.open(signInName, proof.proof, { browser, clanId: clan.id, renewed: null });
+  }
+
+  /**
+   * Always under a new token, whatever cookie came along: one that somebody else had planted opens nothing.
+   *
+   * @param before - the session that this one takes the place of
+   * @throws ApiError `access.sign_in_refused` in the same words and about the same time for a wrong name or passphrase
+   */
+  async signIn(input: SignInInput, browser: string | null, before: Secret | null): Promise<OpenedSession> {
+    const signInName = normaliseName(input.signInName);
+    const derivation = await this.repository.derivation(signInName);
+    const proof = await this.prove(input.passphrase, derivation);
+    // Made at another cost than is asked for today: kept at today's, if it turns out to be the right one.
+    const outdated = derivation !== null && this.passphrases.isOutdated(derivation);
+    const renewed = outdated ? await this.passphrases.derive(input.passphrase) : null;
+    const opened = await this.open(signInName, proof, { browser, clanId: input.clanId ?? null, renewed });
+    if (before !== null) await this.repository.endSession(before.digest, null).catch(() => undefined);
+    return opened;
+  }
+
+  async read(token: Secret): Promise<SessionResponse> {
+    const { id, signInName, clanId, memberId, expiresAt, clans } = await this.repository.session(token.digest);
+    const role = clans.find((clan) => clan.clanId === clanId)?.role;
+    const rights = role === undefined ? [] : RIGHTS_OF_ROLE[role];
+    return { id, signInName, clanId, memberId, rights, expiresAt, csrfToken: csrfToken(token), clans };
+  }
+
+  async list(token: Secret): Promise<OwnSessions> {
+    return { items: await this.repository.sessions(token.digest) };
+  }
+
+  async signOut(token: Secret): Promise<void> {
+    await this.repository.endSession(token.digest, null);
+  }
+
+  /** @throws ApiError `resource.not_found` */
+  async endSession(token: Secret, sessionId: string): Promise<void> {
+    if (await this.repository.endSession(token.digest, sessionId)) return;
+    throw new ApiError('resource.not_found', 'no session of yours has this id');
+  }
+
+  async moveTo(token: Secret, { clanId }: ClanChoice): Promise<OpenedSession> {
+    const renewed = newSecret('session');
+    await this.repository.moveSession(token.digest, renewed.digest, clanId);
+    return { token: renewed, session: await this.read(renewed) };
+  }
+
+  /** Ends every other session of the person. */
+  async changePassphrase(token: Secret, { passphrase, newPassphrase }: PassphraseChange): Promise<OpenedSession> {
+    const { signInName } = await this.repository.session(token.digest);
+    const old = await this.prove(passphrase, await this.repository.derivation(signInName ?? ''));
+    const renewed = newSecret('session');
+    const changed = await this.passphrases.derive(newPassphrase);
+    await this.repository.changePassphrase(token.digest, old, changed, renewed.digest);
+    return { token: renewed, session: await this.read(renewed) };
+  }
+
+  async leave(token: Secret, clanId: string): Promise<void> {
+    await this.repository.leaveClan(token.digest, clanId, uuidv7());
+  }
+
+  private async open(
+    signInName: string,
+    proof: Buffer,
+    { browser, clanId, renewed }: { browser: string | null; clanId: string | null; renewed: Proof | null },
+  ): Promise<OpenedSession> {
+    const token = newSecret('session');
+    const session = { id: uuidv7(), tokenDigest: token.digest, userAgent: browser, clanId };
+    await this.repository.signIn(signInName, proof, session, renewed);
+    return { token, session: await this.read(token) };
+  }
+
+  private async prove(passphrase: string, derivation: Derivation | null): Promise<Buffer> {
+    // A name that nobody has costs as much time as one that somebody has.
+    if (derivation === null) return (await this.passphrases.derive(passphrase)).proof;
+    return this.passphrases.prove(passphrase, derivation);
+  }
+}
+
+/** Names that look the same are the same. */
+export function normaliseName(name: string): string {
+  return name.normalize('NFKC').trim().toLowerCase();
+}

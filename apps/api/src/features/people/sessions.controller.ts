@@ -1,0 +1,133 @@
+import { Body, Controller, Delete, Get, HttpCode, Param, Post, Put, Req, Res } from '@nestjs/common';
+import {
+  ApiCookieAuth,
+  ApiCreatedResponse,
+  ApiNoContentResponse,
+  ApiOkResponse,
+  ApiOperation,
+  ApiTags,
+} from '@nestjs/swagger';
+import type { Request, Response } from 'express';
+import { UuidPipe } from '../../common/uuid.pipe.js';
+import type { Secret } from '../../database/new-secret.js';
+import { WithSession } from '../access/person.js';
+import { clearSessionCookie, requireSameSite, sessionToken, setSessionCookie } from '../access/session-cookie.js';
+import { ClanChoice, OwnSessions, PassphraseChange, SessionResponse, SignInInput, SignUpInput } from './people.dto.js';
+import { PeopleService, type OpenedSession } from './people.service.js';
+
+/** Signing in and out. What opens a session answers with its cookie. */
+@ApiTags('People')
+@Controller('v1')
+export class SessionsController {
+  constructor(private readonly people: PeopleService) {}
+
+  @Post('sign-up')
+  @ApiOperation({ summary: 'Make the first clan of a fresh service, and become its owner' })
+  @ApiCreatedResponse({ type: SessionResponse })
+  async signUp(
+    @Body() input: SignUpInput,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<SessionResponse> {
+    requireSameSite(request);
+    return withCookie(request, response, await this.people.signUp(input, browserOf(request)));
+  }
+
+  @Post('session')
+  @ApiOperation({ summary: 'Sign in' })
+  @ApiCreatedResponse({ type: SessionResponse })
+  async signIn(
+    @Body() input: SignInInput,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<SessionResponse> {
+    requireSameSite(request);
+    const opened = await this.people.signIn(input, browserOf(request), sessionToken(request));
+    return withCookie(request, response, opened);
+  }
+
+  @Get('session')
+  @ApiCookieAuth()
+  @ApiOperation({ summary: 'Who has signed in, in which clans, and the token that changes need' })
+  @ApiOkResponse({ type: SessionResponse })
+  read(@WithSession() session: Secret, @Res({ passthrough: true }) response: Response): Promise<SessionResponse> {
+    response.setHeader('Cache-Control', 'no-store');
+    return this.people.read(session);
+  }
+
+  @Delete('session')
+  @ApiCookieAuth()
+  @HttpCode(204)
+  @ApiOperation({ summary: 'Sign out' })
+  @ApiNoContentResponse({ description: 'the session has ended' })
+  async signOut(
+    @WithSession() session: Secret,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<void> {
+    await this.people.signOut(session);
+    clearSessionCookie(request, response);
+  }
+
+  @Put('session/clan')
+  @ApiCookieAuth()
+  @ApiOperation({ summary: 'Go on in another clan of yours; the session gets another token' })
+  @ApiOkResponse({ type: SessionResponse })
+  async moveTo(
+    @WithSession() session: Secret,
+    @Body() choice: ClanChoice,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<SessionResponse> {
+    return withCookie(request, response, await this.people.moveTo(session, choice));
+  }
+
+  @Get('sessions')
+  @ApiCookieAuth()
+  @ApiOperation({ summary: 'Where you have signed in, the last used first' })
+  @ApiOkResponse({ type: OwnSessions })
+  list(@WithSession() session: Secret): Promise<OwnSessions> {
+    return this.people.list(session);
+  }
+
+  @Delete('sessions/:sessionId')
+  @ApiCookieAuth()
+  @HttpCode(204)
+  @ApiOperation({ summary: 'End a session of yours; it opens nothing from the next request on' })
+  @ApiNoContentResponse({ description: 'the session has ended' })
+  endSession(@WithSession() session: Secret, @Param('sessionId', UuidPipe) sessionId: string): Promise<void> {
+    return this.people.endSession(session, sessionId);
+  }
+
+  @Put('passphrase')
+  @ApiCookieAuth()
+  @ApiOperation({ summary: 'Change your passphrase; every other session of yours ends' })
+  @ApiOkResponse({ type: SessionResponse })
+  async changePassphrase(
+    @WithSession() session: Secret,
+    @Body() change: PassphraseChange,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<SessionResponse> {
+    return withCookie(request, response, await this.people.changePassphrase(session, change));
+  }
+
+  @Delete('memberships/:clanId')
+  @ApiCookieAuth()
+  @HttpCode(204)
+  @ApiOperation({ summary: 'Leave a clan: keys that you made end, and what only you could read goes' })
+  @ApiNoContentResponse({ description: 'you are no member any more' })
+  leave(@WithSession() session: Secret, @Param('clanId', UuidPipe) clanId: string): Promise<void> {
+    return this.people.leave(session, clanId);
+  }
+}
+
+/** As the browser called itself. */
+export function browserOf(request: Request): string | null {
+  return request.headers['user-agent'] ?? null;
+}
+
+export function withCookie(request: Request, response: Response, { token, session }: OpenedSession): SessionResponse {
+  setSessionCookie(request, response, token);
+  return session;
+}
