@@ -3,6 +3,7 @@ import { benchChartPlay } from './chart-play.js';
 import { benchImport } from './import.js';
 import { benchMappedImport } from './mapped-import.js';
 import { benchDomain } from './domain.js';
+import { benchOdds } from './odds.js';
 import { benchProfile } from './profile.js';
 import { benchAccess, benchRead } from './read.js';
 
@@ -17,6 +18,7 @@ const BENCHES: Readonly<Record<string, (words: readonly string[]) => Promise<boo
   domain: benchDomain,
   import: benchImport,
   'mapped-import': benchMappedImport,
+  odds: benchOdds,
   profile: benchProfile,
   read: benchRead,
 };

@@ -1,5 +1,9 @@
 /** Every way the domain refuses an input, as a code a caller can map; never a status of any protocol. */
 export type DomainErrorCode =
+  | 'bracket.invalid'
+  | 'bracket.match_not_ready'
+  | 'bracket.result_breaks'
+  | 'bracket.result_invalid'
   | 'football.invalid_settings'
   | 'football.play_type_missing'
   | 'pack.unreadable'
