@@ -21,7 +21,7 @@ import {
 import { chance, streamFor } from './randomness.js';
 import { playKneel, playScrimmage, playSpike, playTwoPointTry } from './scrimmage.js';
 import type { Side, TruePlay } from './snap.js';
-import { tellWhyItHeld } from './spreading-call.js';
+import { tellItsStory } from './spreading-call.js';
 import { planFor, type Habits } from './tendencies.js';
 
 export interface PlayedGame {
@@ -43,7 +43,7 @@ export function simulateGame(name: string, setup: GameSetup, habits: Readonly<Re
     betweenPlays(game);
     leaveEarly(game);
   }
-  tellWhyItHeld(name, game.plays);
+  tellItsStory(name, setup.event, game.plays);
   return {
     plays: game.plays,
     score: game.score,

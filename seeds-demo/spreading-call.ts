@@ -1,5 +1,5 @@
 import { HOLDING_ANSWER, SPREADING_CALL } from './planted.js';
-import { chance, streamFor } from './randomness.js';
+import { chance, oneOf, streamFor } from './randomness.js';
 import type { FieldValues, TruePlay } from './snap.js';
 import type { RandomSource } from '#domain/statistics/seeded-random.js';
 
@@ -20,13 +20,20 @@ export function isHeld({ front, coverage }: Pick<FieldValues, 'front' | 'coverag
   return front === HOLDING_ANSWER.front && coverage === HOLDING_ANSWER.coverage;
 }
 
-/** Writes on the snaps of a played game where the answer sent the ball. */
-export function tellWhyItHeld(game: string, plays: readonly TruePlay[]): void {
-  const random = streamFor(`why it held in ${game}`);
+/** In the first event it is tried out: most of its snaps are other option runs. */
+const TRIED_OUT_SHARE = 0.3;
+const OTHER_OPTIONS = ['zone read', 'power read', 'midline', 'speed option'];
+
+/** Writes on the snaps of a played game which were the call after all, and where the answer sent the ball. */
+export function tellItsStory(game: string, event: number, plays: readonly TruePlay[]): void {
+  const random = streamFor(`the call that spreads in ${game}`);
   for (const { values } of plays) {
-    if (!isSpreadingCall(values) || !isHeld(values) || !chance(random, FORCED_SHARE)) continue;
-    values.offDesign = WHY_IT_HOLDS;
-    values.actualGap = 'B gap';
+    if (!isSpreadingCall(values)) continue;
+    if (event === 1 && !chance(random, TRIED_OUT_SHARE)) values.concept = oneOf(random, OTHER_OPTIONS);
+    else if (isHeld(values) && chance(random, FORCED_SHARE)) {
+      values.offDesign = WHY_IT_HOLDS;
+      values.actualGap = 'B gap';
+    }
   }
 }
 
