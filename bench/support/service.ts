@@ -56,7 +56,7 @@ export async function startService(): Promise<BenchService> {
 }
 
 async function spawnService(ownerUrl: string, serviceUrl: string): Promise<{ child: ChildProcess; url: string }> {
-  const child = spawn(process.execPath, ['dist/apps/api/src/main.js'], {
+  const child = spawn(process.execPath, ['--max-semi-space-size=32', 'dist/apps/api/src/main.js'], {
     env: {
       ...process.env,
       PORT: '0',

@@ -5,8 +5,8 @@ import type { Response } from 'express';
 /** An answer as JSON, and the tag of everything that it was computed from. */
 export interface TaggedAnswer {
   readonly etag: string;
-  /** Null when the client has this very answer already. */
-  readonly body: string | null;
+  /** Null when the client has this very answer already; bytes, so that a kept one is sent as it is. */
+  readonly body: Buffer | null;
 }
 
 export function sendTagged(response: Response, { etag, body }: TaggedAnswer): void {

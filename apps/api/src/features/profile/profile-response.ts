@@ -33,8 +33,13 @@ export type ProfileHead = Pick<ProfileResponse, 'playerId' | 'handle' | 'newestG
   readonly earlier?: EarlierHalfResponse;
 };
 
-/** A profile as it goes out. */
-export function profileResponse(profile: Profile, head: ProfileHead, extras: ProfileExtras): ProfileResponse {
+/** A profile as it goes out, but for its situations, which are shaped one by one as JSON is made of them. */
+export type UnshapedProfile = Omit<ProfileResponse, 'situations'> & {
+  readonly situations: readonly { toJSON(): SituationResponse }[];
+};
+
+/** All situations of a profile at once are megabytes of small objects, which the collector of garbage would carry about. */
+export function profileResponse(profile: Profile, head: ProfileHead, extras: ProfileExtras): UnshapedProfile {
   const { side, confidence, snaps, games, situations } = profile;
   return {
     ...head,
@@ -42,7 +47,7 @@ export function profileResponse(profile: Profile, head: ProfileHead, extras: Pro
     confidence,
     snaps,
     games,
-    situations: situations.map((situation) => situationResponse(situation, extras)),
+    situations: situations.map((situation) => ({ toJSON: () => situationResponse(situation, extras) })),
   };
 }
 

@@ -2,8 +2,8 @@ import { Injectable } from '@nestjs/common';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { TendencyAnswersService, type Asking } from '../tendencies/tendency-answers.service.js';
 import { EarlierHalf } from './earlier-half.js';
-import { profileResponse, type ProfileHead } from './profile-response.js';
-import type { ProfileQuery, ProfileResponse } from './profile.dto.js';
+import { profileResponse, type ProfileHead, type UnshapedProfile } from './profile-response.js';
+import type { ProfileQuery } from './profile.dto.js';
 
 @Injectable()
 export class ProfileService {
@@ -11,7 +11,7 @@ export class ProfileService {
 
   read(asking: Asking<ProfileQuery>): Promise<TaggedAnswer> {
     const { side, confidence, situation, evidence, against, voice, cue } = asking.query;
-    return this.answers.answer('profile', asking, async ({ head, scouting }): Promise<ProfileResponse> => {
+    return this.answers.answer('profile', asking, async ({ head, scouting }): Promise<UnshapedProfile> => {
       const halved = against === 'earlier';
       const now = await scouting.side(side, confidence, situation, halved ? 'recent' : 'all');
       const then = halved ? await scouting.side(side, confidence, situation, 'earlier') : null;

@@ -53,6 +53,13 @@ interface Field {
   facts: TendencyPlays | null;
 }
 
+/** Whose words the plays are read in, and the archive as it is to them. */
+export interface Reader {
+  readonly vocabulary: Vocabulary;
+  /** Of the archive; see `ChartsRepository.archiveRevision`. */
+  readonly archive: string;
+}
+
 /** What is known of a player for a reader, ready to be asked. */
 export interface Scouting {
   readonly vocabulary: Vocabulary;
@@ -126,9 +133,19 @@ export class TendenciesService {
     private readonly terms: TermsService,
   ) {}
 
-  async scout(db: ClanDatabase, player: KnownPlayer, wish: ScoutingWish = EVERYTHING): Promise<Scouting> {
-    const vocabulary = await this.terms.vocabulary(db);
-    const archive = await this.charts.archiveRevision(db);
+  /** What is the same for every player of whom this reader asks; to be asked while something else is on its way. */
+  async reader(db: ClanDatabase): Promise<Reader> {
+    const [vocabulary, archive] = await Promise.all([this.terms.vocabulary(db), this.charts.archiveRevision(db)]);
+    return { vocabulary, archive };
+  }
+
+  async scout(
+    db: ClanDatabase,
+    player: KnownPlayer,
+    wish: ScoutingWish = EVERYTHING,
+    known?: Reader,
+  ): Promise<Scouting> {
+    const { vocabulary, archive } = known ?? (await this.reader(db));
     const visible = await this.charts.ofPlayers(db, player.recordIds);
     const charts = filteredCharts(visible, wish.filter);
     const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;

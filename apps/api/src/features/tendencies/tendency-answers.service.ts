@@ -56,7 +56,7 @@ const KEPT_ANSWERS = 128;
 @Injectable()
 export class TendencyAnswersService {
   /** By tag, so that whatever changes an answer also leaves its old body behind. */
-  private readonly kept = new Map<string, string>();
+  private readonly kept = new Map<string, Buffer>();
 
   constructor(
     private readonly transactions: ClanTransactions,
@@ -76,39 +76,36 @@ export class TendencyAnswersService {
     only: 'any charts' | 'whole charts' = 'any charts',
   ): Promise<TaggedAnswer> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const player = await this.players.require(db, playerId);
-      const wish = await this.wishes.of(db, query);
+      // Sent together, since none needs the answer of another.
+      const [player, wish, reader] = await Promise.all([
+        this.players.require(db, playerId),
+        this.wishes.of(db, query),
+        this.tendencies.reader(db),
+      ]);
       const filter = only === 'whole charts' ? { ...wish.filter, allSnaps: true } : wish.filter;
-      const scouting = await this.tendencies.scout(db, player, { ...wish, filter });
+      const scouting = await this.tendencies.scout(db, player, { ...wish, filter }, reader);
       const etag = tagOf([name, scouting.inputs, playerId, player.handle, query, CODE_VERSION]);
       if (heldTag === etag) return { etag, body: null };
       const kept = this.kept.get(etag);
       if (kept !== undefined) return { etag, body: kept };
       const { side, confidence } = query;
-      const body = JSON.stringify(
-        await compute({
-          db,
-          scouting,
-          head: {
-            playerId,
-            handle: player.handle,
-            side,
-            confidence,
-            newestGame: scouting.charts[0]?.playedOn ?? null,
-          },
-          asked: async (of = side) => {
-            const { fieldModel, player: number, ...plays } = await scouting.asked(of);
-            const { facts, vocabulary, charts, fieldCharts } = plays;
-            return { facts, field: fieldModel, player: number, vocabulary, confidence, charts, fieldCharts };
-          },
-        }),
-      );
+      const answer = await compute({
+        db,
+        scouting,
+        head: { playerId, handle: player.handle, side, confidence, newestGame: scouting.charts[0]?.playedOn ?? null },
+        asked: async (of = side) => {
+          const { fieldModel, player: number, ...plays } = await scouting.asked(of);
+          const { facts, vocabulary, charts, fieldCharts } = plays;
+          return { facts, field: fieldModel, player: number, vocabulary, confidence, charts, fieldCharts };
+        },
+      });
+      const body = Buffer.from(JSON.stringify(answer));
       this.keep(etag, body);
       return { etag, body };
     });
   }
 
-  private keep(etag: string, body: string): void {
+  private keep(etag: string, body: Buffer): void {
     const [oldest] = this.kept.keys();
     if (this.kept.size >= KEPT_ANSWERS && oldest !== undefined) this.kept.delete(oldest);
     this.kept.set(etag, body);
