@@ -1,7 +1,7 @@
 import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
 import { intervalAround } from './interval-around.js';
 import type { Interval } from '../statistics/interval.js';
-import { partialPooling } from '../statistics/partial-pooling.js';
+import { fitMixedModel } from '../statistics/mixed-model.js';
 import { Evidence } from '../tendencies/evidence.js';
 import type { AnswerModel } from './answer-model.js';
 import type { AnswerLevel } from './levels.js';
@@ -41,7 +41,7 @@ export interface GameMet {
  * @param confidence - of the intervals, in (0, 1)
  * @param held       - false puts those first that it went best in: what has beaten a defense
  * @throws DomainError `stats.invalid_probability`
- * @see partialPooling; Morris (1983), J. Am. Stat. Assoc. 78, 47–55
+ * @see pooledMeans; Morris (1983), J. Am. Stat. Assoc. 78, 47–55
  */
 export function gamesMet(model: AnswerModel, places: Int32Array, confidence: number, held = true): GameMet[] {
   const { points, coded, facts } = model;
@@ -54,16 +54,19 @@ export function gamesMet(model: AnswerModel, places: Int32Array, confidence: num
     bySide.set(side, own);
     own.push(play);
   }
-  const deviation = Math.sqrt(points.variances.residual);
-  const raw = [...bySide.values()].map((plays) => {
-    const beyond = plays.reduce((sum, play) => sum + beyondExpected(points, model.pointsAdded, play), 0) / plays.length;
-    return { plays, beyond, standardError: deviation / Math.sqrt(plays.length) };
-  });
-  const pooled = pooledOf(raw);
+  const raw = [...bySide.values()].map((plays) => ({
+    plays,
+    beyond: plays.map((play) => beyondExpected(points, model.pointsAdded, play)),
+  }));
+  const pooled = pooledMeans(
+    raw.map(({ beyond }) => beyond),
+    points.variances.residual,
+  );
   return raw
     .map(({ plays, beyond }, at): GameMet => {
       const first = plays[0] ?? 0;
-      const { estimate, standardDeviation } = pooled[at] ?? { estimate: beyond, standardDeviation: 0 };
+      const rawBeyond = beyond.reduce((sum, value) => sum + value, 0) / plays.length;
+      const { estimate, standardDeviation } = pooled[at] ?? { estimate: rawBeyond, standardDeviation: 0 };
       const among = Int32Array.from(plays);
       return {
         chartIndex: facts.plays.chartIndex[first] ?? -1,
@@ -72,7 +75,7 @@ export function gamesMet(model: AnswerModel, places: Int32Array, confidence: num
         plays: plays.length,
         beyond: estimate,
         interval: intervalAround(estimate, standardDeviation, confidence),
-        rawBeyond: beyond,
+        rawBeyond,
         ...successesOf(model, plays),
         answers: answersIn(model, plays),
         evidence: new Evidence(facts.plays, among, () => true),
@@ -93,24 +96,46 @@ export function beyondExpected(outcome: FittedOutcome, values: Float64Array, pla
   );
 }
 
-interface Pooled {
+export interface Pooled {
   readonly estimate: number;
   readonly standardDeviation: number;
 }
 
-/** Drawn towards each other as far as they are alike; a single one towards nothing, with its own error. */
-export function pooledOf(groups: readonly { readonly beyond: number; readonly standardError: number }[]): Pooled[] {
-  if (groups.length < 2) {
-    return groups.map(({ beyond, standardError }) => ({ estimate: beyond, standardDeviation: standardError }));
+/**
+ * Means of groups of plays, drawn towards each other as far as they are alike. A variance between groups of exactly 0
+ * would put all of them level, and is what likelihood alone often says of a few plays; so it is kept off 0.
+ *
+ * @param groups  - values of each group's plays, at least one a group
+ * @param residual - variance of a play's value, for where there is too little to estimate it from
+ * @see fitMixedModel
+ */
+export function pooledMeans(groups: readonly (readonly number[])[], residual: number): Pooled[] {
+  const sums = groups.map((values) => values.reduce((sum, value) => sum + value, 0));
+  const values = groups.flat();
+  if (groups.length < 3 || values.every((value) => value === values[0])) {
+    return groups.map((own, group) => ({
+      estimate: (sums[group] ?? 0) / own.length,
+      standardDeviation: Math.sqrt(residual / own.length),
+    }));
   }
-  const { groups: pooled, meanStandardError } = partialPooling(
-    groups.map(({ beyond, standardError }) => ({ value: beyond, standardError })),
-  );
-  return pooled.map(({ estimate, standardDeviation, weight }) => ({
-    estimate,
-    // The mean that a group is drawn to is not known exactly either.
-    standardDeviation: Math.sqrt(standardDeviation ** 2 + ((1 - weight) * meanStandardError) ** 2),
-  }));
+  const { solved } = fitMixedModel({
+    factors: [{ levels: groups.length, of: Int32Array.from(groups.keys()) }],
+    counts: Float64Array.from(groups, (own) => own.length),
+    sums: Float64Array.from(sums),
+    withinSquares: groups.reduce(
+      (sum, own, group) =>
+        sum + own.reduce((squares, value) => squares + (value - (sums[group] ?? 0) / own.length) ** 2, 0),
+      0,
+    ),
+    variances: 'kept off 0',
+  });
+  return groups.map((_, level) => {
+    const { mean, variance } = solved.combination([
+      { factor: -1, level: 0, weight: 1 },
+      { factor: 0, level, weight: 1 },
+    ]);
+    return { estimate: mean, standardDeviation: Math.sqrt(variance) };
+  });
 }
 
 function successesOf(

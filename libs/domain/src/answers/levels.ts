@@ -48,7 +48,7 @@ export function callLevels(facts: TendencyPlays, vocabulary: Vocabulary): Levels
   const own = mostFrequent(counts);
   const familyLevel = (id: number): number =>
     levels.place(`family:${id}`, () => ({
-      label: `${vocabulary.byId(id)?.name ?? `term ${id}`} of another kind`,
+      label: `${vocabulary.byId(id)?.name ?? `term ${id}`} (concept rare or not seen)`,
       conceptId: null,
       familyId: id,
     }));

@@ -7,7 +7,7 @@ import type { Results } from '../tendencies/results-shape.js';
 import type { AnswerModel } from './answer-model.js';
 import { answersTo, type Answer, type AnswersQuestion, type Estimate } from './answers-to.js';
 import { optionOf, playsOfCall, type AskedCall } from './asked-call.js';
-import { beyondExpected, pooledOf } from './games-met.js';
+import { beyondExpected, pooledMeans } from './games-met.js';
 import { intervalAround } from './interval-around.js';
 
 /** Something that a defense does beside its call: at the line, or by hand. */
@@ -89,21 +89,17 @@ function moves(model: AnswerModel, places: Int32Array, what: MoveAnswer['what'],
     }
   }
   const groups = [...byTerm].filter(([, plays]) => plays.length >= FEWEST_PLAYS);
-  const deviation = Math.sqrt(points.variances.residual);
-  const pooled = pooledOf(
-    groups.map(([, plays]) => ({
-      beyond:
-        plays.reduce(
-          (sum, play) =>
-            sum + beyondExpected(points, model.pointsAdded, play) - points.defenseEffect(coded.defense[play] ?? -1),
-          0,
-        ) / plays.length,
-      standardError: deviation / Math.sqrt(plays.length),
-    })),
+  const pooled = pooledMeans(
+    groups.map(([, plays]) =>
+      plays.map(
+        (play) => beyondExpected(points, model.pointsAdded, play) - points.defenseEffect(coded.defense[play] ?? -1),
+      ),
+    ),
+    points.variances.residual,
   );
   return groups
     .map(([termId, plays], at): MoveAnswer => {
-      const { estimate, standardDeviation } = pooled[at] ?? { estimate: 0, standardDeviation: deviation };
+      const { estimate, standardDeviation } = pooled[at] ?? { estimate: 0, standardDeviation: 0 };
       const among = Int32Array.from(plays);
       return {
         what,
