@@ -14,6 +14,7 @@ import { CreateReconciliations1767225600100 } from './1767225600100-CreateReconc
 import { CreateSheetMappings1767225600101 } from './1767225600101-CreateSheetMappings.js';
 import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
 import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
+import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
@@ -35,4 +36,5 @@ export const MIGRATIONS = [
   CreatePeople1767225600300,
   DropImportReceipts1767225600350,
   DeleteClanByCatalog1767225600351,
+  MarkCallsReachedByCheck1767225600400,
 ];

@@ -204,6 +204,7 @@ table public.menu_call (owner roundbook_owner), row level security forced
   coverage integer
   pressure integer
   rehearsed boolean not null default false
+  reachable_by_check boolean not null default false
 table public.own_call (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null

@@ -8,6 +8,8 @@ interface MenuCall {
   readonly coverage?: string;
   readonly pressure?: string;
   readonly rehearsed: boolean;
+  /** We can get into it at the line. */
+  readonly reachableByCheck?: boolean;
 }
 
 /** Our installed menu, in our own names. */
@@ -51,6 +53,7 @@ export const MENU: readonly MenuCall[] = [
     formation: 'two by two wide',
     concept: 'stick',
     rehearsed: true,
+    reachableByCheck: true,
   },
   {
     side: 'offense',
@@ -83,6 +86,7 @@ export const MENU: readonly MenuCall[] = [
     formation: 'two by two wide',
     concept: 'wide receiver screen',
     rehearsed: true,
+    reachableByCheck: true,
   },
   {
     side: 'offense',
@@ -134,6 +138,7 @@ export const MENU: readonly MenuCall[] = [
     coverage: 'cover 4',
     pressure: 'four-man rush',
     rehearsed: true,
+    reachableByCheck: true,
   },
   {
     side: 'defense',
@@ -143,6 +148,7 @@ export const MENU: readonly MenuCall[] = [
     coverage: 'cover 1',
     pressure: 'five-man man pressure',
     rehearsed: true,
+    reachableByCheck: true,
   },
   {
     side: 'defense',
@@ -161,6 +167,7 @@ export const MENU: readonly MenuCall[] = [
     coverage: 'cover 3 sky',
     pressure: 'four-man rush',
     rehearsed: true,
+    reachableByCheck: true,
   },
   {
     side: 'defense',

@@ -344,6 +344,7 @@ export class ImportPlan {
       coverage: this.termId(row, 'coverage', 'coverage', record.coverage),
       pressure: this.termId(row, 'pressure', 'pressure', record.pressure),
       rehearsed: record.rehearsed ?? false,
+      reachable_by_check: record.reachableByCheck ?? false,
     });
   }
 

@@ -148,6 +148,7 @@ export class MenuCallRecord {
   @IsOptional() @IsString() coverage?: string;
   @IsOptional() @IsString() pressure?: string;
   @IsOptional() @IsBoolean() rehearsed?: boolean;
+  @IsOptional() @IsBoolean() reachableByCheck?: boolean;
 }
 
 /** The kinds of record that a JSON Lines file may hold beside plays. */

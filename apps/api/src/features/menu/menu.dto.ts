@@ -41,6 +41,16 @@ export class MenuCallInput {
   @IsOptional()
   @IsBoolean()
   rehearsed?: boolean | null;
+
+  @ApiPropertyOptional({
+    type: Boolean,
+    nullable: true,
+    default: false,
+    description: 'whether we can get into it at the line, once the formation is seen',
+  })
+  @IsOptional()
+  @IsBoolean()
+  reachableByCheck?: boolean | null;
 }
 
 export class MenuCallResponse {
@@ -54,6 +64,7 @@ export class MenuCallResponse {
   @ApiProperty(termProperty('coverage', null)) coverage!: string | null;
   @ApiProperty(termProperty('pressure', null)) pressure!: string | null;
   @ApiProperty({ example: true }) rehearsed!: boolean;
+  @ApiProperty({ example: false, description: 'whether we can get into it at the line' }) reachableByCheck!: boolean;
 }
 
 export class MenuCallPage extends PageLink {

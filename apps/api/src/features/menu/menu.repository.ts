@@ -13,9 +13,11 @@ export interface MenuCallRow {
   readonly coverage: number | null;
   readonly pressure: number | null;
   readonly rehearsed: boolean;
+  readonly reachableByCheck: boolean;
 }
 
-const CALL = `select id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed from menu_call`;
+const CALL = `select id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed,
+                     reachable_by_check as "reachableByCheck" from menu_call`;
 
 @Injectable()
 export class MenuRepository {
@@ -30,6 +32,11 @@ export class MenuRepository {
         order by id limit $5`,
       [db.clanId, filter.after, filter.side, filter.rehearsed, limit],
     );
+  }
+
+  /** All of them, with the terms as they are stored. */
+  all(db: ClanDatabase): Promise<MenuCallRow[]> {
+    return db.query<MenuCallRow & Record<string, unknown>>(`${CALL} where clan_id = $1 order by id`, [db.clanId]);
   }
 
   async find(db: ClanDatabase, id: string): Promise<MenuCallRow | null> {
@@ -51,8 +58,8 @@ export class MenuRepository {
   async insert(db: ClanDatabase, row: MenuCallRow): Promise<void> {
     await db.query(
       `insert into menu_call (clan_id, id, scope_id, side, name, personnel, formation, concept, front, coverage, pressure,
-                              rehearsed)
-       select $1, $2, s.id, $3, $4, $5, $6, $7, $8, $9, $10, $11 from scope s where s.clan_id = $1 and s.kind = 'private'`,
+                              rehearsed, reachable_by_check)
+       select $1, $2, s.id, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12 from scope s where s.clan_id = $1 and s.kind = 'private'`,
       [db.clanId, ...valuesOf(row)],
     );
   }
@@ -60,7 +67,7 @@ export class MenuRepository {
   async update(db: ClanDatabase, row: MenuCallRow): Promise<void> {
     await db.query(
       `update menu_call set side = $3, name = $4, personnel = $5, formation = $6, concept = $7, front = $8, coverage = $9,
-                            pressure = $10, rehearsed = $11
+                            pressure = $10, rehearsed = $11, reachable_by_check = $12
         where clan_id = $1 and id = $2`,
       [db.clanId, ...valuesOf(row)],
     );
@@ -73,6 +80,6 @@ export class MenuRepository {
 }
 
 function valuesOf(row: MenuCallRow): readonly unknown[] {
-  const { id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed } = row;
-  return [id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed];
+  const { id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed, reachableByCheck } = row;
+  return [id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed, reachableByCheck];
 }

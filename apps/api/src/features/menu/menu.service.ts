@@ -1,7 +1,10 @@
 import { Injectable } from '@nestjs/common';
+import type { MenuCall } from '#domain/answers/options.js';
+import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { without } from '../../common/without.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { WordedResourcesService, type Worded } from '../terms/worded-resources.service.js';
 import { MenuCallInput, type MenuCallPage, type MenuCallResponse, type MenuQuery } from './menu.dto.js';
@@ -25,6 +28,20 @@ export class MenuService {
   list(credential: Credential, { after, limit, side, rehearsed }: MenuQuery): Promise<MenuCallPage> {
     const filter = { after: after ?? null, side: side ?? null, rehearsed: rehearsed ?? null };
     return this.calls.list(credential, limit, (db, most) => this.repository.list(db, filter, most));
+  }
+
+  /** The whole menu as answers need it: terms as they count for this clan. */
+  async installed(db: ClanDatabase, vocabulary: Vocabulary): Promise<MenuCall[]> {
+    const term = (id: number | null): number | null => (id === null ? null : vocabulary.canonicalId(id));
+    return (await this.repository.all(db)).map(({ id, side, name, rehearsed, reachableByCheck, ...terms }) => ({
+      ...{ id, side, name, rehearsed },
+      byCheck: reachableByCheck,
+      conceptId: term(terms.concept),
+      formationId: term(terms.formation),
+      frontId: term(terms.front),
+      coverageId: term(terms.coverage),
+      pressureId: term(terms.pressure),
+    }));
   }
 
   read(credential: Credential, id: string): Promise<MenuCallResponse> {
@@ -57,10 +74,17 @@ function menuCalls(repository: MenuRepository): MenuCalls {
       coverage: 'coverage',
       pressure: 'pressure',
     }),
-    answerOf: ({ id, side, name, rehearsed }, { personnel, formation, concept, front, coverage, pressure }) => ({
-      ...{ id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed },
+    answerOf: (
+      { id, side, name, rehearsed, reachableByCheck },
+      { personnel, formation, concept, front, coverage, pressure },
+    ) => ({
+      ...{ id, side, name, personnel, formation, concept, front, coverage, pressure, rehearsed, reachableByCheck },
     }),
     inputOf: (answer) => without(answer, 'id'),
-    rowOf: (id, { side, name, rehearsed }, ids) => ({ id, side, name, ...ids, rehearsed: rehearsed ?? false }),
+    rowOf: (id, { side, name, rehearsed, reachableByCheck }, ids) => ({
+      ...{ id, side, name, ...ids },
+      rehearsed: rehearsed ?? false,
+      reachableByCheck: reachableByCheck ?? false,
+    }),
   };
 }
