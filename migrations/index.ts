@@ -16,6 +16,8 @@ import { DropImportReceipts1767225600350 } from './1767225600350-DropImportRecei
 import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
 import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
+import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
+import { LetRowsBePersonal1767225600302 } from './1767225600302-LetRowsBePersonal.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [
@@ -34,6 +36,8 @@ export const MIGRATIONS = [
   CreateReconciliations1767225600100,
   CreateSheetMappings1767225600101,
   CreatePeople1767225600300,
+  CreateInvitations1767225600301,
+  LetRowsBePersonal1767225600302,
   DropImportReceipts1767225600350,
   DeleteClanByCatalog1767225600351,
   MarkCallsReachedByCheck1767225600400,

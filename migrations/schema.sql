@@ -16,6 +16,10 @@ table app.person (owner roundbook_owner), row level security forced
   lanes integer
   verifier bytea
   created_at timestamp with time zone not null default now()
+table app.person_identity (owner roundbook_owner), row level security forced
+  proof_hash bytea not null
+  person_id uuid not null
+  created_at timestamp with time zone not null default now()
 table app.person_session (owner roundbook_owner), row level security forced
   id uuid not null
   person_id uuid not null
@@ -176,6 +180,18 @@ table public.idempotency_key (owner roundbook_owner), row level security forced
   status smallint
   response jsonb
   created_at timestamp with time zone not null default now()
+table public.invitation (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  role text not null
+  note text
+  prefix text not null
+  token_hash bytea not null
+  made_by uuid not null
+  created_at timestamp with time zone not null default now()
+  expires_at timestamp with time zone not null
+  accepted_at timestamp with time zone
+  accepted_by uuid
 table public.match (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -380,6 +396,10 @@ app.person person_pkey PRIMARY KEY (id)
 app.person person_sign_in_name_check CHECK (length(sign_in_name) >= 1 AND length(sign_in_name) <= 80)
 app.person person_sign_in_name_key UNIQUE (sign_in_name)
 app.person person_verifier_check CHECK (length(verifier) = 32 AND length(salt) >= 16)
+app.person_identity person_identity_person_id_fkey FOREIGN KEY (person_id) REFERENCES app.person(id) ON DELETE CASCADE
+app.person_identity person_identity_person_id_key UNIQUE (person_id)
+app.person_identity person_identity_pkey PRIMARY KEY (proof_hash)
+app.person_identity person_identity_proof_hash_check CHECK (length(proof_hash) = 32)
 app.person_session person_session_member_id_check CHECK ((clan_id IS NULL) = (member_id IS NULL))
 app.person_session person_session_member_id_fkey FOREIGN KEY (clan_id, member_id) REFERENCES api_key(clan_id, id) ON DELETE SET NULL (clan_id, member_id)
 app.person_session person_session_person_id_fkey FOREIGN KEY (person_id) REFERENCES app.person(id) ON DELETE CASCADE
@@ -484,6 +504,15 @@ public.idempotency_key idempotency_key_clan_id_fkey FOREIGN KEY (clan_id) REFERE
 public.idempotency_key idempotency_key_key_check CHECK (length(key) >= 1 AND length(key) <= 255)
 public.idempotency_key idempotency_key_pkey PRIMARY KEY (clan_id, key)
 public.idempotency_key idempotency_key_status_check CHECK (status >= 100 AND status <= 599)
+public.invitation invitation_accepted_by_fkey FOREIGN KEY (clan_id, accepted_by) REFERENCES api_key(clan_id, id)
+public.invitation invitation_accepted_check CHECK ((accepted_at IS NULL) = (accepted_by IS NULL))
+public.invitation invitation_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.invitation invitation_made_by_fkey FOREIGN KEY (clan_id, made_by) REFERENCES api_key(clan_id, id)
+public.invitation invitation_note_check CHECK (length(note) >= 1 AND length(note) <= 80)
+public.invitation invitation_pkey PRIMARY KEY (clan_id, id)
+public.invitation invitation_role_check CHECK (role = ANY (ARRAY['owner'::text, 'analyst'::text, 'reader'::text]))
+public.invitation invitation_token_hash_check CHECK (length(token_hash) = 32)
+public.invitation invitation_token_hash_key UNIQUE (token_hash)
 public.match match_away_entrant_id_check CHECK (away_entrant_id <> home_entrant_id)
 public.match match_away_entrant_id_fkey FOREIGN KEY (clan_id, event_id, away_entrant_id) REFERENCES entrant(clan_id, event_id, id)
 public.match match_clan_id_event_id_id_key UNIQUE (clan_id, event_id, id)
@@ -501,7 +530,7 @@ public.menu_call menu_call_name_check CHECK (length(name) >= 1 AND length(name) 
 public.menu_call menu_call_pkey PRIMARY KEY (clan_id, id)
 public.menu_call menu_call_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
 public.menu_call menu_call_side_check CHECK (side = ANY (ARRAY['offense'::text, 'defense'::text]))
-public.own_call own_call_clan_id_game_id_order_in_game_side_key UNIQUE (clan_id, game_id, order_in_game, side)
+public.own_call own_call_clan_id_scope_id_game_id_order_in_game_side_key UNIQUE (clan_id, scope_id, game_id, order_in_game, side)
 public.own_call own_call_game_id_fkey FOREIGN KEY (clan_id, game_id) REFERENCES game(clan_id, id) ON DELETE CASCADE
 public.own_call own_call_menu_call_id_fkey FOREIGN KEY (clan_id, menu_call_id) REFERENCES menu_call(clan_id, id) ON DELETE SET NULL (menu_call_id)
 public.own_call own_call_order_in_game_check CHECK (order_in_game >= 1)
@@ -589,6 +618,8 @@ public.term_synonym term_synonym_term_id_fkey FOREIGN KEY (term_id) REFERENCES t
 
 CREATE UNIQUE INDEX person_pkey ON app.person USING btree (id)
 CREATE UNIQUE INDEX person_sign_in_name_key ON app.person USING btree (sign_in_name)
+CREATE UNIQUE INDEX person_identity_person_id_key ON app.person_identity USING btree (person_id)
+CREATE UNIQUE INDEX person_identity_pkey ON app.person_identity USING btree (proof_hash)
 CREATE INDEX person_session_member_id_idx ON app.person_session USING btree (clan_id, member_id)
 CREATE INDEX person_session_person_id_idx ON app.person_session USING btree (person_id)
 CREATE UNIQUE INDEX person_session_pkey ON app.person_session USING btree (id)
@@ -648,6 +679,10 @@ CREATE INDEX game_video_game_id_idx ON public.game_video USING btree (clan_id, g
 CREATE UNIQUE INDEX game_video_pkey ON public.game_video USING btree (clan_id, id)
 CREATE INDEX idempotency_key_created_at_idx ON public.idempotency_key USING btree (clan_id, created_at)
 CREATE UNIQUE INDEX idempotency_key_pkey ON public.idempotency_key USING btree (clan_id, key)
+CREATE INDEX invitation_accepted_by_idx ON public.invitation USING btree (clan_id, accepted_by)
+CREATE INDEX invitation_made_by_idx ON public.invitation USING btree (clan_id, made_by)
+CREATE UNIQUE INDEX invitation_pkey ON public.invitation USING btree (clan_id, id)
+CREATE UNIQUE INDEX invitation_token_hash_key ON public.invitation USING btree (token_hash)
 CREATE INDEX match_away_entrant_id_idx ON public.match USING btree (clan_id, event_id, away_entrant_id)
 CREATE UNIQUE INDEX match_clan_id_event_id_id_key ON public.match USING btree (clan_id, event_id, id)
 CREATE UNIQUE INDEX match_clan_id_event_id_round_position_key ON public.match USING btree (clan_id, event_id, round, "position")
@@ -656,7 +691,8 @@ CREATE UNIQUE INDEX match_pkey ON public.match USING btree (clan_id, id)
 CREATE UNIQUE INDEX menu_call_clan_id_side_name_key ON public.menu_call USING btree (clan_id, side, name)
 CREATE UNIQUE INDEX menu_call_pkey ON public.menu_call USING btree (clan_id, id)
 CREATE INDEX menu_call_scope_id_idx ON public.menu_call USING btree (clan_id, scope_id)
-CREATE UNIQUE INDEX own_call_clan_id_game_id_order_in_game_side_key ON public.own_call USING btree (clan_id, game_id, order_in_game, side)
+CREATE UNIQUE INDEX own_call_clan_id_scope_id_game_id_order_in_game_side_key ON public.own_call USING btree (clan_id, scope_id, game_id, order_in_game, side)
+CREATE INDEX own_call_game_id_idx ON public.own_call USING btree (clan_id, game_id)
 CREATE INDEX own_call_menu_call_id_idx ON public.own_call USING btree (clan_id, menu_call_id) WHERE (menu_call_id IS NOT NULL)
 CREATE UNIQUE INDEX own_call_pkey ON public.own_call USING btree (clan_id, id)
 CREATE INDEX own_call_scope_id_idx ON public.own_call USING btree (clan_id, scope_id)
@@ -715,6 +751,7 @@ CREATE TRIGGER term_synonym_check BEFORE INSERT OR UPDATE ON public.term_synonym
 -- Policies
 
 app.person person_owner for all to roundbook_owner using true with check true
+app.person_identity person_identity_owner for all to roundbook_owner using true with check true
 app.person_session person_session_owner for all to roundbook_owner using true with check true
 app.seal_key seal_key_owner for all to roundbook_owner using true with check true
 public.api_key api_key_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (made_by = ( SELECT app.key_id() AS key_id)) AND (rights <@ ( SELECT app.rights() AS rights)) AND ((person_scope_id IS NULL) OR (person_scope_id = ( SELECT app.my_scope() AS my_scope))))
@@ -775,6 +812,10 @@ public.idempotency_key idempotency_key_insert for insert to roundbook_service wi
 public.idempotency_key idempotency_key_owner for all to roundbook_owner using true with check true
 public.idempotency_key idempotency_key_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
 public.idempotency_key idempotency_key_update for update to roundbook_service using (clan_id = ( SELECT app.clan() AS clan)) with check (clan_id = ( SELECT app.clan() AS clan))
+public.invitation invitation_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.invitation invitation_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may) AND (made_by = ( SELECT app.key_id() AS key_id)) AND (accepted_at IS NULL) AND (expires_at <= (now() + '30 days'::interval)))
+public.invitation invitation_owner for all to roundbook_owner using true with check true
+public.invitation invitation_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
 public.match match_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.match match_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.match match_owner for all to roundbook_owner using true with check true
@@ -848,6 +889,7 @@ public.event: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.game: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.game_video: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.idempotency_key: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.invitation: roundbook_service: DELETE, INSERT (clan_id, id, role, note, prefix, token_hash, made_by, expires_at), SELECT (clan_id, id, role, note, prefix, made_by, created_at, expires_at, accepted_at, accepted_by)
 public.match: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.menu_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.own_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
@@ -1219,6 +1261,21 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.invitation_behind(token_hash bytea, OUT clan_name text, OUT role text, OUT expires_at timestamp with time zone)
+ RETURNS record
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        opened public.invitation := app.open_invitation(token_hash);
+      begin
+        clan_name := (select c.name from public.clan c where c.id = opened.clan_id);
+        role := opened.role;
+        expires_at := opened.expires_at;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.is_public(scope_id integer)
  RETURNS boolean
  LANGUAGE sql
@@ -1227,6 +1284,35 @@ CREATE OR REPLACE FUNCTION app.is_public(scope_id integer)
 AS $function$
         select exists (select from public.scope_reader r where r.scope_id = $1 and r.clan_id is null)
       $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.join_clan(token_hash bytea, person_id uuid, sign_in_name text, salt bytea, memory_kib integer, passes integer, lanes integer, proof bytea, identity_proof bytea, member_id uuid, member_name text, audit_id uuid)
+ RETURNS uuid
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        if num_nonnulls(proof, identity_proof) <> 1 then
+          raise exception 'one way to sign in is needed' using errcode = 'RB008';
+        end if;
+        perform app.make_person(person_id, sign_in_name, salt, memory_kib, passes, lanes, proof);
+        if identity_proof is not null then
+          insert into app.person_identity (proof_hash, person_id) values (sha256(identity_proof), person_id);
+        end if;
+        return app.use_invitation(token_hash, person_id, member_id, member_name, audit_id);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.join_clan_as(token_hash bytea, session_hash bytea, member_id uuid, member_name text, audit_id uuid)
+ RETURNS uuid
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        return app.use_invitation(token_hash, app.session_person(session_hash), member_id, member_name, audit_id);
+      end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.key_id()
@@ -1259,6 +1345,20 @@ AS $function$
     insert into public.audit_entry (clan_id, id, actor_key_id, action, subject_kind, subject_id)
     values (leave_clan.clan_id, audit_id, member, 'member.left', 'member', member);
   end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.link_identity(session_hash bytea, identity_proof bytea)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        person uuid := app.session_person(session_hash);
+      begin
+        delete from app.person_identity i where i.person_id = person;
+        insert into app.person_identity (proof_hash, person_id) values (sha256(identity_proof), person);
+      end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.make_member(clan_id uuid, member_id uuid, person_id uuid, member_name text, role text)
@@ -1354,6 +1454,26 @@ AS $function$
       from unnest($1, $2) n (digest, at) where s.token_hash = n.digest;
   $function$
 -- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.open_invitation(token_hash bytea)
+ RETURNS invitation
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        opened public.invitation;
+      begin
+        select i.* into opened
+          from public.invitation i join public.api_key k on k.clan_id = i.clan_id and k.id = i.made_by
+         where i.token_hash = open_invitation.token_hash and i.accepted_at is null and i.expires_at > now()
+           and k.revoked_at is null and 'manage' = any (k.rights)
+           for no key update of i;
+        if not found then
+          raise exception 'the invitation is not known, was used or withdrawn, or has expired' using errcode = 'RB009';
+        end if;
+        return opened;
+      end $function$
+-- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.open_session(person_id uuid, session_id uuid, token_hash bytea, user_agent text, wanted_clan_id uuid)
  RETURNS void
@@ -1596,7 +1716,7 @@ AS $function$
     select case $1 when 'owner' then array['read', 'write', 'manage'] when 'analyst' then array['read', 'write']
                    when 'reader' then array['read'] end
   $function$
--- may be executed by: roundbook_owner
+-- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.scopes()
  RETURNS integer[]
@@ -1770,6 +1890,23 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.sign_in_elsewhere(identity_proof bytea, session_id uuid, token_hash bytea, user_agent text, wanted_clan_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        person uuid;
+      begin
+        select i.person_id into person from app.person_identity i where i.proof_hash = sha256(identity_proof);
+        if not found then
+          raise exception 'nobody here signs in as that' using errcode = 'RB008';
+        end if;
+        perform app.open_session(person, session_id, token_hash, user_agent, wanted_clan_id);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.sign_up(person_id uuid, sign_in_name text, salt bytea, memory_kib integer, passes integer, lanes integer, proof bytea, clan_id uuid, clan_name text, member_id uuid, member_name text)
  RETURNS void
  LANGUAGE plpgsql
@@ -1787,6 +1924,27 @@ AS $function$
     perform app.make_member(clan_id, member_id, person_id, member_name, 'owner');
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.use_invitation(token_hash bytea, person_id uuid, member_id uuid, member_name text, audit_id uuid)
+ RETURNS uuid
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        opened public.invitation := app.open_invitation(token_hash);
+        member uuid;
+      begin
+        perform app.make_member(opened.clan_id, member_id, person_id, member_name, opened.role);
+        select k.id into member from public.api_key k
+         where k.clan_id = opened.clan_id and k.person_id = use_invitation.person_id;
+        update public.invitation i set accepted_at = now(), accepted_by = member
+         where i.clan_id = opened.clan_id and i.id = opened.id;
+        insert into public.audit_entry (clan_id, id, actor_key_id, action, subject_kind, subject_id, details)
+        values (opened.clan_id, audit_id, member, 'member.joined', 'member', member,
+                jsonb_build_object('role', opened.role));
+        return opened.clan_id;
+      end $function$
+-- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.withdraw_event(event_id uuid)
  RETURNS void

@@ -6,7 +6,7 @@ import { newIds, populate, type Ids } from '../support/populate.js';
 import { createTestDatabase, type TestDatabase } from '../support/test-database.js';
 
 /** Tables that say nothing of a clan and that the service has no right to. */
-const OF_THE_OWNER = ['person', 'person_session', 'schema_migration', 'seal_key'];
+const OF_THE_OWNER = ['person', 'person_identity', 'person_session', 'schema_migration', 'seal_key'];
 
 let database: TestDatabase;
 /** Two clans with the very same rows in every table, down to the ids. */

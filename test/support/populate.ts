@@ -1,3 +1,4 @@
+import { randomBytes } from 'node:crypto';
 import { uuidv7 } from 'uuidv7';
 import { insert, type TestClan, type Writer } from './factories.js';
 
@@ -120,6 +121,10 @@ export async function populate(
   await insert(writer, 'round_report', {
     ...{ ...own, id: ids.report, opponent_player_id: ids.away, settings: {}, seed: 1 },
     ...{ code_version: '1', inputs: {}, body: {} },
+  });
+  await insert(writer, 'invitation', {
+    ...{ clan_id: clan.id, id: uuidv7(), role: 'reader', prefix: 'rbi_', made_by: clan.keyId },
+    ...{ token_hash: randomBytes(32), expires_at: new Date(Date.now() + 3_600_000) },
   });
   await insert(writer, 'sheet_mapping', {
     ...{ clan_id: clan.id, id: uuidv7(), name: 'season sheet' },

@@ -6,6 +6,8 @@ import { CoachingPointsModule } from './features/coaching-points/coaching-points
 import { DecisionsModule } from './features/decisions/decisions.module.js';
 import { DisguiseModule } from './features/disguise/disguise.module.js';
 import { DriftModule } from './features/drift/drift.module.js';
+import { InvitationsModule } from './features/invitations/invitations.module.js';
+import { KeysModule } from './features/keys/keys.module.js';
 import { MembersModule } from './features/members/members.module.js';
 import { MenuModule } from './features/menu/menu.module.js';
 import { OwnCallsModule } from './features/own-calls/own-calls.module.js';
@@ -44,6 +46,8 @@ export class AppModule {
         HealthModule,
         ImportsModule,
         ManualDefenderModule,
+        InvitationsModule,
+        KeysModule,
         MembersModule,
         PeopleModule,
         PlayersModule,

@@ -27,7 +27,7 @@ const FIELDS: Readonly<Record<string, string>> = {
   eventIdPlayerId: 'playerId',
   eventIdRoundPosition: 'position',
   gameIdReference: 'reference',
-  gameIdOrderInGameSide: 'orderInGame',
+  scopeIdGameIdOrderInGameSide: 'orderInGame',
   sideName: 'name',
   dates: 'endsOn',
   wins: 'homeWins',

@@ -1,7 +1,7 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { Pool, QueryResultRow } from 'pg';
 import { SERVICE_POOL } from '../../database/clan-transaction.js';
-import type { Membership, OwnSession } from './people.dto.js';
+import type { InvitationPreview, Membership, OwnSession } from './people.dto.js';
 import type { Derivation, Proof } from './passphrase.js';
 
 /** A session that is to be: its ids, and what the browser called itself. */
@@ -48,6 +48,40 @@ export class PeopleRepository {
       ...passphraseOf(person),
       ...[clan.id, clan.name, person.memberId, person.memberName],
     ]);
+  }
+
+  async invitation(tokenDigest: Buffer): Promise<InvitationPreview> {
+    const [row] = await this.query<InvitationPreview & QueryResultRow>(
+      `select clan_name as "clanName", role, ${at('expires_at')} as "expiresAt" from app.invitation_behind($1)`,
+      [tokenDigest],
+    );
+    if (row === undefined) throw new Error('an invitation was found and then not told');
+    return row;
+  }
+
+  /** @returns the clan */
+  async join(invitationDigest: Buffer, person: NewPersonRow, auditId: string): Promise<string> {
+    return this.joined('select app.join_clan($1, $2, $3, $4, $5, $6, $7, $8, null, $9, $10, $11) as clan', [
+      ...[invitationDigest, ...passphraseOf(person), person.memberId, person.memberName, auditId],
+    ]);
+  }
+
+  /** @returns the clan */
+  async joinAs(
+    invitationDigest: Buffer,
+    sessionDigest: Buffer,
+    member: { readonly id: string; readonly name: string },
+    auditId: string,
+  ): Promise<string> {
+    return this.joined('select app.join_clan_as($1, $2, $3, $4, $5) as clan', [
+      ...[invitationDigest, sessionDigest, member.id, member.name, auditId],
+    ]);
+  }
+
+  private async joined(sql: string, parameters: readonly unknown[]): Promise<string> {
+    const [row] = await this.query<{ clan: string }>(sql, parameters);
+    if (row === undefined) throw new Error('an invitation was accepted to no clan');
+    return row.clan;
   }
 
   /** How the person's proof is made; null when nobody has this name and a passphrase. */

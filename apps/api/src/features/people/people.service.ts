@@ -2,10 +2,15 @@ import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { ApiError } from '../../common/problems.js';
 import { RIGHTS_OF_ROLE } from '../../common/rights.js';
+import { hashKey } from '../../database/hash-key.js';
 import { newSecret, type Secret } from '../../database/new-secret.js';
 import { csrfToken } from '../access/session-cookie.js';
 import type {
   ClanChoice,
+  InvitationPreview,
+  InvitationShown,
+  JoinAsInput,
+  JoinInput,
   OwnSessions,
   PassphraseChange,
   SessionResponse,
@@ -41,6 +46,34 @@ export class PeopleService {
     const ids = { id: uuidv7(), memberId: uuidv7() };
     await this.repository.signUp({ ...ids, ...proof, signInName, memberName: input.name }, clan);
     return this.open(signInName, proof.proof, { browser, clanId: clan.id, renewed: null });
+  }
+
+  /** @throws ApiError `invitation.refused` */
+  preview({ invitation }: InvitationShown): Promise<InvitationPreview> {
+    return this.repository.invitation(hashKey(invitation));
+  }
+
+  /**
+   * @throws ApiError `invitation.refused`
+   * @throws ApiError `resource.taken` when somebody has this sign-in name; the invitation stays open then
+   */
+  async join(input: JoinInput, browser: string | null): Promise<OpenedSession> {
+    const signInName = normaliseName(input.signInName);
+    // Before the costly part, and told again by what follows.
+    await this.preview(input);
+    const proof = await this.passphrases.derive(input.passphrase);
+    const person = { id: uuidv7(), memberId: uuidv7(), ...proof, signInName, memberName: input.name };
+    const clanId = await this.repository.join(hashKey(input.invitation), person, uuidv7());
+    return this.open(signInName, proof.proof, { browser, clanId, renewed: null });
+  }
+
+  /**
+   * @throws ApiError `invitation.refused`
+   * @throws ApiError `member.already`; the invitation stays open then
+   */
+  async joinAs(token: Secret, { invitation, name }: JoinAsInput): Promise<OpenedSession> {
+    const clanId = await this.repository.joinAs(hashKey(invitation), token.digest, { id: uuidv7(), name }, uuidv7());
+    return this.moveTo(token, { clanId });
   }
 
   /**

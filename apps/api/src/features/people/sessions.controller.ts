@@ -11,9 +11,10 @@ import type { Request, Response } from 'express';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import type { Secret } from '../../database/new-secret.js';
 import { WithSession } from '../access/person.js';
-import { clearSessionCookie, requireSameSite, sessionToken, setSessionCookie } from '../access/session-cookie.js';
+import { clearSessionCookie, requireSameSite, sessionToken } from '../access/session-cookie.js';
+import { browserOf, withCookie } from './opened-session.js';
 import { ClanChoice, OwnSessions, PassphraseChange, SessionResponse, SignInInput, SignUpInput } from './people.dto.js';
-import { PeopleService, type OpenedSession } from './people.service.js';
+import { PeopleService } from './people.service.js';
 
 /** Signing in and out. What opens a session answers with its cookie. */
 @ApiTags('People')
@@ -120,14 +121,4 @@ export class SessionsController {
   leave(@WithSession() session: Secret, @Param('clanId', UuidPipe) clanId: string): Promise<void> {
     return this.people.leave(session, clanId);
   }
-}
-
-/** As the browser called itself. */
-export function browserOf(request: Request): string | null {
-  return request.headers['user-agent'] ?? null;
-}
-
-export function withCookie(request: Request, response: Response, { token, session }: OpenedSession): SessionResponse {
-  setSessionCookie(request, response, token);
-  return session;
 }

@@ -1,0 +1,11 @@
+import { Module } from '@nestjs/common';
+import { InvitationsController } from './invitations.controller.js';
+import { InvitationsRepository } from './invitations.repository.js';
+import { InvitationsService } from './invitations.service.js';
+
+@Module({
+  controllers: [InvitationsController],
+  providers: [InvitationsService, InvitationsRepository],
+  exports: [InvitationsService],
+})
+export class InvitationsModule {}
