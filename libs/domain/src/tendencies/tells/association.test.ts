@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { cochranMantelHaenszel } from '../../statistics/cochran-mantel-haenszel.js';
 import { associate, correctedDeviation, mantelFleiss } from './association.js';
-import { callTables } from './call-tables.js';
+import { callTables, testedTables } from './call-tables.js';
 import type { Levels } from './levels.js';
 import type { Strata } from './strata.js';
 
@@ -19,7 +19,7 @@ function strata(groups: readonly (readonly unknown[])[]): Strata {
     order: Int32Array.from({ length: starts.at(-1) ?? 0 }, (_, place) => place),
     starts: Int32Array.from(starts),
     games: Int32Array.from(groups, (_, group) => group),
-    situations: new Int32Array(groups.length),
+    situations: Int32Array.from(groups, (_, group) => Math.floor(group / 4)),
     gameCount: groups.length,
     withoutSituation: 0,
   };
@@ -33,7 +33,7 @@ it('counts every pair of values as the plain test counts one', () => {
       const all = strata(groups);
       const association = associate(cue, call, all);
       const cell = row * 4 + column;
-      const tables = callTables(cue, row, call, column, all).map(({ table }) => table);
+      const tables = testedTables(callTables(cue, row, call, column, all));
       if ((association.variance[cell] ?? 0) === 0) {
         expect(() => cochranMantelHaenszel(tables, { continuity: true })).toThrow();
         return;
@@ -62,4 +62,17 @@ it('counts no play on which either is unknown', () => {
   );
   expect(association.known).toBe(2);
   expect([...association.rowPlays]).toEqual([1, 1, 0, 0]);
+});
+
+it('compares plays that are alone in their game within the situation, and no others', () => {
+  const both = [[0, 0]] as const;
+  const neither = [[1, 1]] as const;
+  const alone = [both, neither, both, neither];
+  const plays = alone.flat();
+  const [cue, call] = [levels(plays.map(([shown]) => shown)), levels(plays.map(([, called]) => called))];
+  const together = associate(cue, call, strata(alone));
+  expect([together.observed[0], together.expected[0]]).toEqual([2, 1]);
+  // The same plays in four situations say nothing.
+  const apart = { ...strata(alone), situations: Int32Array.from([0, 1, 2, 3]) };
+  expect(associate(cue, call, apart).variance[0]).toBe(0);
 });

@@ -45,3 +45,30 @@ export function callTables(cue: Levels, row: number, dimension: Levels, column: 
   }
   return tables;
 }
+
+/**
+ * The tables that are tested: those of one play each are put together, one table a situation, as `associate` does.
+ *
+ * @param tables - of one cue value and one call
+ */
+export function testedTables(tables: readonly CallTable[]): TwoByTwo[] {
+  const tested: TwoByTwo[] = [];
+  const alone = new Map<number, [[number, number], [number, number]]>();
+  for (const { situation, table } of tables) {
+    const [[both, cueOnly], [callOnly, neither]] = table;
+    if (both + cueOnly + callOnly + neither > 1) {
+      tested.push(table);
+      continue;
+    }
+    const sums = alone.get(situation) ?? [
+      [0, 0],
+      [0, 0],
+    ];
+    sums[0][0] += both;
+    sums[0][1] += cueOnly;
+    sums[1][0] += callOnly;
+    sums[1][1] += neither;
+    alone.set(situation, sums);
+  }
+  return [...tested, ...alone.values()];
+}

@@ -17,7 +17,8 @@ export interface Described {
 /**
  * A tested call as a reader gets it.
  *
- * @returns null where no situation of any game has plays with and without the cue: such a call is never tested
+ * @returns null where no situation of any game has plays with and without the cue: what was only compared over games has
+ *   no difference to state, and is not told
  */
 export function describeCall(family: SearchedFamily, test: CallTest, described: Described): CueAndCall | null {
   const { leveledCue, leveledDimension, cueValue } = family;

@@ -1,5 +1,5 @@
 import { assertCount } from '../../statistics/guards.js';
-import type { CallTable } from './call-tables.js';
+import { testedTables, type CallTable } from './call-tables.js';
 import { describeCall } from './describe-call.js';
 import { testCall } from './search.js';
 import { snapsToSettle } from './snaps-to-settle.js';
@@ -34,7 +34,8 @@ const POWER = 0.8;
  * samples there is no tell and these say where to look.
  *
  * Ranked by the p-value of the family, which corrects the best call's for how many calls were looked at: a cue with twenty
- * concepts has no more chances than one with run and pass. * already, above it, with the same call: it would only say it again.
+ * concepts has no more chances than one with run and pass. * Left out is a cue value that was said
+ * already, or one that shares a part with one above it, with the same call: it would only say it again.
  *
  * @param result - of `tells`
  * @param most   - leads at most, integer ≥ 0
@@ -61,10 +62,7 @@ export function leads(result: TellsResult, most: number): Lead[] {
       status: 'unproven',
       rank: listed.length + 1,
       parentSituation: parentSituation(test.tables, facts.situationNames),
-      snapsToSettle: snapsToSettle(
-        test.tables.map(({ table }) => table),
-        { level: hurdle / family.columns.length, power: POWER },
-      ),
+      snapsToSettle: snapsToSettle(testedTables(test.tables), { level: hurdle / family.columns.length, power: POWER }),
     });
   }
   return listed;

@@ -1,9 +1,10 @@
 import { cochranMantelHaenszel } from '../../statistics/cochran-mantel-haenszel.js';
 import { chiSquareUpperTail } from '../../statistics/distributions.js';
 import { stratifiedExactTest } from '../../statistics/stratified-exact-test.js';
+import type { TwoByTwo } from '../../statistics/two-by-two.js';
 import type { DimensionValue } from '../dimension-names.js';
 import { associate, correctedDeviation, mantelFleiss, type Association } from './association.js';
-import { callTables, type CallTable } from './call-tables.js';
+import { callTables, testedTables, type CallTable } from './call-tables.js';
 import type { Cue, CueValue } from './cues.js';
 import type { Levels } from './levels.js';
 import type { Strata } from './strata.js';
@@ -114,16 +115,17 @@ export function callPValue(family: UntestedFamily, column: number, strata: Strat
   const deviation = correctedDeviation(association, cell);
   if (mantelFleiss(association, cell) >= MANTEL_FLEISS_GATE) return chiSquareUpperTail(deviation ** 2, 1);
   if (deviation < WORTH_AN_EXACT_TEST) return 1;
-  return exactPValue(callTables(leveledCue.levels, row, leveledDimension.levels, column, strata));
+  return exactPValue(testedTables(callTables(leveledCue.levels, row, leveledDimension.levels, column, strata)));
 }
 
-function exactPValue(tables: readonly CallTable[]): number {
-  return stratifiedExactTest(tables.map(({ table }) => table)).midP.twoSided;
+function exactPValue(tables: readonly TwoByTwo[]): number {
+  return stratifiedExactTest(tables).midP.twoSided;
 }
 
 export interface CallTest {
   /** Level of the call that is said. */
   readonly column: number;
+  /** Group by group, those of a single play too. */
   readonly tables: readonly CallTable[];
   readonly exact: boolean;
   readonly pValue: number;
@@ -141,18 +143,11 @@ export interface CallTest {
 export function testCall(family: SearchedFamily, column: number, strata: Strata): CallTest {
   const { leveledCue, leveledDimension, association, row } = family;
   const tables = callTables(leveledCue.levels, row, leveledDimension.levels, column, strata);
-  const {
-    pValue,
-    oddsRatio,
-    excess,
-    mantelFleiss: figure,
-  } = cochranMantelHaenszel(
-    tables.map(({ table }) => table),
-    { continuity: true },
-  );
+  const tested = testedTables(tables);
+  const { pValue, oddsRatio, excess, mantelFleiss: figure } = cochranMantelHaenszel(tested, { continuity: true });
   if (excess < 0 && association.columns === 2 && leveledDimension.levels.kept[1 - column] !== undefined) {
     return testCall(family, 1 - column, strata);
   }
   const exact = figure < MANTEL_FLEISS_GATE;
-  return { column, tables, exact, pValue: exact ? exactPValue(tables) : pValue, oddsRatio, excess };
+  return { column, tables, exact, pValue: exact ? exactPValue(tested) : pValue, oddsRatio, excess };
 }

@@ -43,7 +43,7 @@ const PAIR_OF_ITS_PART = 0.8;
  * the ball. Only discoveries are returned as tells.
  *
  * Cue and call are compared within one situation of one game, so that neither a down and distance nor one game's plan
- * makes a tell. Families (one cue value, all calls of a dimension) are selected by Benjamini and Hochberg's rule over their
+ * makes a tell; plays that are alone there are compared with each other within the situation, no game having more than one. Families (one cue value, all calls of a dimension) are selected by Benjamini and Hochberg's rule over their
  * Simes p-values; calls are then found inside the selected families at level × selected / tested. A call is tested by
  * Cochran-Mantel-Haenszel with continuity correction where the Mantel-Fleiss figure is at least 5, by the exact
  * conditional mid-P value below it. Unknown is counted nowhere.
