@@ -8,11 +8,10 @@ import { concentrationAroundEstimate, fieldMean } from './field-mean.js';
 import type { OthersCell } from './field-without.js';
 import type { DimensionProfile } from './profile-shape.js';
 import { fieldShare, resultsOf } from './results.js';
-import type { Results } from './results-shape.js';
 import { sharePosterior, type PlayerKind, type SharePosterior } from './share-posterior.js';
 import type { TendencyPlays } from './tendency-plays.js';
-import { ValueShare } from './value-share.js';
-import { addTallies, emptyTallies, yardTallies, type YardTallies } from './value-tallies.js';
+import { ValueShare, type ShareWork, type ValuePlace } from './value-share.js';
+import { addTallies, emptyTallies, yardTallies, type Tallies, type YardTallies } from './value-tallies.js';
 import { weightedShares } from './weighted-shares.js';
 
 /** A value that the player never used is listed when the field uses it this often ... */
@@ -33,7 +32,7 @@ export interface DimensionInput {
 
 /** One dimension of a profile in one situation; the visibility is left to the caller. */
 export function dimensionProfile(input: DimensionInput): DimensionProfile {
-  const { dimension, facts, places, read, others, confidence, weights } = input;
+  const { dimension, facts, places, read, others, weights } = input;
   const tallies = emptyTallies(read.values.length);
   addTallies(tallies, facts, places, read.codes);
   const { shares, effectiveKnown } = weightedShares(tallies, places, read.codes, weights);
@@ -41,38 +40,57 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
   // Weights may rule out every play that there is.
   if (effectiveKnown === 0) return { ...base, prior: null, values: [], visibility: null };
 
-  let yards: YardTallies | undefined;
-  const posteriorOf = posteriors(shares, effectiveKnown, read.values, others);
   const hasField = others.tallies.known > 0;
-
-  const valueShare = (value: DimensionValue, code: number, place: number): ValueShare => {
-    const share = shares[code] ?? 0;
-    const own = { trials: tallies.trials[code] ?? 0, successes: tallies.successes[code] ?? 0 };
-    const theirs = { trials: others.tallies.trials[place] ?? 0, successes: others.tallies.successes[place] ?? 0 };
-    const parts = {
-      value,
-      count: tallies.counts[code] ?? 0,
-      raw: { share, interval: wilsonIntervalWeighted(share, effectiveKnown, confidence) },
-      field: fieldShare(others.tallies.counts[place] ?? 0, others.tallies.known),
-      evidence: new Evidence(facts.plays, places, (play) => read.codes[play] === code),
-    };
-    const results = (): Results => {
-      yards ??= yardTallies(facts, places, read.codes, read.values.length);
-      return resultsOf(own, hasField ? theirs : null, yards, code, confidence);
-    };
-    return new ValueShare(parts, { posterior: () => posteriorOf(share, place), results }, confidence);
-  };
-
-  const seen = read.values.flatMap((value, code) =>
-    (tallies.counts[code] ?? 0) > 0 ? [valueShare(value, code, others.placeOf.get(value.key) ?? NOWHERE)] : [],
-  );
-  const used = new Set(seen.map(({ value }) => value.key));
-  const unseen = (effectiveKnown < NOTABLE_KNOWN ? [] : others.values).flatMap((value, place) => {
-    const often = (others.tallies.counts[place] ?? 0) >= NOTABLE_FIELD_SHARE * others.tallies.known;
-    return hasField && often && !used.has(value.key) ? [valueShare(value, NOWHERE, place)] : [];
+  const work = shareWork(input, tallies, shares, effectiveKnown);
+  const found: ValuePlace[] = [];
+  const used = new Set<string>();
+  read.values.forEach((value, code) => {
+    const count = tallies.counts[code] ?? 0;
+    if (count === 0) return;
+    used.add(value.key);
+    const fieldPlace = others.placeOf.get(value.key) ?? NOWHERE;
+    found.push({ value, count, share: shares[code] ?? 0, code, fieldPlace });
   });
-  const values = [...seen, ...unseen].sort((a, b) => b.raw.share - a.raw.share || b.count - a.count);
-  return { ...base, prior: hasField ? others.prior : null, values, visibility: null };
+  if (hasField && effectiveKnown >= NOTABLE_KNOWN) {
+    others.values.forEach((value, fieldPlace) => {
+      const often = (others.tallies.counts[fieldPlace] ?? 0) >= NOTABLE_FIELD_SHARE * others.tallies.known;
+      if (often && !used.has(value.key)) found.push({ value, count: 0, share: 0, code: NOWHERE, fieldPlace });
+    });
+  }
+  found.sort((a, b) => b.share - a.share || b.count - a.count);
+  return {
+    ...base,
+    prior: hasField ? others.prior : null,
+    values: found.map((place) => new ValueShare(place, work)),
+    visibility: null,
+  };
+}
+
+function shareWork(
+  { facts, places, read, others, confidence }: DimensionInput,
+  tallies: Tallies,
+  shares: Float64Array,
+  known: number,
+): ShareWork {
+  const field = others.tallies;
+  const posteriorOf = posteriors(shares, known, read.values, others);
+  let yards: YardTallies | undefined;
+  return {
+    raw: ({ share }) => ({ share, interval: wilsonIntervalWeighted(share, known, confidence) }),
+    field: ({ fieldPlace }) => fieldShare(field.counts[fieldPlace] ?? 0, field.known),
+    posterior: ({ share, fieldPlace }) => posteriorOf(share, fieldPlace),
+    shrunk: ({ share, fieldPlace }) => {
+      const posterior = posteriorOf(share, fieldPlace);
+      return posterior === null ? null : { share: posterior.share, interval: posterior.interval(confidence) };
+    },
+    results: ({ code, fieldPlace }) => {
+      yards ??= yardTallies(facts, places, read.codes, read.values.length);
+      const theirs = { trials: field.trials[fieldPlace] ?? 0, successes: field.successes[fieldPlace] ?? 0 };
+      const own = { trials: tallies.trials[code] ?? 0, successes: tallies.successes[code] ?? 0 };
+      return resultsOf(own, field.known > 0 ? theirs : null, yards, code, confidence);
+    },
+    evidence: ({ code }) => new Evidence(facts.plays, places, (play) => read.codes[play] === code),
+  };
 }
 
 /** Place of a value in a list that does not hold it. */
