@@ -9,7 +9,7 @@ import type { TendencyPlays } from './tendency-plays.js';
  */
 export function situationPlays(
   { situation, situationNames, counts }: TendencyPlays,
-  among: Int32Array = Int32Array.from(counts.keys()),
+  among: Int32Array = new Int32Array(counts.length).map((_, play) => play),
 ): ReadonlyMap<SituationKey, Int32Array> {
   const sizes = new Int32Array(situationNames.length);
   const all = new Int32Array(among.length);
