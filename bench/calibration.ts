@@ -1,7 +1,12 @@
 import { calibrateShares } from './calibration-shares.js';
 import { calibrateTells } from './calibration-tells.js';
+import { calibrateTrends } from './calibration-trends.js';
 
-const PARTS: Readonly<Record<string, () => boolean>> = { shares: calibrateShares, tells: calibrateTells };
+const PARTS: Readonly<Record<string, () => boolean>> = {
+  shares: calibrateShares,
+  tells: calibrateTells,
+  trends: calibrateTrends,
+};
 
 /**
  * Whether the statistics keep their promises on leagues whose truth is known; docs/reference/calibration.md holds what

@@ -104,6 +104,7 @@ const READS: readonly (readonly [string, (archive: Archive) => string])[] = [
   ['own calls', () => '/v1/own-calls'],
   ['coaching points', () => '/v1/coaching-points'],
   ['round reports', () => '/v1/round-reports'],
+  ['trends', () => '/v1/trends'],
 ];
 
 describe('the number of queries', () => {

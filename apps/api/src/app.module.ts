@@ -25,6 +25,7 @@ import { ProfileModule } from './features/profile/profile.module.js';
 import { RoundReportsModule } from './features/round-reports/round-reports.module.js';
 import { SequencesModule } from './features/sequences/sequences.module.js';
 import { TellsModule } from './features/tells/tells.module.js';
+import { TrendsModule } from './features/trends/trends.module.js';
 
 @Module({})
 export class AppModule {
@@ -57,6 +58,7 @@ export class AppModule {
         RoundReportsModule,
         SequencesModule,
         TellsModule,
+        TrendsModule,
       ],
     };
   }

@@ -1,11 +1,13 @@
 import type { Interval } from '#domain/statistics/interval.js';
 import type { Counted, CountedShare } from '#domain/tendencies/decisions/counted-share.js';
 import type { DimensionValue } from '#domain/tendencies/dimension-names.js';
+import type { PointsAdded } from '#domain/tendencies/points-added.js';
 import type { FieldShare, Results } from '#domain/tendencies/results-shape.js';
 import type {
   CountedShareResponse,
   CountResponse,
   EstimateResponse,
+  ExpectedPointsResponse,
   FieldShareResponse,
   IntervalResponse,
   ResultsResponse,
@@ -62,10 +64,14 @@ export function results({ trials, successes, success, fieldSuccess, ...of }: Res
     fieldSuccess: fieldShare(fieldSuccess),
     yards: yards === null ? null : { plays: yards.plays, mean: rounded(yards.mean) },
     explosive: explosive === null ? null : { ...explosive, share: rounded(explosive.share) },
-    expectedPointsAdded: orNull(pointsAdded, ({ plays, mean, interval: bounds }) => ({
-      plays,
-      mean: rounded(mean),
-      interval: orNull(bounds, interval),
-    })),
+    expectedPointsAdded: expectedPoints(pointsAdded),
   };
+}
+
+export function expectedPoints(of: PointsAdded | null): Plain<ExpectedPointsResponse> | null {
+  return orNull(of, ({ plays, mean, interval: bounds }) => ({
+    plays,
+    mean: rounded(mean),
+    interval: orNull(bounds, interval),
+  }));
 }

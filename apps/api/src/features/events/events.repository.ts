@@ -61,6 +61,15 @@ export class EventsRepository {
     return rows[0] ?? null;
   }
 
+  /** Those of these events that the reader may see, each once. */
+  named(db: ClanDatabase, eventIds: readonly string[]): Promise<Pick<EventRow, 'id' | 'name' | 'startsOn'>[]> {
+    return db.query(
+      `select distinct on (id) id, name, to_char(starts_on, 'YYYY-MM-DD') as "startsOn"
+         from event where id = any($2::uuid[]) order by id, clan_id <> $1`,
+      [db.clanId, eventIds],
+    );
+  }
+
   async lockOwn(db: ClanDatabase, eventId: string): Promise<EventRow | null> {
     const rows = await db.query<EventRow>(`${EVENT} where clan_id = $1 and id = $2 for no key update`, [
       db.clanId,

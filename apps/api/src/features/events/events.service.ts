@@ -120,6 +120,10 @@ export class EventsService {
     return found(await this.find(db, eventId), 'event');
   }
 
+  named(db: ClanDatabase, eventIds: readonly string[]): Promise<Pick<EventRow, 'id' | 'name' | 'startsOn'>[]> {
+    return this.repository.named(db, eventIds);
+  }
+
   async requireOwn(db: ClanDatabase, eventId: string): Promise<EventRow> {
     const event = await this.require(db, eventId);
     if (!event.own) throw new ApiError('resource.not_found', 'no event of yours has this id');
