@@ -46,7 +46,7 @@ export class TrendsService {
         restsOn: testedWords(found.tested, TREND_LEVEL),
         trends: shown.map((trend) => trendResponse(trend, query.side, source)),
       };
-      return { etag, body: JSON.stringify(answer) };
+      return { etag, body: Buffer.from(JSON.stringify(answer)) };
     });
   }
 
