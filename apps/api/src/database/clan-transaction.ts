@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Writable } from 'node:stream';
 import { Inject, Injectable } from '@nestjs/common';
-import type { ClientBase, Pool, PoolClient, QueryConfig, QueryResultRow } from 'pg';
+import { Connection, type ClientBase, type Pool, type PoolClient, type QueryConfig, type QueryResultRow } from 'pg';
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
 import { mayDo, type Right } from '../common/rights.js';
@@ -179,6 +179,7 @@ export class ClanTransactions {
     const key = credential.keyHash.toString('hex');
     const known = this.known.get(key);
     setPipeline(client, true);
+    gatherMessages(client);
     const entering = enter(client, credential, mode);
     if (known === undefined || missingRight(known, credential, mode) !== null) {
       const entry = await entering;
@@ -208,6 +209,16 @@ export class ClanTransactions {
 /** Whether statements go out before the answers to those ahead of them; set while nothing is under way. */
 function setPipeline(client: ClientBase, pipeline: boolean): void {
   Object.assign(client, { pipeline });
+}
+
+/** What goes out before the work waits for its first answer goes out as one: sending is the dearest part of it. */
+function gatherMessages(client: ClientBase): void {
+  if (!('connection' in client) || !(client.connection instanceof Connection)) return;
+  const { stream } = client.connection;
+  stream.cork();
+  process.nextTick(() => {
+    stream.uncork();
+  });
 }
 
 /** What the key or member lacks of what the route and the mode ask for; null when it lacks nothing. */
