@@ -12,12 +12,14 @@ import { MergeTerms1767225600022 } from './1767225600022-MergeTerms.js';
 import { NeverReusePlayNumbers1767225600023 } from './1767225600023-NeverReusePlayNumbers.js';
 import { CreateReconciliations1767225600100 } from './1767225600100-CreateReconciliations.js';
 import { CreateSheetMappings1767225600101 } from './1767225600101-CreateSheetMappings.js';
-import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
-import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
-import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
+import { LinkMatches1767225600200 } from './1767225600200-LinkMatches.js';
+import { CreateMatchUpOverrides1767225600201 } from './1767225600201-CreateMatchUpOverrides.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
 import { LetRowsBePersonal1767225600302 } from './1767225600302-LetRowsBePersonal.js';
+import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
+import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
+import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [
@@ -35,6 +37,8 @@ export const MIGRATIONS = [
   NeverReusePlayNumbers1767225600023,
   CreateReconciliations1767225600100,
   CreateSheetMappings1767225600101,
+  LinkMatches1767225600200,
+  CreateMatchUpOverrides1767225600201,
   CreatePeople1767225600300,
   CreateInvitations1767225600301,
   LetRowsBePersonal1767225600302,

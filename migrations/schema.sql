@@ -207,6 +207,18 @@ table public.match (owner roundbook_owner), row level security forced
   away_wins smallint
   status text not null default 'open'::text
   scheduled_at timestamp with time zone
+  stage text not null default 'main'::text
+  home_source jsonb
+  away_source jsonb
+  decider boolean not null default false
+table public.match_up_override (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  scope_id integer not null
+  player_id uuid not null
+  opponent_player_id uuid not null
+  win_probability double precision not null
+  reason text
 table public.menu_call (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -516,14 +528,25 @@ public.invitation invitation_token_hash_key UNIQUE (token_hash)
 public.match match_away_entrant_id_check CHECK (away_entrant_id <> home_entrant_id)
 public.match match_away_entrant_id_fkey FOREIGN KEY (clan_id, event_id, away_entrant_id) REFERENCES entrant(clan_id, event_id, id)
 public.match match_clan_id_event_id_id_key UNIQUE (clan_id, event_id, id)
-public.match match_clan_id_event_id_round_position_key UNIQUE (clan_id, event_id, round, "position")
+public.match match_clan_id_event_id_stage_round_position_key UNIQUE (clan_id, event_id, stage, round, "position")
 public.match match_event_id_fkey FOREIGN KEY (clan_id, event_id, scope_id) REFERENCES event(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
 public.match match_home_entrant_id_fkey FOREIGN KEY (clan_id, event_id, home_entrant_id) REFERENCES entrant(clan_id, event_id, id)
 public.match match_pkey PRIMARY KEY (clan_id, id)
 public.match match_round_check CHECK (round >= 1 AND "position" >= 1)
+public.match match_sources_check CHECK ((home_source IS NULL OR jsonb_typeof(home_source) = 'object'::text) AND (away_source IS NULL OR jsonb_typeof(away_source) = 'object'::text))
+public.match match_stage_check CHECK (stage ~ '^(main|losers|final|third place|swiss|group [1-9][0-9]{0,3})$'::text)
 public.match match_status_check CHECK (status = ANY (ARRAY['open'::text, 'ready'::text, 'finished'::text, 'forfeited'::text]))
 public.match match_winner_entrant_id_check CHECK (winner_entrant_id IS NULL OR NOT winner_entrant_id IS DISTINCT FROM home_entrant_id OR NOT winner_entrant_id IS DISTINCT FROM away_entrant_id)
 public.match match_wins_check CHECK (best_of >= 1 AND home_wins >= 0 AND home_wins <= best_of AND away_wins >= 0 AND away_wins <= best_of)
+public.match_up_override match_up_override_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.match_up_override match_up_override_clan_id_player_id_opponent_player_id_key UNIQUE (clan_id, player_id, opponent_player_id)
+public.match_up_override match_up_override_opponent_player_id_check CHECK (opponent_player_id <> player_id)
+public.match_up_override match_up_override_opponent_player_id_fkey FOREIGN KEY (clan_id, opponent_player_id) REFERENCES player(clan_id, id) ON DELETE CASCADE
+public.match_up_override match_up_override_pkey PRIMARY KEY (clan_id, id)
+public.match_up_override match_up_override_player_id_fkey FOREIGN KEY (clan_id, player_id) REFERENCES player(clan_id, id) ON DELETE CASCADE
+public.match_up_override match_up_override_reason_check CHECK (length(reason) <= 500)
+public.match_up_override match_up_override_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
+public.match_up_override match_up_override_win_probability_check CHECK (win_probability > 0::double precision AND win_probability < 1::double precision)
 public.menu_call menu_call_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.menu_call menu_call_clan_id_side_name_key UNIQUE (clan_id, side, name)
 public.menu_call menu_call_name_check CHECK (length(name) >= 1 AND length(name) <= 80)
@@ -685,9 +708,13 @@ CREATE UNIQUE INDEX invitation_pkey ON public.invitation USING btree (clan_id, i
 CREATE UNIQUE INDEX invitation_token_hash_key ON public.invitation USING btree (token_hash)
 CREATE INDEX match_away_entrant_id_idx ON public.match USING btree (clan_id, event_id, away_entrant_id)
 CREATE UNIQUE INDEX match_clan_id_event_id_id_key ON public.match USING btree (clan_id, event_id, id)
-CREATE UNIQUE INDEX match_clan_id_event_id_round_position_key ON public.match USING btree (clan_id, event_id, round, "position")
+CREATE UNIQUE INDEX match_clan_id_event_id_stage_round_position_key ON public.match USING btree (clan_id, event_id, stage, round, "position")
 CREATE INDEX match_home_entrant_id_idx ON public.match USING btree (clan_id, event_id, home_entrant_id)
 CREATE UNIQUE INDEX match_pkey ON public.match USING btree (clan_id, id)
+CREATE UNIQUE INDEX match_up_override_clan_id_player_id_opponent_player_id_key ON public.match_up_override USING btree (clan_id, player_id, opponent_player_id)
+CREATE INDEX match_up_override_opponent_player_id_idx ON public.match_up_override USING btree (clan_id, opponent_player_id)
+CREATE UNIQUE INDEX match_up_override_pkey ON public.match_up_override USING btree (clan_id, id)
+CREATE INDEX match_up_override_scope_id_idx ON public.match_up_override USING btree (clan_id, scope_id)
 CREATE UNIQUE INDEX menu_call_clan_id_side_name_key ON public.menu_call USING btree (clan_id, side, name)
 CREATE UNIQUE INDEX menu_call_pkey ON public.menu_call USING btree (clan_id, id)
 CREATE INDEX menu_call_scope_id_idx ON public.menu_call USING btree (clan_id, scope_id)
@@ -821,6 +848,11 @@ public.match match_insert for insert to roundbook_service with check ((clan_id =
 public.match match_owner for all to roundbook_owner using true with check true
 public.match match_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
 public.match match_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.match_up_override match_up_override_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.match_up_override match_up_override_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.match_up_override match_up_override_owner for all to roundbook_owner using true with check true
+public.match_up_override match_up_override_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
+public.match_up_override match_up_override_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.menu_call menu_call_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.menu_call menu_call_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.menu_call menu_call_owner for all to roundbook_owner using true with check true
@@ -891,6 +923,7 @@ public.game_video: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.idempotency_key: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.invitation: roundbook_service: DELETE, INSERT (clan_id, id, role, note, prefix, token_hash, made_by, expires_at), SELECT (clan_id, id, role, note, prefix, made_by, created_at, expires_at, accepted_at, accepted_by)
 public.match: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.match_up_override: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.menu_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.own_call: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.play: roundbook_service: DELETE, INSERT, SELECT, UPDATE

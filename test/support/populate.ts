@@ -13,6 +13,7 @@ export interface Ids {
   readonly homeEntrant: string;
   readonly awayEntrant: string;
   readonly match: string;
+  readonly override: string;
   readonly contest: string;
   readonly game: string;
   readonly video: string;
@@ -33,6 +34,7 @@ export function newIds(): Ids {
     homeEntrant: uuidv7(),
     awayEntrant: uuidv7(),
     match: uuidv7(),
+    override: uuidv7(),
     contest: uuidv7(),
     game: uuidv7(),
     video: uuidv7(),
@@ -89,6 +91,10 @@ export async function populate(
   await insert(writer, 'match', {
     ...{ ...ofEvent, id: ids.match, round: 1, position: 1 },
     ...{ home_entrant_id: ids.homeEntrant, away_entrant_id: ids.awayEntrant, winner_entrant_id: ids.homeEntrant },
+  });
+  await insert(writer, 'match_up_override', {
+    ...{ ...own, id: ids.override, player_id: ids.home, opponent_player_id: ids.away },
+    win_probability: 0.6,
   });
   await insert(writer, 'contest', { ...own, id: ids.contest });
   await insert(writer, 'game', {

@@ -2,6 +2,7 @@ import { Module, type DynamicModule } from '@nestjs/common';
 import type { Settings } from './config/settings.js';
 import { ConventionsModule } from './common/conventions.module.js';
 import { AdjustmentsModule } from './features/adjustments/adjustments.module.js';
+import { BracketsModule } from './features/brackets/brackets.module.js';
 import { CoachingPointsModule } from './features/coaching-points/coaching-points.module.js';
 import { DecisionsModule } from './features/decisions/decisions.module.js';
 import { DisguiseModule } from './features/disguise/disguise.module.js';
@@ -36,6 +37,7 @@ export class AppModule {
         DatabaseModule.connect(settings, serviceUrl),
         ConventionsModule,
         AdjustmentsModule,
+        BracketsModule,
         OwnCallsModule,
         MenuModule,
         CoachingPointsModule,

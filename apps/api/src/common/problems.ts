@@ -15,6 +15,11 @@ export type ApiErrorCode =
   | 'access.right_missing'
   | 'access.sign_in_refused'
   | 'access.sign_up_closed'
+  | 'bracket.incomplete'
+  | 'bracket.invalid'
+  | 'bracket.match_not_ready'
+  | 'bracket.result_breaks'
+  | 'bracket.result_invalid'
   | 'chart.reconciled'
   | 'clan.owner_needed'
   | 'clan.quota_reached'
@@ -54,6 +59,11 @@ export const PROBLEMS = {
   'access.right_missing': { status: 403, title: 'The API key or member has no right to this' },
   'access.sign_in_refused': { status: 401, title: 'The name or the passphrase is not right' },
   'access.sign_up_closed': { status: 403, title: 'The service has its first clan; others come by invitation' },
+  'bracket.incomplete': { status: 422, title: 'The matches of the event do not make a bracket that can be followed' },
+  'bracket.invalid': { status: 422, title: 'The bracket cannot be played to its end' },
+  'bracket.match_not_ready': { status: 409, title: 'A player of the match is not known yet' },
+  'bracket.result_breaks': { status: 409, title: 'Later results were played by others than would now meet' },
+  'bracket.result_invalid': { status: 422, title: 'The result does not fit the match' },
   'chart.reconciled': { status: 409, title: 'The chart is made of others and cannot be changed itself' },
   'clan.owner_needed': { status: 409, title: 'A clan cannot be without an owner' },
   'clan.quota_reached': { status: 403, title: 'The clan keeps as much as it may' },

@@ -1,12 +1,19 @@
 import { applyDecorators, Get, type Type } from '@nestjs/common';
 import { ApiHeader, ApiOkResponse, ApiOperation, ApiResponse } from '@nestjs/swagger';
 import type { Response } from 'express';
+import { etagOf, matchesTag } from './etag.js';
 
 /** An answer as JSON, and the tag of everything that it was computed from. */
 export interface TaggedAnswer {
   readonly etag: string;
   /** Null when the client has this very answer already; bytes, so that a kept one is sent as it is. */
   readonly body: Buffer | null;
+}
+
+/** An answer that is named by what it says, since it was computed anyway. */
+export function taggedBy(answer: object, heldTag: string | undefined): TaggedAnswer {
+  const etag = etagOf(answer);
+  return { etag, body: heldTag !== undefined && matchesTag(heldTag, etag) ? null : JSON.stringify(answer) };
 }
 
 export function sendTagged(response: Response, { etag, body }: TaggedAnswer): void {

@@ -82,9 +82,10 @@ export class AdoptionRepository {
            join entrant o on o.clan_id = $1 and o.event_id = $3 and o.player_id = q.id
           where n.event_id = $2 and n.clan_id <> $1)
        insert into match (clan_id, id, scope_id, event_id, round, position, home_entrant_id, away_entrant_id,
-                          winner_entrant_id, best_of, home_wins, away_wins, status, scheduled_at)
+                          winner_entrant_id, best_of, home_wins, away_wins, status, scheduled_at, stage, home_source,
+                          away_source, decider)
        select $1, gen_random_uuid(), e.scope_id, e.id, m.round, m.position, h.id, a.id, w.id, m.best_of, m.home_wins,
-              m.away_wins, m.status, m.scheduled_at
+              m.away_wins, m.status, m.scheduled_at, m.stage, m.home_source, m.away_source, m.decider
          from match m
          join event e on e.clan_id = $1 and e.id = $3
          left join own h on h.source = m.home_entrant_id

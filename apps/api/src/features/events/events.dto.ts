@@ -110,6 +110,9 @@ export class EventPage extends PageLink {
 }
 
 export class BracketMatchResponse {
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.match }) id!: string;
+  @ApiProperty({ example: 'main', description: 'main, losers, final, third place, swiss, or group 1, group 2, ...' })
+  stage!: string;
   @ApiProperty({ example: 1 }) round!: number;
   @ApiProperty({ example: 'quarter-final' }) roundName!: string;
   @ApiProperty({ example: 1, description: 'place within the round; places 2p-1 and 2p feed place p of the next round' })

@@ -11,6 +11,8 @@ export interface EventFilter {
 }
 
 export interface MatchRow {
+  readonly id: string;
+  readonly stage: string;
   readonly round: number;
   readonly position: number;
   readonly home: string | null;
@@ -24,6 +26,7 @@ export interface MatchRow {
 export interface PathRow {
   /** Null for a game outside the bracket. */
   readonly round: number | null;
+  readonly stage: string | null;
   readonly importance: string | null;
   readonly status: string;
   readonly opponent: string | null;
@@ -39,6 +42,10 @@ const EVENT = `
          to_char(ends_on, 'YYYY-MM-DD') as "endsOn", rules_version as "rulesVersion", status, structure,
          grade_scale as "gradeScale", source_id as "sourceId", clan_id = $1 as own
     from event`;
+
+/** In which order a player goes through an event: groups, Swiss rounds, the bracket and its losers' side, the last matches. */
+const STAGE_ORDER = `
+  coalesce(array_position(array['swiss', 'main', 'losers', 'third place', 'final'], m.stage), 0)`;
 
 @Injectable()
 export class EventsRepository {
@@ -128,7 +135,7 @@ export class EventsRepository {
   /** Matches in the order of the bracket, with the players as one person each. */
   matches(db: ClanDatabase, eventId: string): Promise<MatchRow[]> {
     return db.query<MatchRow>(
-      `select m.round, m.position, hp.handle as home, ap.handle as away,
+      `select m.id, m.stage, m.round, m.position, hp.handle as home, ap.handle as away,
               coalesce(hp.linked_player_id, hp.id) as "homePlayerId",
               coalesce(ap.linked_player_id, ap.id) as "awayPlayerId",
               case m.winner_entrant_id when m.home_entrant_id then coalesce(hp.linked_player_id, hp.id)
@@ -140,7 +147,7 @@ export class EventsRepository {
          left join entrant ae on ae.clan_id = m.clan_id and ae.id = m.away_entrant_id
          left join player ap on ap.clan_id = ae.clan_id and ap.id = ae.player_id
         where m.event_id = $1
-        order by m.round, m.position`,
+        order by ${STAGE_ORDER}, m.round, m.position`,
       [eventId],
     );
   }
@@ -158,7 +165,7 @@ export class EventsRepository {
                 from game g
                where g.event_id = $1
                  and (g.home_player_id in (select id from person) or g.away_player_id in (select id from person)))
-       select m.round, null as importance, m.status, p.handle as opponent,
+       select m.round, m.stage, ${STAGE_ORDER} as stage_order, null as importance, m.status, p.handle as opponent,
               case when m.winner_entrant_id is not null then m.winner_entrant_id = own.id end as won,
               to_char(coalesce(min(g.played_at), m.scheduled_at) at time zone 'UTC', 'YYYY-MM-DD') as "playedOn",
               coalesce(array_agg(array[g.own, g.other] order by g.game_number)
@@ -173,12 +180,12 @@ export class EventsRepository {
         where m.event_id = $1
         group by m.clan_id, m.id, own.id, p.handle
        union all
-       select null, g.importance, 'finished', p.handle, null,
+       select null, null, null, g.importance, 'finished', p.handle, null,
               to_char(g.played_at at time zone 'UTC', 'YYYY-MM-DD'),
               case when g.own is null or g.other is null then '{}' else array[array[g.own, g.other]] end
          from played g left join player p on p.id = g.opponent_id
         where g.match_id is null
-        order by 1 nulls first, 6`,
+        order by 3 nulls first, 1 nulls first, 8`,
       [eventId, playerId],
     );
   }

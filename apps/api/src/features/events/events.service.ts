@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
-import { roundName } from '#domain/bracket/round-name.js';
+import { stageRoundName } from '#domain/bracket/round-name.js';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { page } from '../../common/page.dto.js';
@@ -85,15 +85,9 @@ export class EventsService {
     return this.transactions.run(credential, 'read', async (db) => {
       const event = await this.require(db, eventId);
       const matches = await this.repository.matches(db, eventId);
-      const rounds = roundsOf(matches);
       return {
         event,
-        matches: matches.map(({ round, position, ...match }) => ({
-          round,
-          roundName: roundName(round, rounds),
-          position,
-          ...match,
-        })),
+        matches: matches.map((match) => ({ roundName: stageRoundName(match, matches), ...match })),
       };
     });
   }
@@ -132,14 +126,13 @@ export class EventsService {
 
   /** The player's way through the event: games outside the bracket, then its rounds up to the one to be played. */
   async path(db: ClanDatabase, eventId: string, playerId: string): Promise<PathStep[]> {
-    const rounds = roundsOf(await this.repository.matches(db, eventId));
-    return pathSteps(await this.repository.path(db, eventId, playerId), rounds);
+    const matches = await this.repository.matches(db, eventId);
+    return pathSteps(await this.repository.path(db, eventId, playerId), matches);
   }
 
   /** The player's first match that is still to be played, or null when the event has none for the player. */
   async nextMatch(db: ClanDatabase, eventId: string, playerId: string): Promise<NextMatch | null> {
     const matches = await this.repository.matches(db, eventId);
-    const rounds = roundsOf(matches);
     const toPlay = matches.find(
       ({ status, homePlayerId, awayPlayerId }) =>
         (status === 'open' || status === 'ready') && (homePlayerId === playerId || awayPlayerId === playerId),
@@ -148,7 +141,7 @@ export class EventsService {
     const opponentId = toPlay.homePlayerId === playerId ? toPlay.awayPlayerId : toPlay.homePlayerId;
     return {
       round: toPlay.round,
-      roundName: roundName(toPlay.round, rounds),
+      roundName: stageRoundName(toPlay, matches),
       opponentId,
       candidates: opponentId === null ? candidates(matches, toPlay, playerId) : [],
     };
@@ -186,14 +179,13 @@ function freeReference(wanted: string, taken: readonly string[]): string {
   }
 }
 
-function roundsOf(matches: readonly MatchRow[]): number {
-  return Math.max(1, ...matches.map((match) => match.round));
-}
-
 /** Who may still come out of the matches that feed a match, the player asked for left out. */
 function candidates(matches: readonly MatchRow[], fed: MatchRow, playerId: string): string[] {
   return matches
-    .filter(({ round, position }) => round === fed.round - 1 && Math.ceil(position / 2) === fed.position)
+    .filter(
+      ({ stage, round, position }) =>
+        stage === fed.stage && round === fed.round - 1 && Math.ceil(position / 2) === fed.position,
+    )
     .filter(({ homePlayerId, awayPlayerId }) => homePlayerId !== playerId && awayPlayerId !== playerId)
     .flatMap(({ home, away }) => [home, away])
     .filter((handle) => handle !== null);

@@ -3,12 +3,12 @@ import type { PathRow } from './events.repository.js';
 import { pathSteps } from './path-steps.js';
 
 const MATCH: PathRow = {
-  ...{ round: 1, importance: null, status: 'finished', opponent: 'Quiet Heron', won: true },
+  ...{ round: 1, stage: 'main', importance: null, status: 'finished', opponent: 'Quiet Heron', won: true },
   ...{ playedOn: '2031-05-01', scores: [[10, 7]] },
 };
 
 const words = (rows: readonly PathRow[]): string[] =>
-  pathSteps(rows, 3).map((step) => `${step.stage}: ${stepWords(step)}`);
+  pathSteps(rows, [{ stage: 'main', round: 3 }]).map((step) => `${step.stage}: ${stepWords(step)}`);
 
 describe('a way through an event', () => {
   it('names rounds by the size of the bracket', () => {

@@ -1,11 +1,11 @@
-import { roundName } from '#domain/bracket/round-name.js';
+import { stageRoundName, type RoundOfStage } from '#domain/bracket/round-name.js';
 import type { PathStep } from '../../rendering/report-path.js';
 import type { PathRow } from './events.repository.js';
 
 /** Rows of the bracket as steps of a way. */
-export function pathSteps(rows: readonly PathRow[], rounds: number): PathStep[] {
-  return rows.map(({ round, importance, status, opponent, won, playedOn, scores }) => ({
-    stage: round === null ? (importance ?? 'game') : roundName(round, rounds),
+export function pathSteps(rows: readonly PathRow[], rounds: readonly RoundOfStage[]): PathStep[] {
+  return rows.map(({ stage, round, importance, status, opponent, won, playedOn, scores }) => ({
+    stage: round === null || stage === null ? (importance ?? 'game') : stageRoundName({ stage, round }, rounds),
     opponent,
     outcome: outcomeOf(round, status, won, scores),
     score: scores.map(([own, other]) => `${own}-${other}`).join(', '),

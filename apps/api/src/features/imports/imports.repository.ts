@@ -49,7 +49,7 @@ export class ImportsRepository {
       [db.clanId],
     );
     const matches = await db.query<{ eventId: string; round: number; position: number; id: string }>(
-      `select event_id as "eventId", round, position, id from match where clan_id = $1`,
+      `select event_id as "eventId", round, position, id from match where clan_id = $1 and stage = 'main'`,
       [db.clanId],
     );
     const games = await db.query<KnownGame & { reference: string }>(
