@@ -13,7 +13,7 @@ export interface TaggedAnswer {
 /** An answer that is named by what it says, since it was computed anyway. */
 export function taggedBy(answer: object, heldTag: string | undefined): TaggedAnswer {
   const etag = etagOf(answer);
-  return { etag, body: heldTag !== undefined && matchesTag(heldTag, etag) ? null : JSON.stringify(answer) };
+  return { etag, body: heldTag !== undefined && matchesTag(heldTag, etag) ? null : Buffer.from(JSON.stringify(answer)) };
 }
 
 export function sendTagged(response: Response, { etag, body }: TaggedAnswer): void {
