@@ -3,6 +3,8 @@ import type { Settings } from './config/settings.js';
 import { ConventionsModule } from './common/conventions.module.js';
 import { AdjustmentsModule } from './features/adjustments/adjustments.module.js';
 import { BracketsModule } from './features/brackets/brackets.module.js';
+import { AnswersModule } from './features/answers/answers.module.js';
+import { CallMixModule } from './features/call-mix/call-mix.module.js';
 import { CoachingPointsModule } from './features/coaching-points/coaching-points.module.js';
 import { DecisionsModule } from './features/decisions/decisions.module.js';
 import { DisguiseModule } from './features/disguise/disguise.module.js';
@@ -38,6 +40,8 @@ export class AppModule {
         ConventionsModule,
         AdjustmentsModule,
         BracketsModule,
+        AnswersModule,
+        CallMixModule,
         OwnCallsModule,
         MenuModule,
         CoachingPointsModule,

@@ -68,12 +68,14 @@ export class TendencyAnswersService {
   /**
    * @param name - of the question, so that two questions of one query have two tags
    * @param only - `whole charts` leaves out games of which only some snaps were looked at
+   * @param also - reads what else the answer is made of, as plain data, so that the tag names it too
    */
-  answer<Query extends FilterQuery>(
+  answer<Query extends FilterQuery, Also = null>(
     name: string,
     { credential, playerId, query, heldTag }: Asking<Query>,
-    compute: (answering: Answering) => Promise<object>,
+    compute: (answering: Answering, also: Also | null) => Promise<object>,
     only: 'any charts' | 'whole charts' = 'any charts',
+    also?: (db: ClanDatabase) => Promise<Also>,
   ): Promise<TaggedAnswer> {
     return this.transactions.run(credential, 'read', async (db) => {
       // Sent together, since none needs the answer of another.
@@ -84,21 +86,23 @@ export class TendencyAnswersService {
       ]);
       const filter = only === 'whole charts' ? { ...wish.filter, allSnaps: true } : wish.filter;
       const scouting = await this.tendencies.scout(db, player, { ...wish, filter }, reader);
-      const etag = tagOf([name, scouting.inputs, playerId, player.handle, query, CODE_VERSION]);
+      const more = also === undefined ? null : await also(db);
+      const etag = tagOf([name, scouting.inputs, playerId, player.handle, query, CODE_VERSION, more]);
       if (heldTag === etag) return { etag, body: null };
       const kept = this.kept.get(etag);
       if (kept !== undefined) return { etag, body: kept };
       const { side, confidence } = query;
-      const answer = await compute({
+      const answering: Answering = {
         db,
         scouting,
         head: { playerId, handle: player.handle, side, confidence, newestGame: scouting.charts[0]?.playedOn ?? null },
-        asked: async (of = side) => {
+        asked: async (of: Side = side) => {
           const { fieldModel, player: number, ...plays } = await scouting.asked(of);
           const { facts, vocabulary, charts, fieldCharts } = plays;
           return { facts, field: fieldModel, player: number, vocabulary, confidence, charts, fieldCharts };
         },
-      });
+      };
+      const answer = await compute(answering, more);
       const body = Buffer.from(JSON.stringify(answer));
       this.keep(etag, body);
       return { etag, body };

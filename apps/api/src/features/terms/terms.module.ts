@@ -9,6 +9,6 @@ import { TermsService } from './terms.service.js';
 @Module({
   controllers: [TermsController],
   providers: [TermsService, TermWordsService, WordedResourcesService, DictionaryService, TermsRepository],
-  exports: [TermsService, WordedResourcesService],
+  exports: [TermsService, TermWordsService, WordedResourcesService],
 })
 export class TermsModule {}

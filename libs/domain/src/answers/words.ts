@@ -1,0 +1,115 @@
+import { counted, shareWords } from '../tendencies/words/count-words.js';
+import { wilsonInterval } from '../statistics/wilson-interval.js';
+import type { AnswerModel } from './answer-model.js';
+import type { Answer, Estimate } from './answers-to.js';
+import type { DialStop } from './call-mix.js';
+import type { GameMet } from './games-met.js';
+import type { Mechanism } from './mechanisms.js';
+import type { MoveAnswer } from './stages.js';
+import type { SituationMix } from './situation-mix.js';
+
+// Sentences about answers. Points are a play's, from the side with the ball; what moved with an answer "went with" it.
+
+/** `+0.16`, `-0.04`, `0.00`: expected points a play. */
+export function signed(points: number): string {
+  const digits = points.toFixed(2);
+  const plain = digits === '-0.00' ? '0.00' : digits;
+  return points > 0 && plain !== '0.00' ? `+${plain}` : plain;
+}
+
+/** `-0.16 points a play (-0.43 to +0.10)`. */
+export function pointsWords({ mean, interval }: Estimate): string {
+  return `${signed(mean)} points a play (${signed(interval.lower)} to ${signed(interval.upper)})`;
+}
+
+export function mechanismWords({ name, with: met, without }: Mechanism): string {
+  return `${name} ${met.count} of ${met.known}, else ${without.count} of ${without.known}`;
+}
+
+/** One answer: how often it was met, what it gave beside what the call usually gets, what went with it, its price. */
+export function answerWords(answer: Answer, confidence: number): string {
+  const { option, plays, games, results, againstUsual, mechanisms, price } = answer;
+  const { successes, trials } = results;
+  const interval = trials === 0 ? null : wilsonInterval(successes, trials, confidence);
+  const words = [
+    plays === 0
+      ? `${option.label}: never seen against it${option.byItsLike ? ', told by its like' : ''}`
+      : `${option.label}: met ${counted(plays, 'time')} in ${counted(games, 'game')}`,
+    ...(trials === 0
+      ? []
+      : [`the call succeeded ${shareWords({ count: successes, known: trials, interval, field: null })}`]),
+    `${pointsWords(againstUsual)} beside what the call usually gets`,
+    ...mechanisms.filter(({ established }) => established).map((one) => `went with ${mechanismWords(one)}`),
+    ...(price === null ? [] : [`if they adjust: ${price.option.label}, ${signed(price.points.mean)}`]),
+  ];
+  return words.join('; ');
+}
+
+export function moveWords({ label, plays, games, beyond, results }: MoveAnswer): string {
+  const { successes, trials } = results;
+  const success = trials === 0 ? [] : [`the call succeeded ${successes} of ${trials}`];
+  return [
+    `${label}: ${counted(plays, 'time')} in ${counted(games, 'game')}`,
+    ...success,
+    `${pointsWords(beyond)} beyond what was to be expected`,
+  ].join('; ');
+}
+
+/** A game that met the call; players by what the reader knows them as. */
+export function gameMetWords(
+  { plays, beyond, interval, successes, trials, expectedSuccesses, answers }: GameMet,
+  offense: string,
+  defense: string,
+): string {
+  const words = [
+    `${defense} against ${offense}: ${counted(plays, 'play')}`,
+    `${pointsWords({ mean: beyond, interval })} beyond expectation`,
+    ...(trials === 0 ? [] : [`succeeded ${successes} of ${trials}, to be expected ${expectedSuccesses.toFixed(1)}`]),
+    ...(answers.length === 0
+      ? []
+      : [`with ${answers.map(({ level, plays: count }) => `${level.label} (${count})`).join(', ')}`]),
+  ];
+  return words.join('; ');
+}
+
+/** A mix with its shares: `Umbra 40 %, Matchbox 60 %`. */
+export function mixShareWords({ ours }: Pick<SituationMix, 'ours'>, shares: readonly number[]): string {
+  return shares
+    .map((share, place) => ({ share, label: ours[place]?.label ?? '' }))
+    .filter(({ share }) => Math.round(share * 100) > 0)
+    .sort((one, other) => other.share - one.share)
+    .map(({ share, label }) => `${label} ${Math.round(share * 100)} %`)
+    .join(', ');
+}
+
+/** One stop of the dial: its mix, the gain if they stay, and what it holds if they adjust. */
+export function dialWords(mix: Pick<SituationMix, 'ours' | 'theirs'>, stop: DialStop, confidence: number): string {
+  const name = stop.lean === 0 ? 'safe' : stop.lean === 1 ? 'bold' : 'between';
+  const call = mix.theirs.options[stop.ifTheyAdjust.call]?.label ?? '';
+  const sure = Math.round(100 * (1 + confidence)) / 2;
+  return (
+    `${name}: ${mixShareWords(mix, stop.shares)}; if they stay ${pointsWords(stop.ifTheyStay)} for us; ` +
+    `if they adjust (${call}) ${signed(stop.ifTheyAdjust.mean)}, and with ${sure} % at least ${signed(stop.ifTheyAdjust.guarantee)}`
+  );
+}
+
+/** What answers rest on, and what they cannot say. */
+export function answersRestOn({ takesPart, points }: AnswerModel, plays: number, games: number): string {
+  const archive = takesPart.reduce((sum, takes) => sum + takes, 0);
+  if (points === null) return 'the archive has too few plays to compare answers';
+  return (
+    `rests on ${counted(plays, 'play')} of ${counted(games, 'game')}, within ${archive} plays of the archive; ` +
+    'defenses choose their answers, so what is told went with an answer and need not come from it'
+  );
+}
+
+/** What mixes rest on, and what they leave out. */
+export function mixRestsOn({ takesPart, points }: AnswerModel, mixes: readonly SituationMix[]): string {
+  if (points === null) return 'the archive has too few plays to compare answers';
+  const archive = takesPart.reduce((sum, takes) => sum + takes, 0);
+  const own = mixes.reduce((sum, { theirs }) => sum + theirs.plays, 0);
+  return (
+    `rests on ${counted(own, 'play')} of the opponent in ${counted(mixes.length, 'situation')} and on ${archive} plays ` +
+    'of the archive; payoffs are of players of the mean, points a play beside the mean of the situation'
+  );
+}
