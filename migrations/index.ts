@@ -14,6 +14,10 @@ import { CreateReconciliations1767225600100 } from './1767225600100-CreateReconc
 import { CreateSheetMappings1767225600101 } from './1767225600101-CreateSheetMappings.js';
 import { LinkMatches1767225600200 } from './1767225600200-LinkMatches.js';
 import { CreateMatchUpOverrides1767225600201 } from './1767225600201-CreateMatchUpOverrides.js';
+import { ChooseVisibility1767225600330 } from './1767225600330-ChooseVisibility.js';
+import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
+import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
+import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
 import { LetRowsBePersonal1767225600302 } from './1767225600302-LetRowsBePersonal.js';
@@ -42,6 +46,7 @@ export const MIGRATIONS = [
   CreatePeople1767225600300,
   CreateInvitations1767225600301,
   LetRowsBePersonal1767225600302,
+  ChooseVisibility1767225600330,
   DropImportReceipts1767225600350,
   DeleteClanByCatalog1767225600351,
   MarkCallsReachedByCheck1767225600400,

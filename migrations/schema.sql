@@ -370,9 +370,11 @@ table public.scope (owner roundbook_owner), row level security forced
   kind text not null
   revision bigint not null default 0
   created_at timestamp with time zone not null default now()
+  root_id uuid
 table public.scope_reader (owner roundbook_owner), row level security forced
   scope_id integer not null
   clan_id uuid
+  may_reshare boolean not null default false
 table public.sheet_mapping (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -607,8 +609,9 @@ public.round_report round_report_round_check CHECK (round >= 1)
 public.round_report round_report_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
 public.scope scope_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.scope scope_clan_id_id_key UNIQUE (clan_id, id)
-public.scope scope_kind_check CHECK (kind = ANY (ARRAY['private'::text, 'event'::text, 'share'::text, 'person'::text]))
+public.scope scope_kind_check CHECK (kind = ANY (ARRAY['private'::text, 'event'::text, 'share'::text, 'person'::text, 'joint'::text]))
 public.scope scope_pkey PRIMARY KEY (id)
+public.scope scope_root_id_check CHECK (root_id IS NULL OR (kind = ANY (ARRAY['event'::text, 'share'::text, 'joint'::text])))
 public.scope_reader scope_reader_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
 public.scope_reader scope_reader_scope_id_clan_id_key UNIQUE NULLS NOT DISTINCT (scope_id, clan_id)
 public.scope_reader scope_reader_scope_id_fkey FOREIGN KEY (scope_id) REFERENCES scope(id) ON DELETE CASCADE
@@ -743,6 +746,7 @@ CREATE UNIQUE INDEX round_report_pkey ON public.round_report USING btree (clan_i
 CREATE INDEX round_report_scope_id_idx ON public.round_report USING btree (clan_id, scope_id)
 CREATE UNIQUE INDEX scope_clan_id_id_key ON public.scope USING btree (clan_id, id)
 CREATE UNIQUE INDEX scope_clan_id_private_key ON public.scope USING btree (clan_id) WHERE (kind = 'private'::text)
+CREATE UNIQUE INDEX scope_clan_id_root_id_key ON public.scope USING btree (clan_id, root_id, ((kind = 'joint'::text))) WHERE (root_id IS NOT NULL)
 CREATE UNIQUE INDEX scope_pkey ON public.scope USING btree (id)
 CREATE INDEX scope_reader_clan_id_idx ON public.scope_reader USING btree (clan_id, scope_id)
 CREATE UNIQUE INDEX scope_reader_scope_id_clan_id_key ON public.scope_reader USING btree (scope_id, clan_id) NULLS NOT DISTINCT
@@ -765,9 +769,9 @@ public.term_id_seq integer start 1 increment 1 from 1 to 2147483647
 
 -- Triggers
 
-CREATE TRIGGER entrant_show_player AFTER INSERT OR UPDATE OF player_id, scope_id ON public.entrant FOR EACH ROW EXECUTE FUNCTION app.show_player_of_entrant()
+CREATE TRIGGER entrant_place_player AFTER INSERT OR DELETE OR UPDATE OF player_id, scope_id ON public.entrant FOR EACH ROW EXECUTE FUNCTION app.place_player_of_entrant()
+CREATE TRIGGER game_place_players AFTER INSERT OR DELETE OR UPDATE OF home_player_id, away_player_id, scope_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.place_players_of_game()
 CREATE TRIGGER game_players_check BEFORE UPDATE OF home_player_id, away_player_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.check_players_of_game()
-CREATE TRIGGER game_show_players AFTER INSERT OR UPDATE OF home_player_id, away_player_id, scope_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.show_players_of_game()
 CREATE TRIGGER play_players_check_insert AFTER INSERT ON public.play REFERENCING NEW TABLE AS written FOR EACH STATEMENT EXECUTE FUNCTION app.check_players_of_plays()
 CREATE TRIGGER play_players_check_update AFTER UPDATE ON public.play REFERENCING NEW TABLE AS written FOR EACH STATEMENT EXECUTE FUNCTION app.check_players_of_plays()
 CREATE TRIGGER player_link_level_check BEFORE INSERT OR UPDATE OF linked_player_id ON public.player FOR EACH ROW EXECUTE FUNCTION app.check_player_link()
@@ -931,7 +935,7 @@ public.player: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.player_alias: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.reconciliation: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.round_report: roundbook_service: DELETE, INSERT, SELECT
-public.scope: roundbook_service: INSERT, SELECT
+public.scope: roundbook_service: INSERT (clan_id, kind), SELECT
 public.scope_reader: roundbook_service: SELECT
 public.sheet_mapping: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.term: roundbook_service: INSERT, SELECT, UPDATE
@@ -1246,6 +1250,33 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner
 
+CREATE OR REPLACE FUNCTION app.follow_event(game_id uuid)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    clan uuid := app.clan();
+    held integer;
+    of_event integer;
+  begin
+    perform app.require_right('manage');
+    select g.scope_id, e.scope_id into held, of_event
+      from public.game g join public.event e on e.clan_id = g.clan_id and e.id = g.event_id
+     where g.clan_id = clan and g.id = game_id for no key update of g;
+    if not found then
+      raise exception 'no game of an event of this clan has this id' using errcode = 'RB004';
+    end if;
+    delete from public.scope_reader r using public.scope s
+     where r.scope_id = s.id and s.clan_id = clan and s.root_id = game_id;
+    perform app.move_game(clan, game_id, of_event);
+    perform app.place_players(clan, array[g.home_player_id, g.away_player_id])
+       from public.game g where g.clan_id = clan and g.id = game_id;
+    perform app.raise_scope_revision(array[held, of_event]);
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.foreign_terms(ids integer[])
  RETURNS TABLE(term_id integer, starter_id integer)
  LANGUAGE plpgsql
@@ -1261,24 +1292,6 @@ AS $function$
              where t.id = any (ids) and t.clan_id <> app.clan()
                and t.clan_id in (select s.clan_id from public.scope s where s.id = any (app.scopes()))) f
            where f.counts_as is not null;
-      end $function$
--- may be executed by: roundbook_owner, roundbook_service
-
-CREATE OR REPLACE FUNCTION app.grant_scope(scope_id integer, reader_clan_id uuid)
- RETURNS void
- LANGUAGE plpgsql
- SECURITY DEFINER
- SET search_path TO 'pg_catalog', 'pg_temp'
-AS $function$
-      begin
-        perform app.require_right('manage');
-        perform from public.scope s
-          where s.id = grant_scope.scope_id and s.clan_id = app.clan() and s.kind in ('event', 'share') for key share;
-        if not found then
-          raise exception 'no scope of this clan that can be granted has this id' using errcode = 'RB004';
-        end if;
-        insert into public.scope_reader (scope_id, clan_id) values (grant_scope.scope_id, reader_clan_id)
-          on conflict do nothing;
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
@@ -1441,6 +1454,24 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.move_game(clan_id uuid, game_id uuid, to_scope integer)
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    contest uuid;
+  begin
+    update public.game g set scope_id = to_scope
+     where g.clan_id = move_game.clan_id and g.id = game_id and g.scope_id <> to_scope
+    returning g.contest_id into contest;
+    update public.contest c set scope_id = to_scope
+     where c.clan_id = move_game.clan_id and c.id = contest
+       and not exists (select from public.game o
+                        where o.clan_id = move_game.clan_id and o.contest_id = contest and o.id <> game_id);
+  end $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.move_session(token_hash bytea, new_token_hash bytea, clan_id uuid)
  RETURNS void
  LANGUAGE plpgsql
@@ -1575,46 +1606,100 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
-CREATE OR REPLACE FUNCTION app.publish_event(event_id uuid)
- RETURNS integer
+CREATE OR REPLACE FUNCTION app.place_player_of_entrant()
+ RETURNS trigger
  LANGUAGE plpgsql
  SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-      declare
-        clan uuid := app.clan();
-        from_scope integer;
-        to_scope integer;
-        players uuid[];
-      begin
-        perform app.require_right('manage');
-        select e.scope_id into from_scope from public.event e
-         where e.clan_id = clan and e.id = event_id for no key update;
-        if not found then
-          raise exception 'no event of this clan has this id' using errcode = 'RB004';
+  begin
+    if tg_op <> 'INSERT' then
+      perform app.place_players(old.clan_id, array[old.player_id]);
+    end if;
+    -- A new one can only show more; whom everybody sees already needs no look.
+    if tg_op <> 'DELETE' and not exists (
+      select from public.player p where p.clan_id = new.clan_id and p.id = new.player_id and app.is_public(p.scope_id)) then
+      perform app.place_players(new.clan_id, array[new.player_id]);
+    end if;
+    return null;
+  end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.place_players(clan_id uuid, player_ids uuid[])
+ RETURNS void
+ LANGUAGE plpgsql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    p record;
+    needs integer[];
+    target integer;
+  begin
+    for p in
+      select r.id, r.scope_id, s.kind from public.player r join public.scope s on s.id = r.scope_id
+       where r.clan_id = place_players.clan_id and r.id = any (player_ids) order by r.id
+    loop
+      select array_agg(n.scope_id) into needs from (
+        select e.scope_id from public.entrant e where e.clan_id = place_players.clan_id and e.player_id = p.id
+        union select g.scope_id from public.game g where g.clan_id = place_players.clan_id and g.home_player_id = p.id
+        union select g.scope_id from public.game g where g.clan_id = place_players.clan_id and g.away_player_id = p.id
+        union select s.id from public.scope s
+               where s.clan_id = place_players.clan_id and s.root_id = p.id and s.kind = 'share') n
+       where exists (select from public.scope_reader r where r.scope_id = n.scope_id);
+      target := null;
+      if needs is null then
+        select case when p.kind = 'person' then p.scope_id else s.id end into target
+          from public.scope s where s.clan_id = place_players.clan_id and s.kind = 'private';
+      else
+        -- A public one, else one that every reader of the others reads; the present one first, so that little moves.
+        select n into target from unnest(needs) n where app.is_public(n) order by n <> p.scope_id, n limit 1;
+        if target is null then
+          select n into target from unnest(needs) n
+           where not exists (
+             select from public.scope_reader r where r.scope_id = any (needs)
+                and not exists (select from public.scope_reader m where m.scope_id = n and m.clan_id = r.clan_id))
+           order by n <> p.scope_id, n limit 1;
         end if;
-        select s.id into to_scope from public.scope s where s.id = from_scope and s.kind = 'event';
-        if not found then
-          insert into public.scope (clan_id, kind) values (clan, 'event') returning id into to_scope;
+        if target is null then
+          select s.id into target from public.scope s
+           where s.clan_id = place_players.clan_id and s.root_id = p.id and s.kind = 'joint';
+          if target is null then
+            insert into public.scope (clan_id, kind, root_id) values (place_players.clan_id, 'joint', p.id)
+            returning id into target;
+          end if;
+          delete from public.scope_reader r where r.scope_id = target;
+          insert into public.scope_reader (scope_id, clan_id, may_reshare)
+            select target, r.clan_id, bool_and(r.may_reshare) from public.scope_reader r
+             where r.scope_id = any (needs) group by r.clan_id;
         end if;
-        perform app.grant_scope(to_scope, null);
-        -- Entrants and matches follow by their foreign keys, and so do film, charts, packs and plays of the games.
-        update public.event e set scope_id = to_scope
-         where e.clan_id = clan and e.id = event_id and e.scope_id <> to_scope;
-        update public.contest c set scope_id = to_scope
-         where c.clan_id = clan and c.scope_id <> to_scope
-           and c.id in (select g.contest_id from public.game g where g.clan_id = clan and g.event_id = publish_event.event_id);
-        update public.game g set scope_id = to_scope
-         where g.clan_id = clan and g.event_id = publish_event.event_id and g.scope_id <> to_scope;
-        -- A second publishing moves no row, but players may have been left behind by the withdrawal between.
-        select array_agg(n.player_id) into players from (
-          select n.player_id from public.entrant n where n.clan_id = clan and n.event_id = publish_event.event_id
-          union select unnest(array[g.home_player_id, g.away_player_id]) from public.game g
-            where g.clan_id = clan and g.event_id = publish_event.event_id) n;
-        perform app.show_players(clan, to_scope, players);
-        return to_scope;
-      end $function$
--- may be executed by: roundbook_owner, roundbook_service
+      end if;
+      delete from public.scope_reader r using public.scope s
+       where r.scope_id = s.id and s.clan_id = place_players.clan_id and s.root_id = p.id and s.kind = 'joint'
+         and s.id <> target;
+      update public.player r set scope_id = target
+       where r.clan_id = place_players.clan_id and r.id = p.id and r.scope_id <> target;
+    end loop;
+  end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.place_players_of_game()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    if tg_op <> 'INSERT' then
+      perform app.place_players(old.clan_id, array[old.home_player_id, old.away_player_id]);
+    end if;
+    if tg_op <> 'DELETE' then
+      perform app.place_players(new.clan_id, array(
+        select p.id from public.player p where p.clan_id = new.clan_id
+           and p.id in (new.home_player_id, new.away_player_id) and not app.is_public(p.scope_id)));
+    end if;
+    return null;
+  end $function$
+-- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.raise_scope_revision(scope_ids integer[])
  RETURNS void
@@ -1710,20 +1795,6 @@ AS $function$
         end if;
       end $function$
 -- may be executed by: roundbook_owner
-
-CREATE OR REPLACE FUNCTION app.revoke_scope(scope_id integer, reader_clan_id uuid)
- RETURNS void
- LANGUAGE plpgsql
- SECURITY DEFINER
- SET search_path TO 'pg_catalog', 'pg_temp'
-AS $function$
-      begin
-        perform app.require_right('manage');
-        delete from public.scope_reader r
-         where r.scope_id = revoke_scope.scope_id and r.clan_id is not distinct from reader_clan_id
-           and r.scope_id in (select s.id from public.scope s where s.clan_id = app.clan());
-      end $function$
--- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.rights()
  RETURNS text[]
@@ -1863,42 +1934,63 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
-CREATE OR REPLACE FUNCTION app.show_player_of_entrant()
- RETURNS trigger
- LANGUAGE plpgsql
- SECURITY DEFINER
- SET search_path TO 'pg_catalog', 'pg_temp'
-AS $function$
-      begin
-        perform app.show_players(new.clan_id, new.scope_id, array[new.player_id]);
-        return null;
-      end $function$
--- may be executed by: roundbook_owner
-
-CREATE OR REPLACE FUNCTION app.show_players(clan_id uuid, scope_id integer, player_ids uuid[])
+CREATE OR REPLACE FUNCTION app.set_visibility(kind text, root_id uuid, everyone boolean, clan_ids uuid[], resharing_ids uuid[])
  RETURNS void
- LANGUAGE sql
- SET search_path TO 'pg_catalog', 'pg_temp'
-AS $function$
-        update public.player p set scope_id = $2
-          from public.scope target, public.scope held
-         where target.id = $2 and target.kind in ('event', 'share')
-           and p.clan_id = $1 and p.id = any ($3) and held.id = p.scope_id and held.id <> $2
-           and (held.kind in ('private', 'person') or not app.is_public(held.id) and app.is_public($2))
-      $function$
--- may be executed by: roundbook_owner
-
-CREATE OR REPLACE FUNCTION app.show_players_of_game()
- RETURNS trigger
  LANGUAGE plpgsql
  SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-      begin
-        perform app.show_players(new.clan_id, new.scope_id, array[new.home_player_id, new.away_player_id]);
-        return null;
-      end $function$
--- may be executed by: roundbook_owner
+  declare
+    clan uuid := app.clan();
+    held integer;
+    own integer;
+    shown boolean := everyone or cardinality(clan_ids) > 0;
+    players uuid[];
+  begin
+    perform app.require_right('manage');
+    if kind not in ('event', 'game', 'player') then
+      raise exception 'only events, games and players are shown' using errcode = 'RB004';
+    end if;
+    execute format('select scope_id from public.%I where clan_id = $1 and id = $2 for no key update', kind)
+       into held using clan, set_visibility.root_id;
+    if held is null or not held = any (app.own_scopes()) then
+      raise exception 'no % of this clan has this id', kind using errcode = 'RB004';
+    end if;
+    select s.id into own from public.scope s
+     where s.clan_id = clan and s.root_id = set_visibility.root_id and s.kind <> 'joint';
+    -- A game that was kept back has a scope of its own too, so that showing its event later does not show the game.
+    if own is null and (shown or kind = 'game') then
+      insert into public.scope (clan_id, kind, root_id)
+      values (clan, case set_visibility.kind when 'event' then 'event' else 'share' end, set_visibility.root_id)
+      returning id into own;
+    end if;
+    delete from public.scope_reader r where r.scope_id = own;
+    insert into public.scope_reader (scope_id, clan_id, may_reshare)
+      select own, null, true where everyone
+      union select own, c, c = any (resharing_ids) from unnest(clan_ids) c where not everyone;
+
+    if kind = 'event' then
+      if shown then
+        -- Entrants and matches follow by their foreign keys.
+        update public.event e set scope_id = own where e.clan_id = clan and e.id = set_visibility.root_id and held <> own;
+        perform app.move_game(clan, g.id, own) from public.game g
+          where g.clan_id = clan and g.event_id = set_visibility.root_id and g.scope_id = held;
+      end if;
+      select array_agg(n.player_id) into players from (
+        select n.player_id from public.entrant n where n.clan_id = clan and n.event_id = set_visibility.root_id
+        union select unnest(array[g.home_player_id, g.away_player_id]) from public.game g
+          where g.clan_id = clan and g.event_id = set_visibility.root_id) n;
+    elsif kind = 'game' then
+      perform app.move_game(clan, set_visibility.root_id, own);
+      select array[g.home_player_id, g.away_player_id] into players from public.game g
+       where g.clan_id = clan and g.id = set_visibility.root_id;
+    else
+      players := array[set_visibility.root_id];
+    end if;
+    perform app.place_players(clan, players);
+    perform app.raise_scope_revision(array_remove(array[held, own], null));
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.sign_in(sign_in_name text, proof bytea, session_id uuid, token_hash bytea, user_agent text, wanted_clan_id uuid, new_salt bytea, new_memory_kib integer, new_passes integer, new_lanes integer, new_proof bytea)
  RETURNS void
@@ -1978,32 +2070,4 @@ AS $function$
         return opened.clan_id;
       end $function$
 -- may be executed by: roundbook_owner
-
-CREATE OR REPLACE FUNCTION app.withdraw_event(event_id uuid)
- RETURNS void
- LANGUAGE plpgsql
- SECURITY DEFINER
- SET search_path TO 'pg_catalog', 'pg_temp'
-AS $function$
-      declare
-        clan uuid := app.clan();
-        withdrawn integer;
-      begin
-        perform app.require_right('manage');
-        select e.scope_id into withdrawn from public.event e
-          join public.scope s on s.id = e.scope_id and s.kind = 'event'
-         where e.clan_id = clan and e.id = event_id for no key update of e;
-        if not found then
-          raise exception 'no published event of this clan has this id' using errcode = 'RB004';
-        end if;
-        delete from public.scope_reader r where r.scope_id = withdrawn;
-        update public.player p set scope_id = other.scope_id
-          from (select player_id, min(n.scope_id) as scope_id
-                  from (select n.player_id, n.scope_id from public.entrant n where n.clan_id = clan
-                        union select g.home_player_id, g.scope_id from public.game g where g.clan_id = clan
-                        union select g.away_player_id, g.scope_id from public.game g where g.clan_id = clan) n
-                 where app.is_public(n.scope_id) group by player_id) other
-         where p.clan_id = clan and p.scope_id = withdrawn and p.id = other.player_id;
-      end $function$
--- may be executed by: roundbook_owner, roundbook_service
 

@@ -6,16 +6,19 @@ const STRANGER = 'https://elsewhere.example';
 
 let api: TestApi;
 let open: TestApi;
+let secure: TestApi;
 let clan: TestClan;
 
 beforeAll(async () => {
   api = await startTestApi();
   open = await startTestApi({ corsOrigins: [FRIEND] });
+  secure = await startTestApi({ publicUrl: FRIEND });
   clan = await aClan(api.database.owner);
 });
 afterAll(async () => {
   await api.close();
   await open.close();
+  await secure.close();
 });
 
 describe('every answer', () => {
@@ -36,6 +39,11 @@ describe('every answer', () => {
       expect(headers['strict-transport-security']).toBeUndefined();
     },
   );
+
+  it('tells a browser to stay with TLS where people reach the service by it', async () => {
+    const { headers } = await secure.anonymous.get('/health/live');
+    expect(headers['strict-transport-security']).toBe('max-age=31536000; includeSubDomains');
+  });
 
   it('is kept by no cache unless it says so itself', async () => {
     const kept = async (path: string): Promise<unknown> => (await api.as(clan).get(path)).headers['cache-control'];

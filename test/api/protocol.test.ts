@@ -1,7 +1,7 @@
 import type { Response } from 'supertest';
 import { openApiDocument } from '#api/documents.js';
 import { EXAMPLE_IDS } from '#api/common/examples.js';
-import { as } from '../support/as-clan.js';
+import { as, PUBLISH } from '../support/as-clan.js';
 import { aClan, aKey, aMember, aPlayer, type TestClan } from '../support/factories.js';
 import { newIds, populate, type Ids } from '../support/populate.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
@@ -34,8 +34,6 @@ interface DescribedOperation {
 /** They answer what is sent to them and keep nothing, or act on what can never be two things. */
 const NOTHING_TO_MATCH: Readonly<Record<string, string>> = {
   'post /v1/sheet-mappings/suggestions': 'computes only',
-  'put /v1/events/{eventId}/publication': 'sent twice, it is the same',
-  'delete /v1/events/{eventId}/publication': 'sent twice, it is the same',
   'put /v1/clan/owner': 'it names who is to own it, and whoever asks is no owner afterwards',
   'delete /v1/round-reports/{reportId}': 'a frozen report has one version',
 };
@@ -67,6 +65,7 @@ let ids: Ids;
 
 beforeAll(async () => {
   api = await startTestApi();
+  await api.database.owner.query('select app.create_clan($1, $2)', [EXAMPLE_IDS.clan, 'The clan of the examples']);
   ids = {
     ...{ ...newIds(), home: EXAMPLE_IDS.player, away: EXAMPLE_IDS.opponent, event: EXAMPLE_IDS.event },
     ...{ homeEntrant: EXAMPLE_IDS.entrant, match: EXAMPLE_IDS.match, game: EXAMPLE_IDS.game },
@@ -111,7 +110,7 @@ async function scene({ path }: Operation): Promise<{ clan: TestClan; address: st
   if (path.endsWith('/adoption')) {
     filled = await aClan(owner);
     await populateWithoutPack(filled, { ...newIds(), event: EXAMPLE_IDS.event, home: EXAMPLE_IDS.player });
-    await as(api.database, filled, 'select app.publish_event($1)', [EXAMPLE_IDS.event]);
+    await as(api.database, filled, PUBLISH, ['event', EXAMPLE_IDS.event]);
   } else {
     await populateWithoutPack(clan, ids);
     await aPlayer(owner, clan, { id: NEWCOMER });

@@ -1,6 +1,6 @@
 import { uuidv7 } from 'uuidv7';
 import type { ClanDatabase } from '#api/database/clan-transaction.js';
-import { as, changedBy, REFUSED } from '../support/as-clan.js';
+import { as, changedBy, PUBLISH, REFUSED, SHARE, WITHDRAW } from '../support/as-clan.js';
 import { catalogTables } from '../support/catalog.js';
 import { aChart, aClan, aGame, anEvent, aPlay, aPlayer, aScope, insert, type TestClan } from '../support/factories.js';
 import { newIds, populate } from '../support/populate.js';
@@ -63,14 +63,14 @@ describe('publishing', () => {
     const reader = await aClan(database.owner);
     await database.transactions.run(reader.credential, 'write', async (db) => {
       expect(await seen(db, clan)).toEqual({});
-      await as(database, clan, 'select app.publish_event($1)', [of.event]);
+      await as(database, clan, PUBLISH, ['event', of.event]);
       const counts = await seen(db, clan);
       // Also the scope, by whose revision a reader notices changes. Own calls, menu, reports and aliases stay private.
       expect(Object.keys(counts).sort()).toEqual([...TOLD, 'scope'].sort());
       expect(counts).toMatchObject({ play: 1, game: 1, player: 2, entrant: 2 });
-      await as(database, clan, 'select app.withdraw_event($1)', [of.event]);
+      await as(database, clan, WITHDRAW, ['event', of.event]);
       expect(await seen(db, clan)).toEqual({});
-      await as(database, clan, 'select app.publish_event($1)', [of.event]);
+      await as(database, clan, PUBLISH, ['event', of.event]);
       expect(await seen(db, clan)).toEqual(counts);
     });
     expect(await as(database, clan, 'select count(*)::int as plays from play')).toEqual([{ plays: 2 }]);
@@ -81,14 +81,14 @@ describe('publishing', () => {
     const reader = await aClan(database.owner);
     await database.transactions.run(reader.credential, 'read', async (db) => {
       expect(await seen(db, clan)).toEqual({});
-      await as(database, clan, 'select app.publish_event($1)', [of.event]);
+      await as(database, clan, PUBLISH, ['event', of.event]);
       expect(await seen(db, clan)).toEqual({});
     });
   });
 
   it('lets others read, not write', async () => {
     const { clan, ids: of } = await anArchive();
-    await as(database, clan, 'select app.publish_event($1)', [of.event]);
+    await as(database, clan, PUBLISH, ['event', of.event]);
     for (const table of TOLD) {
       expect(
         await changedBy(database, ours, `update ${table} set scope_id = scope_id where clan_id = $1`, [clan.id]),
@@ -100,17 +100,17 @@ describe('publishing', () => {
     await expect(as(database, ours, intrude, [public_?.['scope_id'], ours.id])).rejects.toMatchObject({
       code: REFUSED.notAllowed,
     });
-    await expect(as(database, ours, 'select app.withdraw_event($1)', [of.event])).rejects.toMatchObject({
+    await expect(as(database, ours, WITHDRAW, ['event', of.event])).rejects.toMatchObject({
       code: REFUSED.notOwn,
     });
-    await expect(as(database, ours, 'select app.publish_event($1)', [of.game])).rejects.toMatchObject({
+    await expect(as(database, ours, PUBLISH, ['game', of.game])).rejects.toMatchObject({
       code: REFUSED.notOwn,
     });
   });
 
   it('takes along what joins the event later, with players that were private', async () => {
     const { clan, ids: of } = await anArchive();
-    await as(database, clan, 'select app.publish_event($1)', [of.event]);
+    await as(database, clan, PUBLISH, ['event', of.event]);
     const [event] = await as(database, clan, 'select scope_id from event where id = $1', [of.event]);
     const newcomer = await aPlayer(database.owner, clan);
     const scopeId = Number(event?.['scope_id']);
@@ -135,55 +135,113 @@ describe('publishing', () => {
     };
     await insert(database.owner, 'entrant', entrant);
     const handles = () => as(database, ours, 'select handle from player where clan_id = $1 order by handle', [clan.id]);
-    await as(database, clan, 'select app.publish_event($1)', [of.event]);
-    await as(database, clan, 'select app.publish_event($1)', [second]);
-    await as(database, clan, 'select app.withdraw_event($1)', [of.event]);
+    await as(database, clan, PUBLISH, ['event', of.event]);
+    await as(database, clan, PUBLISH, ['event', second]);
+    await as(database, clan, WITHDRAW, ['event', of.event]);
     expect(await handles()).toEqual([{ handle: 'HeronGate' }]);
-    await as(database, clan, 'select app.withdraw_event($1)', [second]);
+    await as(database, clan, WITHDRAW, ['event', second]);
     expect(await handles()).toEqual([]);
   });
 
-  it('to a share group reaches the clans in it alone', async () => {
+  it('to named clans reaches those alone, with the game, its chart and its players', async () => {
     const clan = await aClan(database.owner);
     const [inside, outside] = [await aClan(database.owner), await aClan(database.owner)];
-    const scope = await aScope(database.owner, clan);
-    const chart = await aChart(database.owner, clan, { game: await aGame(database.owner, clan, { scopeId: scope }) });
-    await aPlay(database.owner, clan, { chart });
-    await as(database, clan, 'select app.grant_scope($1, $2)', [scope, inside.id]);
-    const plays = (reader: TestClan) =>
-      as(database, reader, 'select play_number from play where clan_id = $1', [clan.id]);
-    expect(await plays(inside)).toHaveLength(1);
-    expect(await plays(outside)).toHaveLength(0);
-    expect(await as(database, outside, 'select * from scope_reader where scope_id = $1', [scope])).toEqual([]);
-    await as(database, clan, 'select app.revoke_scope($1, $2)', [scope, inside.id]);
-    expect(await plays(inside)).toHaveLength(0);
+    const game = await aGame(database.owner, clan);
+    await aPlay(database.owner, clan, { chart: await aChart(database.owner, clan, { game }) });
+    await as(database, clan, SHARE, ['game', game.id, inside.id]);
+    const seenBy = (reader: TestClan) => as(database, reader, SEEN, [clan.id]);
+    expect(await seenBy(inside)).toEqual([{ plays: 1, games: 1, players: 2 }]);
+    expect(await seenBy(outside)).toEqual([{ plays: 0, games: 0, players: 0 }]);
+    const readers = await as(database, outside, 'select from scope_reader where clan_id = $1', [inside.id]);
+    expect(readers).toEqual([]);
+    await as(database, clan, WITHDRAW, ['game', game.id]);
+    expect(await seenBy(inside)).toEqual([{ plays: 0, games: 0, players: 0 }]);
+  });
+
+  it('shows a player to every clan that reads a game of the player, and to no other', async () => {
+    const clan = await aClan(database.owner);
+    const [one, two, none] = [await aClan(database.owner), await aClan(database.owner), await aClan(database.owner)];
+    const shared = await aPlayer(database.owner, clan);
+    const first = await aGame(database.owner, clan, { homePlayerId: shared });
+    const second = await aGame(database.owner, clan, { homePlayerId: shared });
+    const sees = async (reader: TestClan) =>
+      (await as(database, reader, 'select id from player where id = $1', [shared])).length;
+    const seen = async () => [await sees(one), await sees(two), await sees(none)];
+    await as(database, clan, SHARE, ['game', first.id, one.id]);
+    expect(await seen()).toEqual([1, 0, 0]);
+    await as(database, clan, SHARE, ['game', second.id, two.id]);
+    expect(await seen()).toEqual([1, 1, 0]);
+    await as(database, clan, WITHDRAW, ['game', first.id]);
+    expect(await seen()).toEqual([0, 1, 0]);
+    await as(database, clan, SHARE, ['player', shared, none.id]);
+    expect(await seen()).toEqual([0, 1, 1]);
+    await as(database, clan, PUBLISH, ['game', first.id]);
+    expect(await seen()).toEqual([1, 1, 1]);
+    await as(database, clan, 'delete from game where id = $1', [first.id]);
+    expect(await seen()).toEqual([0, 1, 1]);
+    await as(database, clan, WITHDRAW, ['player', shared]);
+    await as(database, clan, WITHDRAW, ['game', second.id]);
+    expect(await seen()).toEqual([0, 0, 0]);
+    const scopes = await as(database, clan, 'select distinct scope_id from player where clan_id = $1', [clan.id]);
+    expect(scopes).toEqual([{ scope_id: clan.privateScopeId }]);
+  });
+
+  it('keeps a game back that was taken out of its event, when the event is opened again', async () => {
+    const { clan, ids: of } = await anArchive();
+    const games = async () => (await as(database, ours, 'select id from game where clan_id = $1', [clan.id])).length;
+    await as(database, clan, PUBLISH, ['event', of.event]);
+    await as(database, clan, WITHDRAW, ['game', of.game]);
+    expect(await games()).toBe(0);
+    await as(database, clan, WITHDRAW, ['event', of.event]);
+    await as(database, clan, PUBLISH, ['event', of.event]);
+    expect(await games()).toBe(0);
+    await as(database, clan, 'select app.follow_event($1)', [of.game]);
+    expect(await games()).toBe(1);
   });
 
   it('needs a key that may manage', async () => {
     const clan = await aClan(database.owner, { rights: ['read', 'write'] });
-    for (const call of ['publish_event($1)', 'withdraw_event($1)', 'grant_scope(1, $1)', 'revoke_scope(1, $1)']) {
-      const attempt = as(database, clan, `select app.${call}`, [clan.id]);
-      await expect(attempt).rejects.toMatchObject({ code: 'access.right_missing' });
+    const event = await anEvent(database.owner, clan);
+    for (const [sql, parameters] of [
+      [PUBLISH, ['event', event]],
+      ['select app.follow_event($1)', [event]],
+    ] as const) {
+      await expect(as(database, clan, sql, parameters)).rejects.toMatchObject({ code: 'access.right_missing' });
     }
   });
 
-  it('never grants private, personal or foreign scopes', async () => {
+  it('never shows rows of another clan, of one person, or of what has no visibility, and grants nothing by hand', async () => {
     const person = await aScope(database.owner, ours, 'person');
-    const foreign = await aScope(database.owner, theirs);
-    for (const scope of [ours.privateScopeId, person, foreign, theirs.privateScopeId, 2_000_000_000]) {
-      await expect(as(database, ours, 'select app.grant_scope($1, null)', [scope])).rejects.toMatchObject({
-        code: REFUSED.notOwn,
-      });
+    const personal = await aPlayer(database.owner, ours, { scope_id: person });
+    const foreign = await aPlayer(database.owner, theirs);
+    const report = `select app.set_visibility('round_report', $1, true, '{}', '{}')`;
+    for (const [sql, parameters] of [
+      [PUBLISH, ['player', personal]],
+      [PUBLISH, ['player', foreign]],
+      [PUBLISH, ['player', uuidv7()]],
+      [report, [uuidv7()]],
+    ] as const) {
+      await expect(as(database, ours, sql, parameters)).rejects.toMatchObject({ code: REFUSED.notOwn });
     }
-    const grant = `insert into scope_reader (scope_id) values ($1)`;
-    await expect(as(database, ours, grant, [ours.privateScopeId])).rejects.toMatchObject({ code: REFUSED.notAllowed });
+    for (const by_hand of [
+      `insert into scope_reader (scope_id) values (${ours.privateScopeId})`,
+      `delete from scope_reader`,
+      `update scope set root_id = '${personal}'`,
+      `insert into scope (clan_id, kind, root_id) values ('${ours.id}', 'share', '${personal}')`,
+    ]) {
+      await expect(as(database, ours, by_hand)).rejects.toMatchObject({ code: REFUSED.notAllowed });
+    }
   });
 
-  it('does not take a scope away from others', async () => {
+  it('does not take from others what a third clan shares with them', async () => {
     const reader = await aClan(database.owner);
-    const scope = await aScope(database.owner, theirs);
-    await as(database, theirs, 'select app.grant_scope($1, $2)', [scope, reader.id]);
-    await as(database, ours, 'select app.revoke_scope($1, $2)', [scope, reader.id]);
-    expect(await as(database, reader, 'select id from scope where id = $1', [scope])).toHaveLength(1);
+    const player = await aPlayer(database.owner, theirs);
+    await as(database, theirs, SHARE, ['player', player, reader.id]);
+    await expect(as(database, ours, WITHDRAW, ['player', player])).rejects.toMatchObject({ code: REFUSED.notOwn });
+    expect(await as(database, reader, 'select id from player where id = $1', [player])).toHaveLength(1);
   });
 });
+
+const SEEN = `select (select count(*)::int from play where clan_id = $1) as plays,
+                     (select count(*)::int from game where clan_id = $1) as games,
+                     (select count(*)::int from player where clan_id = $1) as players`;

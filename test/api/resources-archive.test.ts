@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { aClan, type TestClan } from '../support/factories.js';
+import { handOf } from '../support/http.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
 let api: TestApi;
@@ -184,12 +185,12 @@ describe('an event', () => {
       winnerEntrantId: home?.id,
     };
     await made(`${event.at}/matches`, match, archive);
-    await api.as(archive).put(`${event.at}/publication`);
+    await handOf(api, archive).show(event.at, 'public');
     await made('/v1/players', { handle: 'a' });
     const adopted = await make(`${event.at}/adoption`, {});
     expect(adopted).toMatchObject({ status: 201, body: { reference: 'pond-cup', sourceId: event.id, own: true } });
     const at = adopted.headers['location'] ?? '';
-    await api.as(archive).delete(`${event.at}/publication`);
+    await handOf(api, archive).show(event.at, 'private');
     expect((await read(event.at)).status).toBe(404);
     const bracket = await read(`${at}/bracket`);
     expect(bracket.body.matches).toMatchObject([{ home: expect.stringMatching(/^A /), away: 'B' }]);

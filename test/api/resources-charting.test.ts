@@ -76,7 +76,7 @@ describe('a game', () => {
     const event = await our.made('/v1/events', { reference: 'pond-cup', name: 'Pond Cup' });
     const { game } = await aPairing(our, { eventId: event.id });
     await aChartOf(game);
-    await api.as(clan).put(`${event.at}/publication`);
+    await our.show(event.at, 'public');
     const other = handOf(api, await aClan(api.database.owner));
     expect((await other.get(game.at)).body).toMatchObject({ own: false, charts: [{ reference: 'main' }] });
     expect((await our.patch(game.at, { eventId: null })).status).toBe(200);

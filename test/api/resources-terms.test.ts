@@ -154,7 +154,7 @@ describe("another clan's term", () => {
     await their.patch(`/v1/games/${body.gameId}`, { eventId: event.id });
     await their.made(`${chart.at}/plays`, play('lantern'));
     await their.made(`${chart.at}/plays`, play('secret'));
-    await api.as(archive).put(`${event.at}/publication`);
+    await handOf(api, archive).show(event.at, 'public');
     expect((await our.get(mapped.at)).status).toBe(404);
     expect((await api.as(clan).patch(mapped.at).set('If-Match', mapped.etag).send({})).status).toBe(404);
     expect((await our.get(`${chart.at}/plays`)).body.items).toMatchObject([

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { aClan, type TestClan } from '../support/factories.js';
+import { handOf } from '../support/http.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
 import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
 
@@ -195,15 +196,16 @@ describe('an event that is published', () => {
     await load(clan, [...TWO_PLAYERS, aGameRecord(), ...mossbackSnaps(12)]);
     const id = await playerId(clan, 'Mossback');
     const event = await eventId(clan);
+    const our = handOf(api, clan);
     const reader = await aClan(api.database.owner);
     expect((await profileOf(reader, id)).status).toBe(404);
-    expect((await api.as(clan).put(`/v1/events/${event}/publication`)).status).toBe(204);
+    expect((await our.show(`/v1/events/${event}`, 'public')).status).toBe(200);
     expect(await profileOf(reader, id)).toMatchObject({ status: 200, body: { handle: 'Mossback', snaps: 12 } });
     expect((await api.as(reader).get(`/v1/events/${event}/bracket`)).body.matches).toMatchObject([
       { home: 'Brass Heron', away: 'Mossback', roundName: 'final' },
     ]);
-    expect((await api.as(reader).put(`/v1/events/${event}/publication`)).status).toBe(404);
-    expect((await api.as(clan).delete(`/v1/events/${event}/publication`)).status).toBe(204);
+    expect((await handOf(api, reader).show(`/v1/events/${event}`, 'public')).status).toBe(404);
+    expect((await our.show(`/v1/events/${event}`, 'private')).status).toBe(200);
     expect((await profileOf(reader, id)).status).toBe(404);
     expect(await profileOf(clan, id)).toMatchObject({ status: 200, body: { snaps: 12 } });
   });
@@ -218,7 +220,7 @@ describe('an event that is published', () => {
       aGameRecord({ reference: 'pond-2' }),
       ...mossbackSnaps(6, { game: 'pond-2' }),
     ]);
-    await api.as(archive).put(`/v1/events/${await eventId(archive)}/publication`);
+    await handOf(api, archive).show(`/v1/events/${await eventId(archive)}`, 'public');
     const linkedPlayerId = await playerId(archive, 'Mossback');
     await load(clan, [
       { record: 'player', handle: 'moss (them)', linkedPlayerId },

@@ -1,5 +1,5 @@
 import { uuidv7 } from 'uuidv7';
-import { as, changedBy, refusal, REFUSED } from '../support/as-clan.js';
+import { as, changedBy, refusal, REFUSED, SHARE } from '../support/as-clan.js';
 import { catalogReferences, catalogTables, type CatalogTable } from '../support/catalog.js';
 import { aChart, aClan, aKey, aPlay, aPlayer, aScope, type TestClan } from '../support/factories.js';
 import { newIds, populate, type Ids } from '../support/populate.js';
@@ -226,8 +226,8 @@ describe('the vocabulary', () => {
     const reader = await aClan(database.owner);
     const asked = () => as(database, reader, 'select * from app.foreign_terms($1)', [[term, 1, theirTerm]]);
     expect(await asked()).toEqual([]);
-    const scope = await aScope(database.owner, stranger);
-    await as(database, stranger, 'select app.grant_scope($1, $2)', [scope, reader.id]);
+    const player = await aPlayer(database.owner, stranger);
+    await as(database, stranger, SHARE, ['player', player, reader.id]);
     expect(await asked()).toEqual([{ term_id: term, starter_id: 1 }]);
   });
 });

@@ -1,6 +1,12 @@
 import type { TestClan } from './factories.js';
 import type { TestDatabase } from './test-database.js';
 
+/** SQL that opens the root of that kind and id to every clan, and to nobody. */
+export const PUBLISH = `select app.set_visibility($1, $2, true, '{}', '{}')`;
+export const WITHDRAW = `select app.set_visibility($1, $2, false, '{}', '{}')`;
+/** SQL that shares it with one clan, the third parameter. */
+export const SHARE = `select app.set_visibility($1, $2, false, array[$3::uuid], '{}')`;
+
 /** Runs SQL as a request of the clan would, in a transaction of its own. */
 export function as(
   database: TestDatabase,

@@ -20,6 +20,8 @@ export interface Hand {
   patch(path: string, change: object): Promise<Awaited<Test>>;
   /** Sends any request with the tag that a resource has now. */
   matched(path: string, request: Test): Promise<Awaited<Test>>;
+  /** Chooses who reads an event, a game or a player. */
+  show(path: string, visibility: string, clans?: readonly TestClan[]): Promise<Awaited<Test>>;
 }
 
 export function handOf(api: TestApi, clan: TestClan): Hand {
@@ -41,6 +43,10 @@ export function handOf(api: TestApi, clan: TestClan): Hand {
     matched: async (path, request) => {
       const { headers } = await hand.get(path);
       return request.set('If-Match', headers['etag'] ?? '');
+    },
+    show: (path, visibility, clans) => {
+      const body = { visibility, ...(clans === undefined ? {} : { clans: clans.map(({ id }) => ({ clanId: id })) }) };
+      return hand.matched(`${path}/visibility`, api.as(clan).put(`${path}/visibility`).send(body));
     },
   };
   return hand;

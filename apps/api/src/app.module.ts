@@ -29,6 +29,7 @@ import { RoundReportsModule } from './features/round-reports/round-reports.modul
 import { SequencesModule } from './features/sequences/sequences.module.js';
 import { TellsModule } from './features/tells/tells.module.js';
 import { TrendsModule } from './features/trends/trends.module.js';
+import { VisibilityModule } from './features/visibility/visibility.module.js';
 
 @Module({})
 export class AppModule {
@@ -65,6 +66,7 @@ export class AppModule {
         SequencesModule,
         TellsModule,
         TrendsModule,
+        VisibilityModule,
       ],
     };
   }

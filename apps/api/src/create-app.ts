@@ -13,7 +13,7 @@ import { assignRequestId } from './common/request-id.js';
 import { logRequest } from './common/request-log.js';
 import type { LogLevel, Settings } from './config/settings.js';
 import { serveDocuments } from './documents.js';
-import { PUBLIC_URL } from './features/access/session-cookie.js';
+import { isSecure, PUBLIC_URL } from './features/access/session-cookie.js';
 
 /** Bodies of JSON are small here; whole files go to the import, which spools them. */
 const JSON_BODY_LIMIT = '256kb';
@@ -77,7 +77,7 @@ function secureHeaders(app: NestExpressApplication): void {
     // Kept by nobody unless the answer says otherwise: most of it is one clan's alone.
     response.setHeader('Cache-Control', 'no-store');
     // To be said over TLS only (RFC 6797, section 7.2).
-    if (request.secure) strictTransport(request, response, next);
+    if (isSecure(request)) strictTransport(request, response, next);
     else next();
   });
 }

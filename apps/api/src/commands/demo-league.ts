@@ -113,7 +113,14 @@ export class DemoLeague {
   }
 
   private async publishEvents(key: string): Promise<void> {
-    for (const { id } of await this.events(key)) await this.call(key, 'PUT', `/v1/events/${id}/publication`);
+    for (const { id } of await this.events(key)) {
+      const address = `/v1/events/${id}/visibility`;
+      const { headers } = await this.call(key, 'GET', address);
+      await this.call(key, 'PUT', address, {
+        headers: { 'Content-Type': 'application/json', 'If-Match': headers.get('ETag') ?? '' },
+        body: JSON.stringify({ visibility: 'public' }),
+      });
+    }
   }
 
   private async makeReport(key: string): Promise<string> {

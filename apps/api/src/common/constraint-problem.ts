@@ -19,6 +19,8 @@ const CHECK_FAILED = '23514';
 
 /** Columns that the API calls otherwise, and constraints that are not named after one column. */
 const FIELDS: Readonly<Record<string, string>> = {
+  // What is left of scope_reader_clan_id_fkey.
+  fkey: 'clans',
   normalisedHandle: 'handle',
   normalisedAlias: 'aliases',
   kindNormalisedName: 'name',

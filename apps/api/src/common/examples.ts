@@ -9,6 +9,7 @@ export const EXAMPLE_IDS = {
   contest: '01890a5d-ac96-774b-bcce-b302099a805d',
   chart: '01890a5d-ac96-774b-bcce-b302099a805e',
   menuCall: '01890a5d-ac96-774b-bcce-b302099a805f',
+  clan: '01890a5d-ac96-774b-bcce-b302099a8061',
 } as const;
 
 /** A play as an answer cites it. */

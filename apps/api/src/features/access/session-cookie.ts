@@ -23,7 +23,8 @@ function cookieName(request: Request): string {
   return isSecure(request) ? `__Host-${NAME}` : NAME;
 }
 
-function isSecure(request: Request): boolean {
+/** Whether whoever asks reaches the service over TLS. */
+export function isSecure(request: Request): boolean {
   return originOf(request).startsWith('https:');
 }
 

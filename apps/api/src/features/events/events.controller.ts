@@ -1,11 +1,10 @@
-import { Body, Controller, Delete, HttpCode, Param, Put, Query } from '@nestjs/common';
-import { ApiBearerAuth, ApiNoContentResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { Body, Controller, Param, Query } from '@nestjs/common';
+import { ApiBearerAuth, ApiTags } from '@nestjs/swagger';
 import { WithChange, WithIfMatch, type Change } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { Changes, Creates, ReadsOne, ReadsPage, Removes } from '../../common/resource.decorators.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
-import { Needs } from '../access/needs.js';
 import { BracketResponse, EventInput, EventPage, EventResponse, EventsQuery } from './events.dto.js';
 import { EventsService } from './events.service.js';
 
@@ -69,23 +68,5 @@ export class EventsController {
     @Param('eventId', UuidPipe) eventId: string,
   ): Promise<EventResponse> {
     return this.events.adopt(credential, creation, eventId);
-  }
-
-  @Put(':eventId/publication')
-  @Needs('manage')
-  @HttpCode(204)
-  @ApiOperation({ summary: 'Open an event of yours to every clan: bracket, games, charts and plays' })
-  @ApiNoContentResponse({ description: 'from the next request of anybody on' })
-  publish(@WithCredential() credential: Credential, @Param('eventId', UuidPipe) eventId: string): Promise<void> {
-    return this.events.publish(credential, eventId);
-  }
-
-  @Delete(':eventId/publication')
-  @Needs('manage')
-  @HttpCode(204)
-  @ApiOperation({ summary: 'Withdraw an event that was open to every clan' })
-  @ApiNoContentResponse({ description: 'from the next request of anybody on' })
-  withdraw(@WithCredential() credential: Credential, @Param('eventId', UuidPipe) eventId: string): Promise<void> {
-    return this.events.withdraw(credential, eventId);
   }
 }

@@ -118,20 +118,6 @@ export class EventsRepository {
     return rows.map(({ grade }) => grade);
   }
 
-  /** From the next statement of anybody on, every clan reads the event and all that hangs on it. */
-  async publish(db: ClanDatabase, eventId: string): Promise<void> {
-    await db.query(`select app.publish_event($1)`, [eventId]);
-  }
-
-  /** Undoes `publish`; an event that is not published stays as it is. */
-  async withdraw(db: ClanDatabase, eventId: string): Promise<void> {
-    await db.query(
-      `select app.withdraw_event(e.id) from event e join scope s on s.id = e.scope_id
-        where e.clan_id = $1 and e.id = $2 and s.kind = 'event'`,
-      [db.clanId, eventId],
-    );
-  }
-
   /** Matches in the order of the bracket, with the players as one person each. */
   matches(db: ClanDatabase, eventId: string): Promise<MatchRow[]> {
     return db.query<MatchRow>(

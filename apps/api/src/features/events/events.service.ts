@@ -92,20 +92,6 @@ export class EventsService {
     });
   }
 
-  publish(credential: Credential, eventId: string): Promise<void> {
-    return this.transactions.run(credential, 'write', async (db) => {
-      await this.requireOwn(db, eventId);
-      await this.repository.publish(db, eventId);
-    });
-  }
-
-  withdraw(credential: Credential, eventId: string): Promise<void> {
-    return this.transactions.run(credential, 'write', async (db) => {
-      await this.requireOwn(db, eventId);
-      await this.repository.withdraw(db, eventId);
-    });
-  }
-
   find(db: ClanDatabase, eventId: string): Promise<EventRow | null> {
     return this.repository.find(db, eventId);
   }
