@@ -21,9 +21,6 @@ import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsR
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
 import { LetRowsBePersonal1767225600302 } from './1767225600302-LetRowsBePersonal.js';
-import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
-import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
-import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [

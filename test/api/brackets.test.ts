@@ -140,7 +140,7 @@ describe('a bracket', () => {
     expect((await make(event, { structure: 'single elimination' })).status).toBe(201);
     expect(await make(event, { structure: 'single elimination' })).toMatchObject({ status: 409 });
     const others = await aClan(api.database.owner);
-    await api.as(clan).put(`/v1/events/${event.id}/publication`);
+    await our.show(`/v1/events/${event.id}`, 'public');
     const match = await matchAt(event, 'main', 1, 1);
     const theirs = await api
       .as(others)

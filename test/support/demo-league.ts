@@ -1,6 +1,7 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { aClan, type TestClan } from './factories.js';
+import { handOf } from './http.js';
 import type { TestApi } from './test-api.js';
 
 const FOLDER = 'seeds-demo/data';
@@ -28,7 +29,7 @@ export async function loadDemoLeague(api: TestApi): Promise<DemoClan> {
   };
   await load(organizer, 'archive');
   const { items: events } = (await api.as(organizer).get('/v1/events')).body as { items: { id: string }[] };
-  for (const { id } of events) await api.as(organizer).put(`/v1/events/${id}/publication`);
+  for (const { id } of events) await handOf(api, organizer).show(`/v1/events/${id}`, 'public');
   await load(clan, 'clan');
   const { items } = (await api.as(clan).get('/v1/players?limit=200')).body as {
     items: { id: string; handle: string }[];
