@@ -58,6 +58,11 @@ const MAKERS: Readonly<Record<string, Maker>> = {
     return { coachingPointId: await rows.posted('/v1/coaching-points', point) };
   },
   mappingId: async (rows) => ({ mappingId: await rows.posted('/v1/sheet-mappings', aMapping()) }),
+  overrideId: async (rows) => {
+    const [playerId, opponentId] = [await rows.id('playerId'), await rows.id('playerId')];
+    const input = { playerId, opponentId, winProbability: 0.4, reason: 'a bad wrist' };
+    return { overrideId: await rows.posted('/v1/match-up-overrides', input) };
+  },
   termId: async (rows) => ({
     termId: await rows.posted('/v1/terms', { kind: 'formation', name: next('Lantern') }),
   }),
@@ -154,6 +159,27 @@ export class Rows {
       [gameId],
     );
     return rows[0]?.handle ?? 'nobody';
+  }
+
+  /** An event with two entrants and no matches yet. */
+  async twoEntrants(): Promise<Parameters> {
+    const { eventId = '' } = await this.make('eventId');
+    const own = { clan_id: this.clan.id, scope_id: this.clan.privateScopeId, event_id: eventId };
+    const [player, other] = [await aPlayer(this.sql, this.clan), await aPlayer(this.sql, this.clan)];
+    for (const id of [player, other]) await insert(this.sql, 'entrant', { ...own, id: uuidv7(), player_id: id });
+    return { eventId, player };
+  }
+
+  /** The same with its one match. */
+  async finalOfTwo(): Promise<Parameters> {
+    const at = await this.twoEntrants();
+    await this.api
+      .as(this.clan)
+      .post(`/v1/events/${at['eventId'] ?? ''}/bracket`)
+      .send({ structure: 'single elimination' })
+      .expect(201);
+    const { rows } = await this.sql.query<{ id: string }>('select id from match where event_id = $1', [at['eventId']]);
+    return { ...at, matchId: rows[0]?.id ?? '' };
   }
 
   /** A game with two charts of the same play. */

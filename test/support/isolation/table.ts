@@ -73,6 +73,7 @@ const LISTS: Readonly<Record<string, string>> = {
   '/v1/games': 'game where',
   '/v1/invitations': 'invitation where',
   '/v1/members': 'api_key where role is not null and revoked_at is null and',
+  '/v1/match-up-overrides': 'match_up_override where',
   '/v1/menu-calls': 'menu_call where',
   '/v1/own-calls': 'own_call where',
   '/v1/players': 'player where',
@@ -102,6 +103,12 @@ const person = (success: number, rest: Partial<Expectation> = {}): Partial<Expec
   ...rest,
 });
 const PROFILES: Partial<Expectation> = { needs: 'profiles' };
+/** Asked by the player, who stands in the query. */
+const ABOUT_A_PLAYER: Partial<Expectation> = {
+  ...{ ...PROFILES, foreign: 404 },
+  ...{ at: (rows) => rows.make('playerId'), foreignAt: (rows) => rows.make('playerId') },
+  query: ({ playerId = uuidv7() }) => `?playerId=${playerId}`,
+};
 /** A key is for its maker and for owners; nobody else is told that it is there. */
 const NOT_THEIRS = { analyst: [404, 'resource.not_found'], 'key for write': [404, 'resource.not_found'] } as const;
 const MANAGE: Partial<Expectation> = { needs: 'manage' };
@@ -200,6 +207,30 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   'post /v1/events/{eventId}/matches': made(() => Promise.resolve({ round: 1, position: 1 })),
   'put /v1/events/{eventId}/publication': { ...MANAGE, success: 204, body: null, type: 'application/json' },
   'delete /v1/events/{eventId}/publication': { ...MANAGE, at: (rows) => rows.publishedOwn() },
+
+  'post /v1/events/{eventId}/bracket': {
+    ...made(() => Promise.resolve({ structure: 'single elimination' })),
+    at: (rows: Rows) => rows.twoEntrants(),
+  },
+  'put /v1/events/{eventId}/matches/{matchId}/result': {
+    ...{ ...made(() => Promise.resolve({ winner: 'home' })), success: 200 },
+    ...{ at: (rows: Rows) => rows.finalOfTwo(), foreignAt: (rows: Rows) => rows.finalOfTwo() },
+  },
+  'get /v1/events/{eventId}/meeting-odds': {
+    ...{ ...PROFILES, at: (rows) => rows.finalOfTwo(), foreignAt: (rows) => rows.finalOfTwo() },
+    query: ({ player = uuidv7() }) => `?player=${player}`,
+  },
+  'get /v1/ratings': PROFILES,
+  'get /v1/trends': PROFILES,
+  'get /v1/answers': ABOUT_A_PLAYER,
+  'get /v1/call-mix': ABOUT_A_PLAYER,
+  'post /v1/match-up-overrides': {
+    ...made(async (rows, at) => ({
+      ...{ playerId: await inPlace(rows, 'playerId', at), opponentId: await rows.id('playerId') },
+      ...{ winProbability: 0.4, reason: 'a bad wrist' },
+    })),
+    ...{ ...UNKNOWN_ROW, foreignAt: (rows: Rows) => rows.make('playerId') },
+  },
 
   'post /v1/games': {
     ...made(async (rows, at) => ({

@@ -3,12 +3,14 @@ import { ApiBearerAuth, ApiTags } from '@nestjs/swagger';
 import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { AnswersQuery, AnswersResponse } from './answers.dto.js';
 import { ANSWERS_EXAMPLE } from './answers.example.js';
 import { AnswersService } from './answers.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/answers')
 export class AnswersController {
   constructor(private readonly answers: AnswersService) {}

@@ -3,12 +3,14 @@ import { ApiBearerAuth, ApiTags } from '@nestjs/swagger';
 import type { Response } from 'express';
 import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
 import { CallMixQuery, CallMixResponse } from './call-mix.dto.js';
 import { CALL_MIX_EXAMPLE } from './call-mix.example.js';
 import { CallMixService } from './call-mix.service.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
+@Needs('profiles')
 @Controller('v1/call-mix')
 export class CallMixController {
   constructor(private readonly mixes: CallMixService) {}
