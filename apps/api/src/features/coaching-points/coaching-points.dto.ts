@@ -1,6 +1,7 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsIn, IsInt, IsOptional, IsString, IsUUID, Length, Max, Min } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
+import { IsVisibleTo, VISIBLE_TO_PROPERTY, type VisibleTo } from '../../common/visible-to.repository.js';
 import { IdPageQuery, PageLink } from '../../common/page.dto.js';
 import { IsTermWord, termProperty } from '../../common/term-word.js';
 
@@ -79,6 +80,8 @@ export class CoachingPointInput {
   @Min(1)
   @Max(65_535)
   playNumber?: number | null;
+
+  @IsVisibleTo() visibleTo?: VisibleTo | null;
 }
 
 const REVISION = { type: 'integer', example: 1, description: 'raised with every change' } as const;
@@ -99,6 +102,7 @@ export class CoachingPointResponse {
   @ApiProperty({ ...ID, example: EXAMPLE_IDS.opponent }) playerId!: string | null;
   @ApiProperty(ID) chartId!: string | null;
   @ApiProperty(NUMBER) playNumber!: number | null;
+  @ApiProperty(VISIBLE_TO_PROPERTY) visibleTo!: VisibleTo;
   @ApiProperty(REVISION) revision!: number;
   @ApiProperty(WRITTEN_BY) writtenBy!: string;
   @ApiProperty(WRITTEN_AT) writtenAt!: string;

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { scopeFor, visibleToColumn, type VisibleTo } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { CoachingPointVersion } from './coaching-points.dto.js';
 
@@ -17,6 +18,7 @@ export interface CoachingPointRow {
   readonly playerId: string | null;
   readonly chartId: string | null;
   readonly playNumber: number | null;
+  readonly visibleTo: VisibleTo;
 }
 
 export interface WrittenPoint extends CoachingPointRow {
@@ -38,7 +40,7 @@ const AT = `to_char(p.written_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"
 const POINT = `
   select p.id, p.about, p.text, p.menu_call_id as "menuCallId", p.call_family as "callFamily", p.concept, p.formation,
          p.front, p.coverage, p.pressure, p.player_id as "playerId", p.chart_id as "chartId",
-         p.play_number as "playNumber", p.revision, k.name as "writtenBy", ${AT}
+         p.play_number as "playNumber", ${visibleToColumn('p.scope_id')}, p.revision, k.name as "writtenBy", ${AT}
     from coaching_point p join api_key k on k.clan_id = p.clan_id and k.id = p.written_by`;
 
 @Injectable()
@@ -74,9 +76,8 @@ export class CoachingPointsRepository {
     await db.query(
       `insert into coaching_point (clan_id, id, scope_id, about, text, menu_call_id, call_family, concept, formation, front,
                                    coverage, pressure, player_id, chart_id, play_number, written_by)
-       select $1, $2, s.id, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15
-         from scope s where s.clan_id = $1 and s.kind = 'private'`,
-      [db.clanId, ...valuesOf(row), db.keyId],
+       values ($1, $2, $16, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15)`,
+      [db.clanId, ...valuesOf(row), db.keyId, await scopeFor(db, row.visibleTo)],
     );
   }
 
@@ -92,9 +93,9 @@ export class CoachingPointsRepository {
       `update coaching_point
           set about = $3, text = $4, menu_call_id = $5, call_family = $6, concept = $7, formation = $8, front = $9,
               coverage = $10, pressure = $11, player_id = $12, chart_id = $13, play_number = $14, written_by = $15,
-              written_at = now(), revision = revision + 1
+              written_at = now(), revision = revision + 1, scope_id = $16
         where clan_id = $1 and id = $2`,
-      [db.clanId, ...valuesOf(row), db.keyId],
+      [db.clanId, ...valuesOf(row), db.keyId, await scopeFor(db, row.visibleTo)],
     );
   }
 

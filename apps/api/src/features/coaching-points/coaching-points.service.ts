@@ -81,16 +81,17 @@ function coachingPoints(repository: CoachingPointsRepository): CoachingPoints {
     repository,
     termsOf: () => CALL_TERMS,
     answerOf: (row, { callFamily, concept, formation, front, coverage, pressure }) => {
-      const { id, about, text, menuCallId, playerId, chartId, playNumber, revision, writtenBy, writtenAt } = row;
+      const { id, about, text, menuCallId, playerId, chartId, playNumber, revision, writtenBy, writtenAt, visibleTo } =
+        row;
       return {
         ...{ id, about, text, menuCallId, callFamily, concept, formation, front, coverage, pressure },
-        ...{ playerId, chartId, playNumber, revision, writtenBy, writtenAt },
+        ...{ playerId, chartId, playNumber, revision, writtenBy, writtenAt, visibleTo },
       };
     },
     inputOf: (answer) => without(answer, 'id', 'revision', 'writtenBy', 'writtenAt'),
-    rowOf: (id, { about, text, menuCallId, playerId, chartId, playNumber }, ids) => ({
+    rowOf: (id, { about, text, menuCallId, playerId, chartId, playNumber, visibleTo }, ids) => ({
       ...{ id, about, text, menuCallId: menuCallId ?? null, ...ids, playerId: playerId ?? null },
-      ...{ chartId: chartId ?? null, playNumber: playNumber ?? null },
+      ...{ chartId: chartId ?? null, playNumber: playNumber ?? null, visibleTo: visibleTo ?? 'clan' },
     }),
     check: async (db, input, before) => {
       const moved = input.chartId !== before?.chartId || input.playNumber !== before?.playNumber;

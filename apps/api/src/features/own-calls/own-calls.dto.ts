@@ -2,6 +2,7 @@ import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsIn, IsInt, IsOptional, IsString, IsUUID, Length, Max, Min } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { IdPageQuery, PageLink } from '../../common/page.dto.js';
+import { IsVisibleTo, VISIBLE_TO_PROPERTY, type VisibleTo } from '../../common/visible-to.repository.js';
 import { IsTermWord, termProperty } from '../../common/term-word.js';
 
 const SIDE = { enum: ['offense', 'defense'], example: 'offense' };
@@ -53,6 +54,8 @@ export class OwnCallInput {
   @IsString()
   @Length(0, 500)
   note?: string | null;
+
+  @IsVisibleTo() visibleTo?: VisibleTo | null;
 }
 
 export class OwnCallResponse {
@@ -68,6 +71,7 @@ export class OwnCallResponse {
   @ApiProperty(termProperty('coverage', null)) coverage!: string | null;
   @ApiProperty(termProperty('pressure', null)) pressure!: string | null;
   @ApiProperty(NOTE) note!: string | null;
+  @ApiProperty(VISIBLE_TO_PROPERTY) visibleTo!: VisibleTo;
 }
 
 export class OwnCallPage extends PageLink {

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { scopeFor, visibleToColumn, type VisibleTo } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 
 /** What was meant to be called, with its terms as they are stored. */
@@ -15,11 +16,12 @@ export interface OwnCallRow {
   readonly coverage: number | null;
   readonly pressure: number | null;
   readonly note: string | null;
+  readonly visibleTo: VisibleTo;
 }
 
 const CALL = `
   select id, game_id as "gameId", order_in_game as "orderInGame", side, menu_call_id as "menuCallId",
-         call_family as "callFamily", concept, formation, front, coverage, pressure, note
+         call_family as "callFamily", concept, formation, front, coverage, pressure, note, ${visibleToColumn()}
     from own_call`;
 
 @Injectable()
@@ -58,18 +60,17 @@ export class OwnCallsRepository {
     await db.query(
       `insert into own_call (clan_id, id, scope_id, game_id, order_in_game, side, menu_call_id, call_family, concept,
                              formation, front, coverage, pressure, note)
-       select $1, $2, s.id, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13
-         from scope s where s.clan_id = $1 and s.kind = 'private'`,
-      [db.clanId, ...valuesOf(row)],
+       values ($1, $2, $14, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)`,
+      [db.clanId, ...valuesOf(row), await scopeFor(db, row.visibleTo)],
     );
   }
 
   async update(db: ClanDatabase, row: OwnCallRow): Promise<void> {
     await db.query(
       `update own_call set game_id = $3, order_in_game = $4, side = $5, menu_call_id = $6, call_family = $7, concept = $8,
-                           formation = $9, front = $10, coverage = $11, pressure = $12, note = $13
+                           formation = $9, front = $10, coverage = $11, pressure = $12, note = $13, scope_id = $14
         where clan_id = $1 and id = $2`,
-      [db.clanId, ...valuesOf(row)],
+      [db.clanId, ...valuesOf(row), await scopeFor(db, row.visibleTo)],
     );
   }
 

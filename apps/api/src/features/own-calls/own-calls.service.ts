@@ -50,16 +50,17 @@ function ownCalls(repository: OwnCallsRepository): OwnCalls {
     input: OwnCallInput,
     repository,
     termsOf: () => CALL_TERMS,
-    answerOf: ({ id, gameId, orderInGame, side, menuCallId, note }, words) => {
+    answerOf: ({ id, gameId, orderInGame, side, menuCallId, note, visibleTo }, words) => {
       const { callFamily, concept, formation, front, coverage, pressure } = words;
       return {
         ...{ id, gameId, orderInGame, side, menuCallId },
-        ...{ callFamily, concept, formation, front, coverage, pressure, note },
+        ...{ callFamily, concept, formation, front, coverage, pressure, note, visibleTo },
       };
     },
     inputOf: (answer) => without(answer, 'id'),
-    rowOf: (id, { gameId, orderInGame, side, menuCallId, note }, ids) => ({
+    rowOf: (id, { gameId, orderInGame, side, menuCallId, note, visibleTo }, ids) => ({
       ...{ id, gameId, orderInGame, side, menuCallId: menuCallId ?? null, ...ids, note: note ?? null },
+      visibleTo: visibleTo ?? 'clan',
     }),
   };
 }

@@ -1,6 +1,7 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsOptional, IsUUID } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
+import { VISIBLE_TO_PROPERTY, type VisibleTo } from '../../common/visible-to.repository.js';
 import { IdPageQuery, PageLink } from '../../common/page.dto.js';
 
 export class ReportsQuery extends IdPageQuery {
@@ -26,6 +27,7 @@ export class ReportSummary {
   @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.opponent, description: 'on whom' }) opponentId!: string;
   @ApiProperty({ format: 'date-time', example: '2026-03-01T18:00:00Z' }) madeAt!: string;
   @ApiProperty({ example: '0.1.0' }) codeVersion!: string;
+  @ApiProperty(VISIBLE_TO_PROPERTY) visibleTo!: VisibleTo;
 }
 
 export class ReportPage extends PageLink {

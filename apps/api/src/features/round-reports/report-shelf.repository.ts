@@ -1,11 +1,12 @@
 import { Injectable } from '@nestjs/common';
+import { visibleToColumn } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { ReportSummary } from './report-shelf.dto.js';
 
 const SUMMARY = `
   select id, event_id as "eventId", round, player_id as "playerId", opponent_player_id as "opponentId",
          to_char(created_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "madeAt",
-         code_version as "codeVersion"
+         code_version as "codeVersion", ${visibleToColumn()}
     from round_report`;
 
 export interface ReportFilter {

@@ -1,5 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsOptional, IsUUID } from 'class-validator';
+import { IsVisibleTo, type VisibleTo } from '../../common/visible-to.repository.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 
 export class MakeRoundReport {
@@ -24,4 +25,6 @@ export class MakeRoundReport {
   @IsOptional()
   @IsUUID()
   opponentId?: string;
+
+  @IsVisibleTo() visibleTo?: VisibleTo | null;
 }

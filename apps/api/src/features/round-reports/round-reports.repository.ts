@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
+import { scopeFor, type VisibleTo } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 
 export interface NewRoundReport {
@@ -8,6 +9,7 @@ export interface NewRoundReport {
   readonly round: number | null;
   readonly playerId: string | null;
   readonly opponentId: string;
+  readonly visibleTo: VisibleTo;
   readonly report: RoundReport;
 }
 
@@ -38,8 +40,7 @@ export class RoundReportsRepository {
     await db.query(
       `insert into round_report (clan_id, id, scope_id, event_id, round, player_id, opponent_player_id, created_at,
                                  settings, seed, code_version, inputs, body)
-       select $1, $2, s.id, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12
-         from scope s where s.clan_id = $1 and s.kind = 'private'`,
+       values ($1, $2, $13, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
       [
         db.clanId,
         row.id,
@@ -53,6 +54,7 @@ export class RoundReportsRepository {
         report.codeVersion,
         JSON.stringify(report.sample.charts),
         JSON.stringify(report),
+        await scopeFor(db, row.visibleTo),
       ],
     );
   }

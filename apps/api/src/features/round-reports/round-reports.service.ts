@@ -101,6 +101,7 @@ export class RoundReportsService {
       round,
       playerId: wanted.playerId ?? null,
       opponentId,
+      visibleTo: wanted.visibleTo ?? 'clan',
       report,
     });
     return id;
