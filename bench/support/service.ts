@@ -32,6 +32,8 @@ export async function startService(): Promise<BenchService> {
   const { clanId, key } = await createClan(server.ownerUrl, 'bench');
   const { child, url } = await spawnService(server.ownerUrl, server.serviceUrl);
   const owner = new Pool({ connectionString: server.ownerUrl, max: 2 });
+  // Idle connections are told of the server's stopping.
+  owner.on('error', () => undefined);
   return {
     url,
     key,
