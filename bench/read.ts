@@ -1,7 +1,5 @@
-import { createServer, request, Agent } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { Pool } from 'pg';
-import { startService, type BenchService } from './support/service.js';
+import { request, Agent } from 'node:http';
+import { spawnServer, startService, type BenchService } from './support/service.js';
 import { median } from './support/timing.js';
 
 const ROUNDS = 9;
@@ -14,7 +12,7 @@ const AT_A_TIME = 8;
  */
 async function benchOneRow(leastRatio: number): Promise<boolean> {
   const service = await startService();
-  const bare = await startBare(service);
+  const bare = await spawnServer('dist/bench/support/bare-server.js', { DATABASE_URL: service.ownerUrl });
   const agent = new Agent({ keepAlive: true, maxSockets: AT_A_TIME });
   try {
     const id = await makePlayer(service);
@@ -87,38 +85,4 @@ async function makePlayer(service: BenchService): Promise<string> {
   });
   if (response.status !== 201) throw new Error(`making a player answered ${response.status}`);
   return (response.headers.get('Location') ?? '').split('/').at(-1) ?? '';
-}
-
-/** The least that could answer the same: one query on a pool, its row as JSON. */
-async function startBare({ owner }: BenchService): Promise<{ readonly url: string; close(): Promise<void> }> {
-  const pool = new Pool({ ...owner.options, max: 10 });
-  const server = createServer((incoming, outgoing) => {
-    const id = incoming.url?.slice(1);
-    void pool
-      .query({
-        name: 'player',
-        text: `select p.id, p.handle,
-                      coalesce((select jsonb_agg(a.alias order by a.normalised_alias) from player_alias a
-                                 where a.clan_id = p.clan_id and a.player_id = p.id), '[]') as aliases,
-                      p.linked_player_id as "linkedPlayerId", p.link_certain as "linkCertain", p.source_id as "sourceId",
-                      true as own
-                 from player p where p.id = $1`,
-        values: [id],
-      })
-      .then(({ rows }) => {
-        outgoing.setHeader('Content-Type', 'application/json').end(JSON.stringify(rows[0]));
-      });
-  });
-  await new Promise<void>((resolve) => {
-    server.listen(0, '127.0.0.1', resolve);
-  });
-  const { port } = server.address() as AddressInfo;
-  return {
-    url: `http://127.0.0.1:${port}`,
-    close: async () => {
-      server.close();
-      server.closeAllConnections();
-      await pool.end();
-    },
-  };
 }

@@ -15,6 +15,7 @@ export interface BenchService {
   readonly key: string;
   readonly clanId: string;
   readonly owner: Pool;
+  readonly ownerUrl: string;
   readonly serviceUrl: string;
   readonly folder: string;
   /** Resident memory of the service's process in MB: now, and the most since the last reset. */
@@ -30,7 +31,8 @@ export async function startService(): Promise<BenchService> {
   const server = await startEmbeddedServer({ dataFolder: join(folder, 'data') });
   await migrate(server.ownerUrl);
   const { clanId, key } = await createClan(server.ownerUrl, 'bench');
-  const { child, url } = await spawnService(server.ownerUrl, server.serviceUrl);
+  const spawned = await spawnService(server.ownerUrl, server.serviceUrl);
+  const { child, url } = spawned;
   const owner = new Pool({ connectionString: server.ownerUrl, max: 2 });
   // Idle connections are told of the server's stopping.
   owner.on('error', () => undefined);
@@ -39,6 +41,7 @@ export async function startService(): Promise<BenchService> {
     key,
     clanId,
     owner,
+    ownerUrl: server.ownerUrl,
     serviceUrl: server.serviceUrl,
     folder,
     memory: async () => {
@@ -48,8 +51,7 @@ export async function startService(): Promise<BenchService> {
     // What the kernel documents as resetting the peak of resident memory (proc(5), clear_refs).
     resetPeak: () => writeFile(`/proc/${child.pid ?? 0}/clear_refs`, '5'),
     close: async () => {
-      child.kill('SIGTERM');
-      await once(child, 'exit');
+      await spawned.close();
       await owner.end();
       await server.stop();
       await rm(folder, { recursive: true, force: true });
@@ -57,29 +59,46 @@ export async function startService(): Promise<BenchService> {
   };
 }
 
-async function spawnService(ownerUrl: string, serviceUrl: string): Promise<{ child: ChildProcess; url: string }> {
-  const child = spawn(process.execPath, ['--max-semi-space-size=32', 'dist/apps/api/src/main.js'], {
-    env: {
-      ...process.env,
-      PORT: '0',
-      DATABASE_URL: ownerUrl,
-      DATABASE_SERVICE_URL: serviceUrl,
-      LOG_LEVEL: 'error',
-      // Counted as in production, and never refused.
-      RATE_LIMIT_REQUESTS: '1000000000',
-      RATE_LIMIT_ADDRESS_REQUESTS: '1000000000',
-      BODY_LIMIT_BYTES: String(512 * 1024 * 1024),
-    },
+function spawnService(ownerUrl: string, serviceUrl: string): Promise<SpawnedServer> {
+  return spawnServer('dist/apps/api/src/main.js', {
+    PORT: '0',
+    DATABASE_URL: ownerUrl,
+    DATABASE_SERVICE_URL: serviceUrl,
+    LOG_LEVEL: 'error',
+    // Counted as in production, and never refused.
+    RATE_LIMIT_REQUESTS: '1000000000',
+    RATE_LIMIT_ADDRESS_REQUESTS: '1000000000',
+    BODY_LIMIT_BYTES: String(512 * 1024 * 1024),
+  });
+}
+
+export interface SpawnedServer {
+  readonly child: ChildProcess;
+  readonly url: string;
+  /** Ends the process and waits for its end. */
+  close(): Promise<void>;
+}
+
+/** A server in a process of its own, once it has said at which address it answers. */
+export async function spawnServer(script: string, settings: Readonly<Record<string, string>>): Promise<SpawnedServer> {
+  const child = spawn(process.execPath, ['--max-semi-space-size=32', script], {
+    env: { ...process.env, ...settings },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   for await (const line of createInterface({ input: child.stdout })) {
     const url = /answers at (\S+),/.exec(line)?.[1];
-    if (url !== undefined) {
-      child.stdout.resume();
-      return { child, url };
-    }
+    if (url === undefined) continue;
+    child.stdout.resume();
+    return {
+      child,
+      url,
+      close: async () => {
+        child.kill('SIGTERM');
+        await once(child, 'exit');
+      },
+    };
   }
-  throw new Error('the service ended before it answered');
+  throw new Error(`${script} ended before it answered`);
 }
 
 function kilobytes(status: string, name: string): number {

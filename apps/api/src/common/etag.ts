@@ -1,10 +1,10 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 
 const KEPT_CHARACTERS = 27;
 
 /** A strong entity tag of what a resource says: another tag for every other content, whoever made the change. */
 export function etagOf(body: unknown): string {
-  const digest = createHash('sha256').update(JSON.stringify(body)).digest('base64url');
+  const digest = hash('sha256', JSON.stringify(body), 'base64url');
   return `"${digest.slice(0, KEPT_CHARACTERS)}"`;
 }
 
