@@ -6,6 +6,8 @@ export type DomainErrorCode =
   | 'bracket.result_invalid'
   | 'football.invalid_settings'
   | 'football.play_type_missing'
+  | 'forecast.too_little'
+  | 'forecast.unusable_sheet'
   | 'pack.unreadable'
   | 'stats.invalid_count'
   | 'stats.invalid_number'

@@ -1,0 +1,37 @@
+import { PLAY_FIELDS, type PlayFieldName } from '../../charting/play-fields.js';
+import type { ForecastSnaps } from '../forecast-snaps.js';
+import type { FeatureColumn } from './feature-column.js';
+import { knownCodes, knownNumbers } from './situation-features.js';
+
+const FIRST_SEEN = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');
+
+/** Seconds of a video mean nothing by themselves; the wait at the line is worked out in `earlier-features`. */
+const NOT_BY_ITSELF: ReadonlySet<string> = new Set(['lineUpSecond']);
+
+/**
+ * What shows before the snap: every visible field after the situation. Of a list of adjustments, how many there were and
+ * which came last.
+ */
+export function lookFeatures(snaps: ForecastSnaps, visible: ReadonlySet<PlayFieldName>): FeatureColumn[] {
+  const { plays } = snaps;
+  return PLAY_FIELDS.slice(FIRST_SEEN).flatMap((field): FeatureColumn[] => {
+    const { name } = field;
+    if (!visible.has(name) || NOT_BY_ITSELF.has(name) || !plays.columns.has(name)) return [];
+    if (field.type === 'number')
+      return [{ name, kind: 'number', values: knownNumbers(plays.number(field.name).values) }];
+    if (field.type !== 'terms') return [{ name, kind: 'category', values: knownCodes(plays.code(field.name).codes) }];
+    const { starts, codes, known } = plays.list(field.name);
+    const count = new Float64Array(plays.count).fill(Number.NaN);
+    const last = new Float64Array(plays.count).fill(Number.NaN);
+    for (let play = 0; play < plays.count; play += 1) {
+      if (known[play] !== 1) continue;
+      const end = starts[play + 1] ?? 0;
+      count[play] = end - (starts[play] ?? 0);
+      last[play] = (count[play] ?? 0) > 0 ? (codes[end - 1] ?? -1) : -1;
+    }
+    return [
+      { name: `${name}: how many`, kind: 'number', values: count },
+      { name: `${name}: the last`, kind: 'category', values: last },
+    ];
+  });
+}

@@ -1,0 +1,46 @@
+import type { PlayColumns } from '../charting/play-columns.js';
+import type { Vocabulary } from '../charting/vocabulary.js';
+import { calledCodes } from '../football/called.js';
+import { countsForCalls } from '../football/counted-snaps.js';
+import { DEFAULT_SUCCESS_THRESHOLDS, successCodes } from '../football/success.js';
+
+/**
+ * Snaps of whole games in the order in which they were played, what a forecast learns from and is judged on. Every array
+ * has one entry a play.
+ */
+export interface ForecastSnaps {
+  readonly plays: PlayColumns;
+  readonly vocabulary: Vocabulary;
+  /** Number of the play's game, counted in time order from 0: never falls from one play to the next. */
+  readonly game: Int32Array;
+  /** Who has the ball, and who has not: a number for each player from 0, -1 where unknown. */
+  readonly offense: Int32Array;
+  readonly defense: Int32Array;
+  /** 1 where the play counts for call shares: no kick, kneel, spike or try. */
+  readonly counts: Uint8Array;
+  /** 0 run called, 1 pass called, -1 not known. */
+  readonly called: Int8Array;
+  /** 1 success, 0 failure, -1 not known. */
+  readonly success: Int8Array;
+}
+
+/** Adds what football says of each play. */
+export function forecastSnaps(
+  plays: PlayColumns,
+  vocabulary: Vocabulary,
+  who: Pick<ForecastSnaps, 'game' | 'offense' | 'defense'>,
+): ForecastSnaps {
+  return {
+    plays,
+    vocabulary,
+    ...who,
+    counts: countsForCalls(plays, vocabulary),
+    called: calledCodes(plays, vocabulary),
+    success: successCodes(plays, vocabulary, DEFAULT_SUCCESS_THRESHOLDS),
+  };
+}
+
+/** How many games there are. */
+export function gameCount({ game }: Pick<ForecastSnaps, 'game'>): number {
+  return game.length === 0 ? 0 : (game[game.length - 1] ?? 0) + 1;
+}

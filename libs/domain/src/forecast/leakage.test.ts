@@ -1,0 +1,103 @@
+import { columnsFromPlays, type ChartedPlay, type PlayValue } from '../charting/play-columns.js';
+import { PLAY_FIELDS, playField, type PlayField } from '../charting/play-fields.js';
+import { starterVocabulary } from '../charting/vocabulary.js';
+import { STARTER_TERMS } from '../charting/starter-vocabulary.js';
+import { forecastSnaps, type ForecastSnaps } from './forecast-snaps.js';
+import { forecastInputs } from './model/forecast-inputs.js';
+import { fieldOfTarget, FORECAST_TARGETS, SIGHTS, visibleFields, type ForecastTarget, type Sight } from './targets.js';
+
+/** Two different values of a field, both legal. */
+function twoValues(field: PlayField): readonly [PlayValue, PlayValue] {
+  switch (field.type) {
+    case 'number':
+      return [field.minimum, Math.min(field.maximum, field.minimum + 2)];
+    case 'choice':
+      return [0, 1];
+    case 'term':
+    case 'terms': {
+      const ids = STARTER_TERMS.flatMap(({ kind }, at) => (kind === field.kind ? [at + 1] : []));
+      const [first = 1, second = 2] = ids;
+      return field.type === 'term' ? [first, second] : [[first], [second, first]];
+    }
+  }
+}
+
+const PLAYS = 12;
+const ASKED = 6;
+
+const SNAPS = new Map<string, ForecastSnaps>();
+
+/** A game whose asked play has this value in this field; everything else has the first value. */
+function snapsWith(changed: string, value: PlayValue): ForecastSnaps {
+  const key = `${changed} ${JSON.stringify(value)}`;
+  const made = SNAPS.get(key);
+  if (made !== undefined) return made;
+  const plays = Array.from({ length: PLAYS }, (_, at): ChartedPlay => {
+    const values = PLAY_FIELDS.map((field) => {
+      if (field.name === 'playType') return 0;
+      return at === ASKED && field.name === changed ? value : twoValues(field)[0];
+    });
+    return { playNumber: at + 1, orderInGame: at + 1, offenseIsHome: true, values };
+  });
+  const columns = columnsFromPlays({ chartId: 'chart', gameId: 'game' }, plays);
+  const [game, offense] = [new Int32Array(PLAYS), new Int32Array(PLAYS)];
+  const defense = new Int32Array(PLAYS).fill(1);
+  const snaps = forecastSnaps(columns, starterVocabulary(), { game, offense, defense });
+  SNAPS.set(key, snaps);
+  return snaps;
+}
+
+/** What a forecast of the asked play is made from. */
+function inputsWith(target: ForecastTarget, sight: Sight, changed: string, value: PlayValue): string[] {
+  const snaps = snapsWith(changed, value);
+  const inputs = forecastInputs(snaps, target, sight);
+  // Codes are given in the order of first sight, so that a value is compared by what it means.
+  return [
+    ...inputs.columns.map(({ name, kind, values }) => {
+      const code = values[ASKED] ?? Number.NaN;
+      const field = playField(name);
+      const isCode = kind === 'category' && field !== undefined && (field.type === 'term' || field.type === 'choice');
+      return `${name} ${isCode ? (snaps.plays.code(field.name).meanings[code] ?? 'unknown') : code}`;
+    }),
+    ...Object.entries(inputs.keys).map(([name, keys]) => `${name} ${String(keys[ASKED])}`),
+  ];
+}
+
+describe.each(FORECAST_TARGETS.flatMap((target) => SIGHTS.map((sight) => ({ target, sight }))))(
+  'a forecast of $target from the $sight',
+  ({ target, sight }) => {
+    const visible = visibleFields(target, sight);
+    const plain = inputsWith(target, sight, '', null);
+
+    it('does not see any other field of the play itself', () => {
+      for (const field of PLAY_FIELDS) {
+        if (visible.has(field.name) || field.name === 'playType') continue;
+        for (const value of [twoValues(field)[1], null]) {
+          expect([field.name, inputsWith(target, sight, field.name, value)]).toEqual([field.name, plain]);
+        }
+      }
+    });
+
+    it('sees no field of the call, of the result, nor the target', () => {
+      const late = PLAY_FIELDS.filter(({ knownAt }) => knownAt === 'snap' || knownAt === 'after');
+      for (const { name } of late) expect(visible.has(name)).toBe(false);
+      expect(visible.has(fieldOfTarget(target))).toBe(false);
+    });
+  },
+);
+
+it('a forecast at the line sees what shows there', () => {
+  // Without this the test above would pass on inputs that hold nothing at all.
+  const plain = inputsWith('run-pass', 'line', '', null);
+  const seen = PLAY_FIELDS.filter(
+    ({ name }) =>
+      visibleFields('run-pass', 'line').has(name) &&
+      !['playType', 'lineUpSecond', 'drive', 'clockSeconds'].includes(name),
+  );
+  for (const field of seen) {
+    expect([field.name, inputsWith('run-pass', 'line', field.name, twoValues(field)[1])]).not.toEqual([
+      field.name,
+      plain,
+    ]);
+  }
+});

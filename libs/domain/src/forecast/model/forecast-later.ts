@@ -1,0 +1,77 @@
+import type { RandomSource } from '../../statistics/seeded-random.js';
+import { blendMembers, fitBlend, type Blend } from './blend.js';
+import { forecastInputs } from './forecast-inputs.js';
+import type { ForecastTask, Progress } from './forecast-task.js';
+import { fitMembers, type Found, type MemberForecasts } from './members.js';
+
+export interface LaterForecasts {
+  /** The pool's probabilities, plays x classes, filled at `rows`. */
+  readonly probabilities: Float64Array;
+  /** Each member's log probabilities, in the order of `MEMBERS`. */
+  readonly members: readonly Float64Array[];
+  /** Plays of the later games. */
+  readonly rows: Int32Array;
+  readonly blend: Blend;
+  readonly rounds: number;
+}
+
+/** Pool weights before anything is seen, in the order of `MEMBERS`; of two classes the trees hold the shares already. */
+const PRIOR_OF_TWO = [0.6, 0.4, 0];
+const PRIOR_OF_MORE = [0.45, 0.3, 0.25];
+
+/** Shares of the games after which a fit is judged on what follows: fewer where there is more to judge by. */
+const JUDGED_AFTER: readonly { readonly fromPlays: number; readonly shares: readonly number[] }[] = [
+  { fromPlays: 20_000, shares: [0.8] },
+  { fromPlays: 0, shares: [0.6, 0.8] },
+];
+/** A fit on more plays bears some more rounds than the one that they were counted on. */
+const MORE_ROUNDS = 1.1;
+const FEWEST_ROUNDS = 10;
+
+/**
+ * Forecasts the games from `untilGame` on from those before. Members are fitted on the first part of the earlier games
+ * and judged on the rest, which settles how they are pooled and how far trees are boosted; then they are fitted on all
+ * earlier games. No later game teaches anything.
+ *
+ * @param random - for the plays and features that each round of boosting draws
+ */
+export function forecastLater(
+  task: ForecastTask,
+  untilGame: number,
+  random: RandomSource,
+  progress: Progress,
+): LaterForecasts {
+  const { snaps, rows, outcome, classes } = task;
+  const inputs = forecastInputs(snaps, task.target, task.sight);
+  const trained = rows.filter((row) => (snaps.game[row] ?? 0) < untilGame).length;
+  const shares = JUDGED_AFTER.find(({ fromPlays }) => trained >= fromPlays)?.shares ?? [];
+  const judged = shares.flatMap((share, place): MemberForecasts[] => {
+    const span = {
+      untilGame: Math.round(share * untilGame),
+      endGame: Math.round((shares[place + 1] ?? 1) * untilGame),
+    };
+    if (span.untilGame < 1 || span.endGame <= span.untilGame) return [];
+    return [fitMembers(task, inputs, span, null, random, progress)];
+  });
+  const prior = classes === 2 ? PRIOR_OF_TWO : PRIOR_OF_MORE;
+  const blend = fitBlend(judged, outcome, classes, prior);
+  const found = pooledFindings(judged);
+  const last = fitMembers(task, inputs, { untilGame, endGame: Infinity }, found, random, progress);
+  return {
+    probabilities: blendMembers(blend, last.members, last.rows, classes),
+    members: last.members,
+    rows: last.rows,
+    blend,
+    rounds: found.rounds,
+  };
+}
+
+function pooledFindings(judged: readonly MemberForecasts[]): Found {
+  const last = judged.at(-1)?.found;
+  const mean = judged.reduce((sum, { found }) => sum + found.rounds, 0) / Math.max(1, judged.length);
+  return {
+    rounds: Math.max(FEWEST_ROUNDS, Math.round(mean * MORE_ROUNDS)),
+    orders: last?.orders ?? [],
+    concentrations: last?.concentrations ?? [],
+  };
+}

@@ -1,0 +1,201 @@
+import type { RandomSource } from '../../statistics/seeded-random.js';
+import type { FeatureColumn } from '../features/feature-column.js';
+import { historyFeatures } from '../features/history-features.js';
+import { designOf, type Cross } from '../logistic/design.js';
+import { fitLogistic, scoreByLogistic } from '../logistic/fit-logistic.js';
+import { contextOrders } from '../nested/context-orders.js';
+import { fitMixture, mixShares } from '../nested/mix-shares.js';
+import { fitConcentrations, nestedShares, type NestedOrder } from '../nested/nested-shares.js';
+import { boostTrees, scoreByTrees, type BoostingSettings } from '../trees/boosted-trees.js';
+import { BANDS, type ForecastInputs } from './forecast-inputs.js';
+import type { ForecastTask, Progress } from './forecast-task.js';
+import { historyGroups } from './history-groups.js';
+import { logsOf, probabilitiesOf } from './probabilities.js';
+
+/** The models that are pooled, in the order of the pool's weights. */
+export const MEMBERS = ['boosted trees', 'logistic', 'nested shares'] as const;
+
+/** Where one fit stops learning, and up to which game it forecasts. */
+export interface Span {
+  readonly untilGame: number;
+  readonly endGame: number;
+}
+
+/** What a fit on fewer games found, so that the fit on more need not search again. */
+export interface Found {
+  readonly rounds: number;
+  readonly orders: readonly NestedOrder[];
+  readonly concentrations: readonly (readonly number[])[];
+}
+
+export interface MemberForecasts {
+  /** Log probabilities of each member, plays x classes, filled at `rows`. */
+  readonly members: readonly Float64Array[];
+  readonly rows: Int32Array;
+  readonly found: Found;
+}
+
+const RIDGE = 30;
+/** Below this many plays a model sees itself in its own training plays; above, it is too small to. */
+const PLAYS_THAT_NEED_FOLDS = 25_000;
+const BASE_FOLDS = 4;
+/** With few plays one run of boosting differs from the next: the mean of several does not. */
+const PLAYS_OF_ONE_RUN = 15_000;
+const RUNS = 4;
+const PATIENCE = 40;
+const MOST_ROUNDS = 800;
+const MOST_TREES = 2400;
+
+/** Leaves and rates for few and for many plays: round numbers that did well on the simulated leagues. */
+function boostingSettings(plays: number): BoostingSettings {
+  const isSmall = plays < PLAYS_OF_ONE_RUN;
+  return {
+    leaves: isSmall ? 8 : 16,
+    learningRate: isSmall ? 0.04 : 0.06,
+    ridge: 10,
+    categoryRidge: 10,
+    leastCurvature: 8,
+    playShare: 0.6,
+    featureShare: 0.5,
+  };
+}
+
+const CROSSED_WITH_BANDS = [
+  ...['formation', 'backfield', 'offensivePersonnel', 'motion', 'front', 'shell', 'boxCount', 'defensivePersonnel'],
+  ...['tempo', 'leadForTimeLeft', 'secondsLeftInHalf', 'yardsToGoal', 'lastCalled'],
+];
+const CROSSED_WITH_PLAYER = ['down', 'formation', 'backfield', 'offensivePersonnel'];
+const CROSSES: readonly Cross[] = [
+  ...CROSSED_WITH_BANDS.map((second) => ({ first: BANDS, second, ridge: 4 })),
+  { first: 'leadForTimeLeft', second: 'secondsLeftInGame', ridge: 2 },
+  { first: 'scoreDifference', second: 'secondsLeftInGame', ridge: 2 },
+  { first: 'scoreDifference', second: 'secondsLeftInHalf', ridge: 2 },
+  { first: 'down', second: 'distance', ridge: 1 },
+];
+const PLAYER_CROSSES: readonly Cross[] = CROSSED_WITH_PLAYER.map((second) => ({ first: 'player', second, ridge: 8 }));
+
+/**
+ * Fits every member on the games before `untilGame` and forecasts the games from there to `endGame`. Whatever is learned
+ * from outcomes (shares, histories, coefficients, trees) is learned from the earlier games alone; of a game that is
+ * forecast its own earlier plays are known, as they are to somebody who watches.
+ *
+ * @param before - null to search for the number of rounds and the concentrations, watching the games that are forecast
+ */
+export function fitMembers(
+  task: ForecastTask,
+  inputs: ForecastInputs,
+  { untilGame, endGame }: Span,
+  before: Found | null,
+  random: RandomSource,
+  progress: Progress,
+): MemberForecasts {
+  const { snaps, outcome, classes } = task;
+  const rows = task.rows.filter((row) => (snaps.game[row] ?? 0) < endGame);
+  const train = rows.filter((row) => (snaps.game[row] ?? 0) < untilGame);
+  const later = rows.filter((row) => (snaps.game[row] ?? 0) >= untilGame);
+  const facts = { game: snaps.game, rows, outcome, classes, untilGame };
+
+  progress(`nested shares of ${train.length} plays`);
+  const orders = before?.orders ?? contextOrders(snaps, inputs.keys, inputs.visible, outcome, classes, train);
+  const concentrations = before?.concentrations ?? orders.map((order) => fitConcentrations(facts, order));
+  const shares = orders.map((order, place) => nestedShares(facts, order, concentrations[place] ?? []));
+  const mixed = mixShares(shares, fitMixture(shares, outcome, classes, train), classes, later);
+
+  progress('what is to be expected of anybody');
+  const expected = expectedOfAnybody(task, inputs, train, later);
+  const histories = historyFeatures({ ...facts, expected }, historyGroups(snaps, inputs.keys, classes));
+  const columns = [...inputs.columns, ...histories, ...inputs.players];
+
+  progress('logistic');
+  const design = designOf(columns, [...CROSSES, ...PLAYER_CROSSES], train);
+  const logistic = scoreByLogistic(fitLogistic(design, outcome, classes, train, RIDGE), design, later);
+
+  const withShares = [...columns, ...shareColumns(orders, shares, classes)];
+  const { scores, rounds } = boosted(task, withShares, train, later, before?.rounds ?? null, random, progress);
+  return {
+    rows: later,
+    members: [
+      logsOf(probabilitiesOf(scores, later, classes)),
+      logsOf(probabilitiesOf(logistic, later, classes)),
+      logsOf(mixed),
+    ],
+    found: { rounds, orders, concentrations },
+  };
+}
+
+/** Probabilities that know the situation and the look but nobody's habits, for plays that did not teach them. */
+function expectedOfAnybody(
+  { snaps, outcome, classes }: ForecastTask,
+  { columns }: ForecastInputs,
+  train: Int32Array,
+  later: Int32Array,
+): Float64Array {
+  const design = designOf(columns, CROSSES, train);
+  const expected = new Float64Array(outcome.length * classes);
+  const fill = (rows: Int32Array, from: Int32Array): void => {
+    const scores = scoreByLogistic(fitLogistic(design, outcome, classes, from, RIDGE), design, rows);
+    const probabilities = probabilitiesOf(scores, rows, classes);
+    for (const row of rows) {
+      expected.set(probabilities.subarray(row * classes, (row + 1) * classes), row * classes);
+    }
+  };
+  if (train.length >= PLAYS_THAT_NEED_FOLDS) {
+    fill(Int32Array.from([...train, ...later]), train);
+    return expected;
+  }
+  fill(later, train);
+  for (let fold = 0; fold < BASE_FOLDS; fold += 1) {
+    const isIn = (row: number): boolean => (snaps.game[row] ?? 0) % BASE_FOLDS === fold;
+    fill(
+      train.filter((row) => isIn(row)),
+      train.filter((row) => !isIn(row)),
+    );
+  }
+  return expected;
+}
+
+/** With two classes the log odds of each order's shares; with more they stand in the pool alone. */
+function shareColumns(
+  orders: readonly NestedOrder[],
+  shares: readonly Float64Array[],
+  classes: number,
+): readonly FeatureColumn[] {
+  if (classes !== 2) return [];
+  return orders.map(({ name }, place) => {
+    const share = shares[place] ?? new Float64Array(0);
+    const values = new Float64Array(share.length / 2).fill(Number.NaN);
+    for (let row = 0; row < values.length; row += 1) {
+      const [first, second] = [share[row * 2] ?? 0, share[row * 2 + 1] ?? 0];
+      if (first > 0 && second > 0) values[row] = Math.log(second / first);
+    }
+    return { name: `shares by ${name}`, kind: 'number', values };
+  });
+}
+
+function boosted(
+  { outcome, classes }: ForecastTask,
+  columns: readonly FeatureColumn[],
+  train: Int32Array,
+  later: Int32Array,
+  rounds: number | null,
+  random: RandomSource,
+  progress: Progress,
+): { readonly scores: Float64Array; readonly rounds: number } {
+  const settings = boostingSettings(train.length);
+  if (rounds === null) {
+    const most = classes === 2 ? MOST_ROUNDS : Math.max(20, Math.floor(MOST_TREES / classes));
+    progress('boosted trees, watched on the next games');
+    const watch = { rows: later, patience: PATIENCE };
+    const model = boostTrees(columns, outcome, classes, train, settings, most, watch, random);
+    return { scores: scoreByTrees(model, columns, later), rounds: model.rounds.length };
+  }
+  const runs = train.length < PLAYS_OF_ONE_RUN ? RUNS : 1;
+  let scores: Float64Array = new Float64Array(0);
+  for (let run = 0; run < runs; run += 1) {
+    progress(`boosted trees, ${rounds} rounds${runs > 1 ? `, run ${run + 1} of ${runs}` : ''}`);
+    const model = boostTrees(columns, outcome, classes, train, settings, rounds, null, random);
+    const more = scoreByTrees(model, columns, later);
+    scores = run === 0 ? more : scores.map((score, at) => (score * run + (more[at] ?? 0)) / (run + 1));
+  }
+  return { scores, rounds };
+}
