@@ -5,6 +5,7 @@ import { AdjustmentsModule } from './features/adjustments/adjustments.module.js'
 import { BracketsModule } from './features/brackets/brackets.module.js';
 import { AnswersModule } from './features/answers/answers.module.js';
 import { CallMixModule } from './features/call-mix/call-mix.module.js';
+import { ChartingQueueModule } from './features/charting-queue/charting-queue.module.js';
 import { CoachingPointsModule } from './features/coaching-points/coaching-points.module.js';
 import { DecisionsModule } from './features/decisions/decisions.module.js';
 import { DisguiseModule } from './features/disguise/disguise.module.js';
@@ -41,6 +42,7 @@ export class AppModule {
         ConventionsModule,
         AdjustmentsModule,
         BracketsModule,
+        ChartingQueueModule,
         AnswersModule,
         CallMixModule,
         OwnCallsModule,

@@ -13,7 +13,10 @@ export interface TaggedAnswer {
 /** An answer that is named by what it says, since it was computed anyway. */
 export function taggedBy(answer: object, heldTag: string | undefined): TaggedAnswer {
   const etag = etagOf(answer);
-  return { etag, body: heldTag !== undefined && matchesTag(heldTag, etag) ? null : Buffer.from(JSON.stringify(answer)) };
+  return {
+    etag,
+    body: heldTag !== undefined && matchesTag(heldTag, etag) ? null : Buffer.from(JSON.stringify(answer)),
+  };
 }
 
 export function sendTagged(response: Response, { etag, body }: TaggedAnswer): void {
@@ -22,21 +25,35 @@ export function sendTagged(response: Response, { etag, body }: TaggedAnswer): vo
   else response.type('application/json').send(body);
 }
 
+const IF_NONE_MATCH = ApiHeader({
+  name: 'If-None-Match',
+  required: false,
+  description: 'the ETag of what you have; answered 304 when it is still that',
+});
+const STILL = ApiResponse({ status: 304, description: 'still what the client has' });
+
+/** `GET` of an answer that is computed and tagged by what it says (`taggedBy`). */
+export function ReadsComputed(path: string, type: Type, summary: string): MethodDecorator {
+  return applyDecorators(
+    Get(path),
+    ApiOperation({ summary }),
+    IF_NONE_MATCH,
+    ApiOkResponse({ type, headers: { ETag: { description: 'names the answer', schema: { type: 'string' } } } }),
+    STILL,
+  );
+}
+
 /** `GET` of figures that are computed: tagged by what went in, and kept until that changes. */
 export function ReadsFigures(type: Type, summary: string, example: object): MethodDecorator {
   return applyDecorators(
     Get(),
     ApiOperation({ summary }),
-    ApiHeader({
-      name: 'If-None-Match',
-      required: false,
-      description: 'the ETag of what you have; answered 304 when it is still that',
-    }),
+    IF_NONE_MATCH,
     ApiOkResponse({
       type,
       example,
       headers: { ETag: { description: 'names every input of the figures', schema: { type: 'string' } } },
     }),
-    ApiResponse({ status: 304, description: 'still what the client has' }),
+    STILL,
   );
 }

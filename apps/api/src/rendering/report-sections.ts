@@ -6,6 +6,7 @@ import type {
   SideReport,
   StandsOut,
 } from '#domain/reports/round-report-shape.js';
+import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents.js';
 import { habitSections } from './habit-sections.js';
 import { countWords, dayWords } from './plain-words.js';
 import { placeIn } from './report-film.js';
@@ -26,6 +27,7 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
     title: `Scouting report: ${names.player(report.playerId) ?? WITHHELD}`,
     sections: [
       { title: 'Who and when', blocks: headBlocks(report, names) },
+      ...(report.next === undefined ? [] : [{ title: 'Who is next', blocks: nextBlocks(report.next, names) }]),
       { title: 'First of all: what stands out from the field', blocks: standsOutBlocks(report) },
       ...habitSections(report.habits),
       { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
@@ -45,6 +47,37 @@ export const CAUTION: readonly SectionBlock[] = [
     "Footage and data of other people are used under the event's rules and the law of the place: keep this report to those who may see it.",
   ),
 ];
+
+/** The odds of the next match, those who may come instead, and the way ahead. */
+export function nextBlocks({ certain, candidates, ahead }: NextOpponents, names: ReportNames): SectionBlock[] {
+  const who = (playerId: string): string => names.player(playerId) ?? WITHHELD;
+  const odds = candidates.map(({ playerId, probability, standardError, share }) => {
+    const give = standardError === null ? '' : `, give or take ${percent(2 * standardError)}`;
+    return `${who(playerId)}: ${percent(probability)}${give}; ${percent(share)} of the time to prepare`;
+  });
+  const others = candidates.slice(1).filter(({ facts }) => facts.length > 0);
+  return [
+    ...(certain
+      ? [text('The bracket says who it is.')]
+      : [text('The opponent is still open; this report is on the most probable one:'), ...list(odds)]),
+    ...others.flatMap(({ playerId, facts }) => titled(`If it is ${who(playerId)}:`, facts)),
+    ...titled(
+      'The way ahead, by odds:',
+      ahead.map((round) => aheadWords(round, who)),
+    ),
+  ];
+}
+
+/** "semifinal (16 %): Mossback 12 %, Heron 4 %" */
+function aheadWords({ round, plays, opponents }: RoundAhead, who: (playerId: string) => string): string {
+  const each = opponents.map(({ playerId, probability }) => `${who(playerId)} ${smallPercent(probability)}`);
+  return `${round} (${smallPercent(plays)}): ${each.join(', ')}`;
+}
+
+/** What may happen is never told as nothing. */
+export function smallPercent(probability: number): string {
+  return probability > 0 && probability < 0.005 ? 'under 1 %' : percent(probability);
+}
 
 /** Which opponent, and on what the report rests in short. */
 export function headBlocks(

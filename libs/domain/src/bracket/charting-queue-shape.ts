@@ -64,6 +64,9 @@ export interface QueueSegment {
   readonly game: number;
   readonly offenseIsHome: boolean;
   readonly bundle: FilmBundle;
+  /** Of the bundle what was not charted or chosen before; null: all. */
+  readonly downs: readonly number[] | null;
+  readonly quarters: readonly number[] | null;
   readonly fieldSet: FieldSet;
   readonly plays: number;
   readonly minutes: number;

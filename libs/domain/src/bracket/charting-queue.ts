@@ -1,4 +1,5 @@
 import { assertCount, assertPositive } from '../statistics/guards.js';
+import { DOWNS, QUARTERS } from './expected-snaps.js';
 import type {
   ChartingQueue,
   FieldSet,
@@ -65,6 +66,7 @@ export function chartingQueue(input: QueueInput): ChartingQueue {
       game: candidate.game,
       offenseIsHome: candidate.offenseIsHome,
       bundle: candidate.bundle,
+      ...scopeOf(open),
       fieldSet: candidate.fieldSet,
       plays: playsOf(open),
       minutes: takes,
@@ -157,6 +159,24 @@ function candidatesOf(
       return fieldSets.map((fieldSet) => ({ game, offenseIsHome, bundle, fieldSet, parts: inside }));
     }),
   );
+}
+
+/** The scope that names these parts: all downs and all quarters go unsaid, so that overtime is in it. */
+function scopeOf(parts: readonly FilmPart[]): Pick<QueueSegment, 'downs' | 'quarters'> {
+  const named = (values: readonly number[], all: number): readonly number[] | null => {
+    const distinct = [...new Set(values)].sort((one, other) => one - other);
+    return distinct.length === all ? null : distinct;
+  };
+  return {
+    downs: named(
+      parts.map(({ down }) => down),
+      DOWNS,
+    ),
+    quarters: named(
+      parts.map(({ quarter }) => quarter),
+      QUARTERS,
+    ),
+  };
 }
 
 function playsOf(parts: readonly FilmPart[]): number {

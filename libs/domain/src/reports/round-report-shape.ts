@@ -1,6 +1,7 @@
 import type { DimensionName } from '../tendencies/dimension-names.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import type { ReportHabits } from './habits/habits-shape.js';
+import type { NextOpponents } from './next-opponents.js';
 import type { ReportInterval, ReportPlay } from './report-play.js';
 
 /** 2 since reports say what gives a player away, what follows what and what changed. */
@@ -207,6 +208,8 @@ export interface RoundReport {
   readonly defense: SideReport;
   /** Absent in reports of the first format. */
   readonly habits?: ReportHabits;
+  /** Who is next, certain or by odds; absent where the opponent was named by hand, and in older reports. */
+  readonly next?: NextOpponents;
   readonly film: readonly FilmPick[];
   readonly thinSituations: readonly ThinSituation[];
 }

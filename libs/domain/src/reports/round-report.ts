@@ -6,6 +6,7 @@ import { callGrid } from './call-grid.js';
 import { filmList, type FilmClaim } from './film-list.js';
 import { reportHabits, type HabitsInput } from './habits/habits.js';
 import type { ReportHabits } from './habits/habits-shape.js';
+import type { NextOpponents } from './next-opponents.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
   ROUND_REPORT_FORMAT,
@@ -44,6 +45,8 @@ export interface RoundReportInput {
   readonly defense: ProfiledSide;
   /** What the habits are read from; left out, the report says nothing of them. */
   readonly habits?: HabitsInput;
+  /** Who is next; left out where the report was asked for by name. */
+  readonly next?: NextOpponents;
 }
 
 const MOST_STAND_OUT = 8;
@@ -73,6 +76,7 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     offense,
     defense,
     ...(habits !== null && { habits }),
+    ...(input.next !== undefined && { next: input.next }),
     film: filmList(
       [...habitFilm(habits), ...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),
       [input.offense.facts.plays, input.defense.facts.plays],

@@ -1,9 +1,9 @@
-import { Body, Controller, Get, Headers, HttpCode, Param, Post, Put, Query, Res } from '@nestjs/common';
-import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiResponse, ApiTags } from '@nestjs/swagger';
+import { Body, Controller, Headers, HttpCode, Param, Post, Put, Query, Res } from '@nestjs/common';
+import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { Response } from 'express';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { IDEMPOTENCY_KEY } from '../../common/resource.decorators.js';
-import { sendTagged, taggedBy } from '../../common/tagged-answer.js';
+import { ReadsComputed, sendTagged, taggedBy } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
@@ -12,8 +12,6 @@ import { BracketsService } from './brackets.service.js';
 import { MeetingOddsQuery, MeetingOddsResponse, RatingsResponse } from './odds.dto.js';
 import { OddsService } from './odds.service.js';
 import { RatingsService } from './ratings.service.js';
-
-const NOT_MODIFIED = { status: 304, description: 'still what the client has' };
 
 @ApiTags('Next opponent')
 @ApiBearerAuth()
@@ -51,11 +49,12 @@ export class BracketsController {
     return this.brackets.enterResult(credential, eventId, matchId, input);
   }
 
-  @Get('events/:eventId/meeting-odds')
+  @ReadsComputed(
+    'events/:eventId/meeting-odds',
+    MeetingOddsResponse,
+    'Whom a player will probably meet in which round, and who wins the event',
+  )
   @Needs('profiles')
-  @ApiOperation({ summary: 'Whom a player will probably meet in which round, and who wins the event' })
-  @ApiOkResponse({ type: MeetingOddsResponse })
-  @ApiResponse(NOT_MODIFIED)
   async meetingOdds(
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
@@ -66,11 +65,12 @@ export class BracketsController {
     sendTagged(response, taggedBy(await this.odds.read(credential, eventId, query), heldTag));
   }
 
-  @Get('ratings')
+  @ReadsComputed(
+    'ratings',
+    RatingsResponse,
+    'How strong everybody is by the results in view: Glicko-2, each event a rating period',
+  )
   @Needs('profiles')
-  @ApiOperation({ summary: 'How strong everybody is by the results in view: Glicko-2, each event a rating period' })
-  @ApiOkResponse({ type: RatingsResponse })
-  @ApiResponse(NOT_MODIFIED)
   async listRatings(
     @WithCredential() credential: Credential,
     @Headers('if-none-match') heldTag: string | undefined,

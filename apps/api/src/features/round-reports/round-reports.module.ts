@@ -1,9 +1,13 @@
 import { Module } from '@nestjs/common';
 import { Clock } from '../../common/clock.js';
+import { BracketsModule } from '../brackets/brackets.module.js';
 import { EventsModule } from '../events/events.module.js';
 import { PlayersModule } from '../players/players.module.js';
 import { TendenciesModule } from '../tendencies/tendencies.module.js';
 import { FilmController } from './film.controller.js';
+import { NextOpponentsController } from './next-opponents.controller.js';
+import { NextOpponentsService } from './next-opponents.service.js';
+import { ReportMakerService } from './report-maker.service.js';
 import { ReportShelfController } from './report-shelf.controller.js';
 import { ReportShelfRepository } from './report-shelf.repository.js';
 import { ReportShelfService } from './report-shelf.service.js';
@@ -12,8 +16,16 @@ import { RoundReportsRepository } from './round-reports.repository.js';
 import { RoundReportsService } from './round-reports.service.js';
 
 @Module({
-  imports: [EventsModule, PlayersModule, TendenciesModule],
-  controllers: [ReportShelfController, RoundReportsController, FilmController],
-  providers: [RoundReportsService, RoundReportsRepository, ReportShelfService, ReportShelfRepository, Clock],
+  imports: [BracketsModule, EventsModule, PlayersModule, TendenciesModule],
+  controllers: [NextOpponentsController, ReportShelfController, RoundReportsController, FilmController],
+  providers: [
+    NextOpponentsService,
+    ReportMakerService,
+    RoundReportsService,
+    RoundReportsRepository,
+    ReportShelfService,
+    ReportShelfRepository,
+    Clock,
+  ],
 })
 export class RoundReportsModule {}

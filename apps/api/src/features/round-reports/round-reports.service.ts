@@ -1,43 +1,34 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
-import { assembleRoundReport } from '#domain/reports/round-report.js';
-import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
-import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
-import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
+import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import type { Creation } from '../../common/creation.js';
 import { IdempotencyRepository } from '../../common/idempotency.repository.js';
 import { ApiError } from '../../common/problems.js';
-import { Clock } from '../../common/clock.js';
-import { CODE_VERSION } from '../../config/code-version.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { PageReport } from '../../rendering/page/round-report-page.js';
 import type { ReportNames } from '../../rendering/report-names.js';
 import type { Credential } from '../access/credential.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
-import { TendenciesService, type ScoutingWish } from '../tendencies/tendencies.service.js';
-import { habitsInput } from './habits-input.js';
+import { NextOpponentsService, type NextUp } from './next-opponents.service.js';
+import { ReportMakerService } from './report-maker.service.js';
 import type { MakeRoundReport } from './round-reports.dto.js';
 import { reportFilm } from './report-film-lookup.js';
 import { RoundReportsRepository, type ChartRow } from './round-reports.repository.js';
-
-const SETTINGS = {
-  confidence: 0.9,
-  ...DEFAULT_NOTABLE,
-  filmLength: 10,
-  thinSnaps: 10,
-} as const satisfies Omit<RoundReportSettings, 'football'>;
-
-// Plain data without functions, which is all that JSON asks; its interfaces only lack an index signature.
-const FOOTBALL = JSON.parse(JSON.stringify(DEFAULT_FOOTBALL_SETTINGS)) as JsonValue;
-
-const WHOLE_GAMES: ScoutingWish = { filter: { allSnaps: true }, halfLifeDays: null };
 
 /** A frozen report with what its ids stand for to this reader now. */
 export interface NamedReport {
   readonly id: string;
   readonly report: RoundReport;
   readonly names: ReportNames;
+}
+
+interface Opponent {
+  readonly opponentId: string;
+  readonly round: number | null;
+  readonly roundName: string | null;
+  /** Null where the opponent was named by hand. */
+  readonly next: NextUp | null;
 }
 
 export type FilmedReport = Omit<PageReport, 'path'>;
@@ -49,8 +40,8 @@ export class RoundReportsService {
     private readonly repository: RoundReportsRepository,
     private readonly events: EventsService,
     private readonly players: PlayersService,
-    private readonly tendencies: TendenciesService,
-    private readonly clock: Clock,
+    private readonly next: NextOpponentsService,
+    private readonly maker: ReportMakerService,
     private readonly idempotency: IdempotencyRepository,
   ) {}
 
@@ -66,34 +57,11 @@ export class RoundReportsService {
 
   private async makeNew(db: ClanDatabase, wanted: MakeRoundReport): Promise<string> {
     await this.events.require(db, wanted.eventId);
-    const { opponentId, round, roundName } = await this.opponent(db, wanted);
+    const { opponentId, round, roundName, next } = await this.opponent(db, wanted);
     const opponent = await this.players.require(db, opponentId);
-    const scouting = await this.tendencies.scout(db, opponent);
-    const offense = await scouting.side('offense', SETTINGS.confidence);
-    const defense = await scouting.side('defense', SETTINGS.confidence);
-    const whole = scouting.charts.every(({ allSnaps }) => allSnaps)
-      ? scouting
-      : await this.tendencies.scout(db, opponent, WHOLE_GAMES);
-    const report = assembleRoundReport({
-      playerId: opponent.identity,
-      eventId: wanted.eventId,
-      round: roundName,
-      madeAt: this.clock.now().toISOString(),
-      codeVersion: CODE_VERSION,
-      seed: 0,
-      settings: { ...SETTINGS, football: FOOTBALL },
-      charts: scouting.charts.map(({ chartId, gameId, revision, playedOn, importance, rulesVersion }) => ({
-        chartId,
-        gameId,
-        revision,
-        playedOn,
-        importance,
-        rulesVersion,
-      })),
-      offense: { facts: offense.plays, profile: offense.profile },
-      defense: { facts: defense.plays, profile: defense.profile },
-      habits: await habitsInput(scouting, whole, SETTINGS.confidence),
-    });
+    const kept = next === null ? null : await this.next.kept(db, wanted.eventId, next);
+    const wish = { eventId: wanted.eventId, round: roundName, next: kept, habits: true };
+    const report = await this.maker.make(db, opponent, wish);
     const id = uuidv7();
     await this.repository.insert(db, {
       id,
@@ -145,24 +113,17 @@ export class RoundReportsService {
     return this.repository.charts(db, chartIds(report));
   }
 
-  private async opponent(
-    db: ClanDatabase,
-    { eventId, playerId, opponentId }: MakeRoundReport,
-  ): Promise<{ opponentId: string; round: number | null; roundName: string | null }> {
+  private async opponent(db: ClanDatabase, { eventId, playerId, opponentId }: MakeRoundReport): Promise<Opponent> {
     const player = playerId === undefined ? null : await this.players.require(db, playerId);
-    const next = player === null ? null : await this.events.nextMatch(db, eventId, player.identity);
     if (opponentId !== undefined) {
-      return { opponentId, round: next?.round ?? null, roundName: next?.roundName ?? null };
+      const match = player === null ? null : await this.events.nextMatch(db, eventId, player.identity);
+      return { opponentId, round: match?.round ?? null, roundName: match?.roundName ?? null, next: null };
     }
-    if (next === null) {
-      throw new ApiError('report.nothing_to_scout', 'the player has no match left in this event; name an opponentId');
-    }
-    if (next.opponentId === null) {
-      const candidates =
-        next.candidates.length > 0 ? `it will be one of ${next.candidates.join(', ')}` : 'not known yet';
-      throw new ApiError('report.nothing_to_scout', `the opponent is still open: ${candidates}; name an opponentId`);
-    }
-    return { opponentId: next.opponentId, round: next.round, roundName: next.roundName };
+    if (player === null) throw new ApiError('report.nothing_to_scout', 'name a playerId or an opponentId');
+    const next = await this.next.find(db, eventId, player.identity);
+    const [first] = next.candidates;
+    if (first === undefined) throw new Error('whoever is next has a candidate');
+    return { opponentId: first.playerId, round: next.match.round, roundName: next.match.roundName, next };
   }
 
   /** The report's own event, and those that its habits are followed over. */
@@ -179,7 +140,7 @@ export class RoundReportsService {
   /** What the report's ids stand for, looked up now and under the reader's rights. */
   private async names(db: ClanDatabase, report: RoundReport, known?: readonly ChartRow[]): Promise<ReportNames> {
     const gameIds = [...new Set(report.sample.charts.map(({ gameId }) => gameId))];
-    const players = await this.players.handles(db, [report.playerId]);
+    const players = await this.players.handles(db, peopleOf(report));
     const games = lookup(await this.repository.games(db, gameIds));
     const charts = known ?? (await this.charts(db, report));
     const videos = new Map(
@@ -196,6 +157,13 @@ export class RoundReportsService {
       video: (id) => videos.get(id) ?? null,
     };
   }
+}
+
+/** Everybody whom the report names. */
+function peopleOf({ playerId, next }: RoundReport): string[] {
+  const candidates = next?.candidates.map((candidate) => candidate.playerId) ?? [];
+  const ahead = next?.ahead.flatMap(({ opponents }) => opponents.map((opponent) => opponent.playerId)) ?? [];
+  return [...new Set([playerId, ...candidates, ...ahead])];
 }
 
 function chartIds({ sample }: RoundReport): string[] {

@@ -1,9 +1,13 @@
+import type { RoundAhead } from '#domain/reports/next-opponents.js';
 import { FEWEST_FOR_PERCENT, percent } from '#domain/reports/claim-words.js';
 import type { CallGrid, RoundReport, ShareClaim, SideReport } from '#domain/reports/round-report-shape.js';
 import { html, type Html } from '../html.js';
 import { callGridPlot } from '../plots/call-grid-plot.js';
+import { pathAheadPlot } from '../plots/path-ahead-plot.js';
 import { pathPlot } from '../plots/path-plot.js';
 import { shareDotsPlot } from '../plots/share-dots-plot.js';
+import type { ReportNames } from '../report-names.js';
+import { smallPercent, WITHHELD } from '../report-sections.js';
 import { stepWords, type PathStep } from '../report-path.js';
 import { cellFigure, shareFigure } from './claims.js';
 import type { Evidence } from './evidence.js';
@@ -139,4 +143,36 @@ export function pathFigure(who: string, steps: readonly PathStep[]): Html {
       ${table}
     </details>
   </figure>`;
+}
+
+/** Whom the player may still meet, round by round. */
+export function aheadFigure(ahead: readonly RoundAhead[], names: ReportNames): Html | null {
+  if (ahead.length === 0) return null;
+  const who = (playerId: string): string => names.player(playerId) ?? WITHHELD;
+  const rows = ahead.map(({ round, plays, opponents }) => ({
+    round,
+    plays,
+    opponents: opponents.map(({ playerId, probability }) => ({ name: who(playerId), probability })),
+  }));
+  const table = html`<table>
+    <thead>
+      <tr>
+        <th scope="col">Round</th>
+        <th scope="col">Played</th>
+        <th scope="col">Against</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${rows.map(
+        ({ round, plays, opponents }) =>
+          html`<tr>
+            <th scope="row">${round}</th>
+            <td>${smallPercent(plays)}</td>
+            <td>${opponents.map(({ name, probability }) => `${name} ${smallPercent(probability)}`).join(', ')}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+  const caption = 'The way ahead: how probably each round is played, and against whom.';
+  return figure(pathAheadPlot('ahead', 'The way ahead', rows), caption, table, 'The same as a table');
 }

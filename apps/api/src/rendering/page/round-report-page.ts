@@ -4,8 +4,8 @@ import { filmEntries, gameNumbers, type FilmEntry, type ReportFilm } from '../re
 import type { ReportNames } from '../report-names.js';
 import type { PathStep } from '../report-path.js';
 import { HABIT_PARTS } from '../habit-sections.js';
-import { CAUTION, headBlocks, unknownBlocks, WITHHELD } from '../report-sections.js';
-import { dotsFigure, pathFigure } from './figures.js';
+import { CAUTION, headBlocks, nextBlocks, unknownBlocks, WITHHELD } from '../report-sections.js';
+import { aheadFigure, dotsFigure, pathFigure } from './figures.js';
 import { Evidence } from './evidence.js';
 import { habitSections } from './habits-section.js';
 import { page, type PageFrame } from './page.js';
@@ -24,6 +24,7 @@ export interface PageReport {
 type Contents = readonly (readonly [id: string, title: string])[];
 
 /** The sections that a reader jumps to, in the order of a reader who has twenty minutes. */
+const NEXT: Contents = [['next', 'Who is next']];
 const FIRST: Contents = [['stands-out', 'What stands out']];
 const HABITS: Contents = HABIT_PARTS.map(({ id, title }) => [id, title]);
 const FURTHER: Contents = [
@@ -40,7 +41,12 @@ const FURTHER: Contents = [
 /** The report as one page of HTML that prints: no script, nothing loaded from anywhere. */
 export function roundReportPage({ report, names, film, path }: PageReport, frame: PageFrame): string {
   const evidence = new Evidence(report, film);
-  const contents = [...FIRST, ...(report.habits === undefined ? [] : HABITS), ...FURTHER];
+  const contents = [
+    ...(report.next === undefined ? [] : NEXT),
+    ...FIRST,
+    ...(report.habits === undefined ? [] : HABITS),
+    ...FURTHER,
+  ];
   const who = names.player(report.playerId) ?? WITHHELD;
   const body = html`<header>
       <h1>Scouting report: ${who}</h1>
@@ -52,6 +58,7 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
       </ul>
     </nav>
     <main>
+      ${nextSection(report, names)}
       <section id="stands-out">
         <h2>What stands out from the field</h2>
         ${standsOut(report, evidence)}
@@ -88,6 +95,14 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
       </section>
     </main>`;
   return page(`Scouting report: ${who}`, body, frame);
+}
+
+function nextSection({ next }: RoundReport, names: ReportNames): Html | null {
+  if (next === undefined) return null;
+  return html`<section id="next">
+    <h2>Who is next</h2>
+    ${blocksMarkup(nextBlocks({ ...next, ahead: [] }, names))} ${aheadFigure(next.ahead, names)}
+  </section>`;
 }
 
 function standsOut(report: RoundReport, evidence: Evidence): Html {

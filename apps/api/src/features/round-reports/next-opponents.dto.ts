@@ -1,0 +1,69 @@
+import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
+import { Type } from 'class-transformer';
+import { IsInt, IsOptional, Max, Min } from 'class-validator';
+import { EXAMPLE_IDS } from '../../common/examples.js';
+import { PlayerInEventQuery } from '../brackets/odds.dto.js';
+
+export class NextOpponentsQuery extends PlayerInEventQuery {
+  @ApiPropertyOptional({ type: 'integer', minimum: 1, maximum: 1440, default: 20, description: 'until the match' })
+  @IsOptional()
+  @Type(() => Number)
+  @IsInt()
+  @Min(1)
+  @Max(1440)
+  minutes = 20;
+}
+
+export class BriefClipResponse {
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.game }) gameId!: string;
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.chart }) chartId!: string;
+  @ApiProperty({ type: 'integer', example: 41 }) playNumber!: number;
+  @ApiProperty({ type: 'integer', example: 1284, description: 'of the video, else of the charted film' })
+  second!: number;
+  @ApiProperty({ type: String, nullable: true, example: 'https://film.example/lantern-cup-1#t=1284' })
+  url!: string | null;
+  @ApiProperty({ example: 'draw on 3rd and 7-10' }) reason!: string;
+}
+
+export class BriefedOpponentResponse {
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.opponent }) playerId!: string;
+  @ApiProperty({ example: 'Brass Heron' }) handle!: string;
+  @ApiProperty({ minimum: 0, maximum: 1, example: 0.6, description: 'of being the opponent of the next match' })
+  probability!: number;
+  @ApiProperty({ type: Number, nullable: true, example: null, description: 'null: exact' })
+  standardError!: number | null;
+  @ApiProperty({ minimum: 0, maximum: 1, example: 0.6, description: 'of the time to prepare' }) share!: number;
+  @ApiProperty({ type: [String], description: 'at most five, with counts' }) facts!: string[];
+  @ApiProperty({ type: [BriefClipResponse], description: 'at most ten over all opponents' })
+  clips!: BriefClipResponse[];
+  @ApiProperty({ type: [String], description: 'what the charts leave open' }) notKnown!: string[];
+}
+
+export class SheetChangeResponse {
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.opponent }) against!: string;
+  @ApiProperty({ example: 'with the ball, lean on cover 3 (coverage played): offenses succeeded on 7 of 9' })
+  words!: string;
+}
+
+export class ForkStepResponse {
+  @ApiProperty({ example: 0 }) fromMinute!: number;
+  @ApiProperty({ example: 2 }) minutes!: number;
+  @ApiProperty({ example: 'read the facts on Brass Heron' }) words!: string;
+}
+
+export class NextOpponentsResponse {
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.event }) eventId!: string;
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.player }) playerId!: string;
+  @ApiProperty({ example: 'semifinal' }) round!: string;
+  @ApiProperty({ example: false, description: 'the bracket says who' }) certain!: boolean;
+  @ApiProperty({ type: 'integer', example: 20 }) minutes!: number;
+  @ApiProperty({ type: [BriefedOpponentResponse], description: 'at most three, the most probable first' })
+  opponents!: BriefedOpponentResponse[];
+  @ApiProperty({ minimum: 0, maximum: 1, example: 0.05, description: 'that it is none of them' }) others!: number;
+  @ApiProperty({
+    type: [SheetChangeResponse],
+    description: 'at most three, from where they were weak; not held against your menu',
+  })
+  changes!: SheetChangeResponse[];
+  @ApiProperty({ type: [ForkStepResponse], description: 'what to do with the minutes' }) plan!: ForkStepResponse[];
+}

@@ -1,0 +1,71 @@
+import { Injectable } from '@nestjs/common';
+import { assembleRoundReport } from '#domain/reports/round-report.js';
+import type { NextOpponents } from '#domain/reports/next-opponents.js';
+import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
+import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
+import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
+import { Clock } from '../../common/clock.js';
+import { CODE_VERSION } from '../../config/code-version.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
+import type { KnownPlayer } from '../players/players.service.js';
+import { TendenciesService, type ScoutingWish } from '../tendencies/tendencies.service.js';
+import { habitsInput } from './habits-input.js';
+
+const SETTINGS = {
+  confidence: 0.9,
+  ...DEFAULT_NOTABLE,
+  filmLength: 10,
+  thinSnaps: 10,
+} as const satisfies Omit<RoundReportSettings, 'football'>;
+
+// Plain data without functions, which is all that JSON asks; its interfaces only lack an index signature.
+const FOOTBALL = JSON.parse(JSON.stringify(DEFAULT_FOOTBALL_SETTINGS)) as JsonValue;
+
+const WHOLE_GAMES: ScoutingWish = { filter: { allSnaps: true }, halfLifeDays: null };
+
+export interface ReportWish {
+  readonly eventId: string;
+  readonly round: string | null;
+  readonly next: NextOpponents | null;
+  /** Whether habits are searched for, which takes most of the time. */
+  readonly habits: boolean;
+}
+
+/** Makes reports as data; whether they are kept is for others to say. */
+@Injectable()
+export class ReportMakerService {
+  constructor(
+    private readonly tendencies: TendenciesService,
+    private readonly clock: Clock,
+  ) {}
+
+  async make(db: ClanDatabase, opponent: KnownPlayer, wish: ReportWish): Promise<RoundReport> {
+    const scouting = await this.tendencies.scout(db, opponent);
+    const offense = await scouting.side('offense', SETTINGS.confidence);
+    const defense = await scouting.side('defense', SETTINGS.confidence);
+    const whole = scouting.charts.every(({ allSnaps }) => allSnaps)
+      ? scouting
+      : await this.tendencies.scout(db, opponent, WHOLE_GAMES);
+    return assembleRoundReport({
+      playerId: opponent.identity,
+      eventId: wish.eventId,
+      round: wish.round,
+      madeAt: this.clock.now().toISOString(),
+      codeVersion: CODE_VERSION,
+      seed: 0,
+      settings: { ...SETTINGS, football: FOOTBALL },
+      charts: scouting.charts.map(({ chartId, gameId, revision, playedOn, importance, rulesVersion }) => ({
+        chartId,
+        gameId,
+        revision,
+        playedOn,
+        importance,
+        rulesVersion,
+      })),
+      offense: { facts: offense.plays, profile: offense.profile },
+      defense: { facts: defense.plays, profile: defense.profile },
+      ...(wish.next !== null && { next: wish.next }),
+      ...(wish.habits && { habits: await habitsInput(scouting, whole, SETTINGS.confidence) }),
+    });
+  }
+}

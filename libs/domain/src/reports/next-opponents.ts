@@ -1,0 +1,141 @@
+import { resultWords, shareWords } from './claim-words.js';
+import type { FilmPick, ResultClaim, RoundReport, StandsOut } from './round-report-shape.js';
+
+/** Somebody who may be the opponent of the next match. Ids only: a frozen report has no handles. */
+export interface NextCandidate {
+  readonly playerId: string;
+  /** Of being the opponent of the next match. */
+  readonly probability: number;
+  /** Null: exact. */
+  readonly standardError: number | null;
+  /** Of the time to prepare, in proportion to the probability among those listed. */
+  readonly share: number;
+  /** At most five, with counts, the weightiest first. */
+  readonly facts: readonly string[];
+}
+
+/** Whom the player may meet in one round to come. */
+export interface RoundAhead {
+  readonly round: string;
+  /** That the player plays in it. */
+  readonly plays: number;
+  /** The most probable first. */
+  readonly opponents: readonly { readonly playerId: string; readonly probability: number }[];
+}
+
+/** Who is next, as it stood when the report was made. */
+export interface NextOpponents {
+  /** The bracket says who; else the first of the candidates is only the most probable one. */
+  readonly certain: boolean;
+  /** At most three; the first is whom the report is on. */
+  readonly candidates: readonly NextCandidate[];
+  readonly ahead: readonly RoundAhead[];
+}
+
+export const MOST_CANDIDATES = 3;
+const MOST_FACTS = 5;
+const MOST_CHANGES = 3;
+
+/** Shares of the time to prepare, in proportion to the odds. */
+export function preparationShares(probabilities: readonly number[]): number[] {
+  const total = probabilities.reduce((sum, probability) => sum + probability, 0);
+  return probabilities.map((probability) => (total === 0 ? 1 / probabilities.length : probability / total));
+}
+
+/** What of a report fits into a few minutes. */
+export interface OpponentBrief {
+  readonly facts: readonly string[];
+  /** In the order in which to watch them. */
+  readonly clips: readonly FilmPick[];
+  /** Where the opponent was weak: what to lean on, on our side of the ball. */
+  readonly changes: readonly string[];
+  readonly notKnown: readonly string[];
+}
+
+/**
+ * The shortest form of a report: what stands out (established first), then what is done most; never without counts.
+ *
+ * @param report - of one opponent
+ */
+export function opponentBrief({ offense, defense, film, thinSituations, sample }: RoundReport): OpponentBrief {
+  const established = [...offense.standsOut, ...defense.standsOut].filter((one) => one.established);
+  const leads = [...offense.standsOut, ...defense.standsOut].filter((one) => !one.established);
+  const most = [offense, defense].flatMap(({ side, mostUsed }) =>
+    mostUsed
+      .slice(0, 2)
+      .map((claim) => `${side}, all snaps: ${claim.label} (${claim.dimensionLabel}), ${shareWords(claim)}`),
+  );
+  const facts = [...established.map(standsOutWords), ...most, ...leads.map(standsOutWords)].slice(0, MOST_FACTS);
+  const changes = [
+    ...defense.weak.map(
+      (claim) => `with the ball, lean on ${where(claim)}: offenses succeeded on ${resultWords(claim)}`,
+    ),
+    ...offense.weak.map((claim) => `without it, force ${where(claim)}: it succeeded on ${resultWords(claim)}`),
+  ].slice(0, MOST_CHANGES);
+  const fields = sample.knownOn
+    .filter(({ known, snaps }) => 2 * known < snaps)
+    .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${snaps} snaps`);
+  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${snaps} snaps`);
+  const notKnown = sample.games === 0 ? ['nothing of this player is charted'] : [...fields, ...situations];
+  return { facts, clips: film, changes, notKnown };
+}
+
+function standsOutWords({ claim, direction, established }: StandsOut): string {
+  const lead = established ? '' : ' (a lead, not proven)';
+  return `${claim.side}, ${claim.situation}: ${claim.label} (${claim.dimensionLabel}) ${direction} often than the field, ${shareWords(claim)}${lead}`;
+}
+
+function where({ label, dimensionLabel, situation }: ResultClaim): string {
+  return dimensionLabel === null ? situation : `${label} (${dimensionLabel})`;
+}
+
+/** One stretch of the time that is left. */
+export interface PlanStep {
+  readonly fromMinute: number;
+  readonly minutes: number;
+  /** Place of the candidate it is about; null: the changes to the sheet, at the end. */
+  readonly candidate: number | null;
+  readonly what: 'read the facts' | 'watch the clips' | 'decide the changes';
+  /** How many clips, where it is about clips. */
+  readonly clips: number;
+}
+
+export const MOST_CLIPS = 10;
+/** A clip with what is read beside it, and a fact; common practice, no source. */
+const MINUTES_A_CLIP = 1;
+const MINUTES_A_FACT = 0.4;
+const LAST_WORD = 0.15;
+
+/**
+ * What to do with the minutes that are left: the last of them for the changes, the others shared out by the odds; of each
+ * share the facts first, then as many clips as fit, ten in all.
+ *
+ * @param candidates - share of the preparation, facts and clips of each
+ * @param minutes    - > 0
+ */
+export function forkPlan(
+  candidates: readonly { readonly share: number; readonly facts: number; readonly clips: number }[],
+  minutes: number,
+): PlanStep[] {
+  const forChanges = LAST_WORD * minutes;
+  const steps: PlanStep[] = [];
+  let from = 0;
+  let clipsLeft = MOST_CLIPS;
+  for (const [candidate, { share, facts, clips }] of candidates.entries()) {
+    const own = share * (minutes - forChanges);
+    const reading = Math.min(own, facts * MINUTES_A_FACT);
+    const watched = Math.max(0, Math.min(clips, clipsLeft, Math.floor((own - reading) / MINUTES_A_CLIP)));
+    clipsLeft -= watched;
+    if (facts > 0) {
+      steps.push({ fromMinute: from, minutes: reading, candidate, what: 'read the facts', clips: 0 });
+      from += reading;
+    }
+    if (watched > 0) {
+      const watching = watched * MINUTES_A_CLIP;
+      steps.push({ fromMinute: from, minutes: watching, candidate, what: 'watch the clips', clips: watched });
+      from += watching;
+    }
+  }
+  steps.push({ fromMinute: from, minutes: minutes - from, candidate: null, what: 'decide the changes', clips: 0 });
+  return steps;
+}
