@@ -15,6 +15,8 @@ import { CreateSheetMappings1767225600101 } from './1767225600101-CreateSheetMap
 import { LinkMatches1767225600200 } from './1767225600200-LinkMatches.js';
 import { CreateMatchUpOverrides1767225600201 } from './1767225600201-CreateMatchUpOverrides.js';
 import { ChooseVisibility1767225600330 } from './1767225600330-ChooseVisibility.js';
+import { ShareReportsByLink1767225600331 } from './1767225600331-ShareReportsByLink.js';
+import { ErasePlayers1767225600332 } from './1767225600332-ErasePlayers.js';
 import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
 import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
 import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
@@ -44,6 +46,8 @@ export const MIGRATIONS = [
   CreateInvitations1767225600301,
   LetRowsBePersonal1767225600302,
   ChooseVisibility1767225600330,
+  ShareReportsByLink1767225600331,
+  ErasePlayers1767225600332,
   DropImportReceipts1767225600350,
   DeleteClanByCatalog1767225600351,
   MarkCallsReachedByCheck1767225600400,

@@ -375,6 +375,16 @@ table public.scope_reader (owner roundbook_owner), row level security forced
   scope_id integer not null
   clan_id uuid
   may_reshare boolean not null default false
+table public.share_link (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  report_id uuid not null
+  token_hash bytea not null
+  prefix text not null
+  made_by uuid not null
+  created_at timestamp with time zone not null default now()
+  expires_at timestamp with time zone not null
+  revoked_at timestamp with time zone
 table public.sheet_mapping (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -615,6 +625,12 @@ public.scope scope_root_id_check CHECK (root_id IS NULL OR (kind = ANY (ARRAY['e
 public.scope_reader scope_reader_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id) ON DELETE CASCADE
 public.scope_reader scope_reader_scope_id_clan_id_key UNIQUE NULLS NOT DISTINCT (scope_id, clan_id)
 public.scope_reader scope_reader_scope_id_fkey FOREIGN KEY (scope_id) REFERENCES scope(id) ON DELETE CASCADE
+public.share_link share_link_expires_at_check CHECK (expires_at > created_at)
+public.share_link share_link_made_by_fkey FOREIGN KEY (clan_id, made_by) REFERENCES api_key(clan_id, id)
+public.share_link share_link_pkey PRIMARY KEY (clan_id, id)
+public.share_link share_link_report_id_fkey FOREIGN KEY (clan_id, report_id) REFERENCES round_report(clan_id, id) ON DELETE CASCADE
+public.share_link share_link_token_hash_check CHECK (length(token_hash) = 32)
+public.share_link share_link_token_hash_key UNIQUE (token_hash)
 public.sheet_mapping sheet_mapping_body_check CHECK (jsonb_typeof(body) = 'object'::text)
 public.sheet_mapping sheet_mapping_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
 public.sheet_mapping sheet_mapping_clan_id_name_key UNIQUE (clan_id, name)
@@ -750,6 +766,10 @@ CREATE UNIQUE INDEX scope_clan_id_root_id_key ON public.scope USING btree (clan_
 CREATE UNIQUE INDEX scope_pkey ON public.scope USING btree (id)
 CREATE INDEX scope_reader_clan_id_idx ON public.scope_reader USING btree (clan_id, scope_id)
 CREATE UNIQUE INDEX scope_reader_scope_id_clan_id_key ON public.scope_reader USING btree (scope_id, clan_id) NULLS NOT DISTINCT
+CREATE INDEX share_link_made_by_idx ON public.share_link USING btree (clan_id, made_by)
+CREATE UNIQUE INDEX share_link_pkey ON public.share_link USING btree (clan_id, id)
+CREATE INDEX share_link_report_id_idx ON public.share_link USING btree (clan_id, report_id)
+CREATE UNIQUE INDEX share_link_token_hash_key ON public.share_link USING btree (token_hash)
 CREATE UNIQUE INDEX sheet_mapping_clan_id_name_key ON public.sheet_mapping USING btree (clan_id, name)
 CREATE INDEX sheet_mapping_fingerprint_idx ON public.sheet_mapping USING btree (clan_id, fingerprint, changed_at)
 CREATE UNIQUE INDEX sheet_mapping_pkey ON public.sheet_mapping USING btree (clan_id, id)
@@ -791,7 +811,7 @@ public.api_key api_key_select for select to roundbook_service using (clan_id = (
 public.api_key api_key_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (role IS NULL) AND ((made_by = ( SELECT app.key_id() AS key_id)) OR ( SELECT app.may('manage'::text) AS may))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (role IS NULL) AND ((made_by = ( SELECT app.key_id() AS key_id)) OR ( SELECT app.may('manage'::text) AS may)))
 public.audit_entry audit_entry_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (actor_key_id = ( SELECT app.key_id() AS key_id)))
 public.audit_entry audit_entry_owner for all to roundbook_owner using true with check true
-public.audit_entry audit_entry_select for select to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
+public.audit_entry audit_entry_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
 public.chart chart_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.chart chart_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.chart chart_owner for all to roundbook_owner using true with check true
@@ -896,6 +916,18 @@ public.scope scope_owner for all to roundbook_owner using true with check true
 public.scope scope_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) OR (id = ANY (( SELECT app.scopes() AS scopes)::integer[])))
 public.scope_reader scope_reader_owner for all to roundbook_owner using true with check true
 public.scope_reader scope_reader_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)) OR (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.share_link share_link_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (EXISTS ( SELECT
+   FROM round_report r
+  WHERE ((r.clan_id = share_link.clan_id) AND (r.id = share_link.report_id)))))
+public.share_link share_link_owner for all to roundbook_owner using true with check true
+public.share_link share_link_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (EXISTS ( SELECT
+   FROM round_report r
+  WHERE ((r.clan_id = share_link.clan_id) AND (r.id = share_link.report_id)))))
+public.share_link share_link_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (EXISTS ( SELECT
+   FROM round_report r
+  WHERE ((r.clan_id = share_link.clan_id) AND (r.id = share_link.report_id))))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (EXISTS ( SELECT
+   FROM round_report r
+  WHERE ((r.clan_id = share_link.clan_id) AND (r.id = share_link.report_id)))))
 public.sheet_mapping sheet_mapping_delete for delete to roundbook_service using (clan_id = ( SELECT app.clan() AS clan))
 public.sheet_mapping sheet_mapping_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
 public.sheet_mapping sheet_mapping_owner for all to roundbook_owner using true with check true
@@ -937,6 +969,7 @@ public.reconciliation: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.round_report: roundbook_service: DELETE, INSERT, SELECT
 public.scope: roundbook_service: INSERT (clan_id, kind), SELECT
 public.scope_reader: roundbook_service: SELECT
+public.share_link: roundbook_service: INSERT (clan_id, id, report_id, token_hash, prefix, made_by, expires_at), SELECT (clan_id, id, report_id, prefix, made_by, created_at, expires_at, revoked_at), UPDATE (revoked_at)
 public.sheet_mapping: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.term: roundbook_service: INSERT, SELECT, UPDATE
 public.term_synonym: roundbook_service: DELETE, INSERT, SELECT
@@ -1228,6 +1261,27 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.enter_link(token_hash bytea, OUT clan_id uuid, OUT link_id uuid, OUT report_id uuid)
+ RETURNS record
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        opened text;
+      begin
+        select l.clan_id, l.id, l.report_id into clan_id, link_id, report_id from public.share_link l
+         where l.token_hash = enter_link.token_hash and l.revoked_at is null and l.expires_at > now();
+        if not found then
+          raise exception 'the link is not known, has expired or was revoked' using errcode = 'RB011';
+        end if;
+        opened := clan_id || ' ' || link_id;
+        -- Sealed as a link, so that it is worthless as an entered clan.
+        perform set_config('roundbook.link', opened || ' ' || app.seal('link ' || opened), true);
+        perform set_config('transaction_read_only', 'on', true);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.entered()
  RETURNS text
  LANGUAGE plpgsql
@@ -1249,6 +1303,71 @@ AS $function$
         return opened;
       end $function$
 -- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.erase_player(player_id uuid, pseudonym text, remove_plays boolean)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        clan uuid := app.clan();
+        names text[];
+        contests uuid[];
+        scopes integer[];
+      begin
+        perform app.require_right('manage');
+        select array[lower(p.handle)] into names from public.player p
+         where p.clan_id = clan and p.id = erase_player.player_id and p.scope_id = any (app.own_scopes()) for update;
+        if not found then
+          raise exception 'no player of this clan has this id' using errcode = 'RB004';
+        end if;
+        select names || coalesce(array_agg(lower(a.alias)), '{}') into names from public.player_alias a
+         where a.clan_id = clan and a.player_id = erase_player.player_id;
+        select array_agg(distinct g.scope_id) into scopes from public.game g
+         where g.clan_id = clan and erase_player.player_id in (g.home_player_id, g.away_player_id);
+
+        delete from public.player_alias a where a.clan_id = clan and a.player_id = erase_player.player_id;
+        delete from public.coaching_point c where c.clan_id = clan and c.player_id = erase_player.player_id;
+        update public.entrant e set roster_notes = null, unit_grades = '{}'
+         where e.clan_id = clan and e.player_id = erase_player.player_id;
+        -- Links would tell by another record who it was.
+        update public.player p
+           set handle = pseudonym, normalised_handle = pseudonym, linked_player_id = null, source_id = null
+         where p.clan_id = clan and p.id = erase_player.player_id;
+        -- Free texts that name the player: notes lose the text, references become the id.
+        update public.play y set note = null
+          from public.game g
+         where g.clan_id = clan and erase_player.player_id in (g.home_player_id, g.away_player_id)
+           and y.clan_id = clan and y.game_id = g.id
+           and exists (select from unnest(names) n where position(n in lower(y.note)) > 0);
+        update public.game g set reference = g.id::text
+         where g.clan_id = clan and erase_player.player_id in (g.home_player_id, g.away_player_id)
+           and exists (select from unnest(names) n where position(n in lower(g.reference)) > 0);
+        -- Answers that are kept for requests that come again.
+        delete from public.idempotency_key i
+         where i.clan_id = clan
+           and (position(erase_player.player_id::text in i.response #>> '{}') > 0
+                or exists (select from unnest(names) n where position(n in lower(i.response #>> '{}')) > 0));
+
+        if remove_plays then
+          select array_agg(g.contest_id) into contests from public.game g
+           where g.clan_id = clan and erase_player.player_id in (g.home_player_id, g.away_player_id);
+          delete from public.game g
+           where g.clan_id = clan and erase_player.player_id in (g.home_player_id, g.away_player_id);
+          delete from public.contest c
+           where c.clan_id = clan and c.id = any (contests)
+             and not exists (select from public.game g where g.clan_id = clan and g.contest_id = c.id);
+          delete from public.round_report r where r.clan_id = clan and r.opponent_player_id = erase_player.player_id;
+          -- In a bracket the place stays, under the pseudonym.
+          delete from public.player p
+           where p.clan_id = clan and p.id = erase_player.player_id
+             and not exists (select from public.entrant e where e.clan_id = clan and e.player_id = p.id);
+        end if;
+        perform app.raise_scope_revision(scopes || (select s.id from public.scope s
+                                                     where s.clan_id = clan and s.kind = 'private'));
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.follow_event(game_id uuid)
  RETURNS void
@@ -1829,10 +1948,17 @@ CREATE OR REPLACE FUNCTION app.scopes()
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
       declare
-        entered text := app.entered();
-        clan uuid := left(entered, 36);
-        key uuid := right(entered, 36);
+        link text := nullif(current_setting('roundbook.link', true), '');
+        entered text;
+        clan uuid;
+        key uuid;
       begin
+        if link is not null then
+          return app.scopes_of_link(link);
+        end if;
+        entered := app.entered();
+        clan := left(entered, 36);
+        key := right(entered, 36);
         return array(
           select s.id from public.scope s
            where s.clan_id = clan
@@ -1844,6 +1970,29 @@ AS $function$
           select r.scope_id from public.scope_reader r where r.clan_id is null);
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.scopes_of_link(link text)
+ RETURNS integer[]
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        clan uuid := left(link, 36);
+      begin
+        if substr(link, 75) is distinct from app.seal('link ' || left(link, 73)) then
+          raise exception 'the link is forged or belongs to another transaction' using errcode = 'RB003';
+        end if;
+        return array(
+          select s.id from public.scope s where s.clan_id = clan and s.kind <> 'person'
+          union all
+          select r.scope_id from public.round_report r
+            join public.share_link l on l.clan_id = r.clan_id and l.report_id = r.id
+           where l.clan_id = clan and l.id = substr(link, 38, 36)::uuid
+          union all
+          select r.scope_id from public.scope_reader r where r.clan_id is null or r.clan_id = clan and r.may_reshare);
+      end $function$
+-- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.seal(opened text)
  RETURNS text

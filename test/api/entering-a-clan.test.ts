@@ -168,6 +168,8 @@ describe('entering a clan', () => {
       'clan',
       'end_session',
       'enter',
+      'enter_link',
+      'erase_player',
       'follow_event',
       'foreign_terms',
       'hand_over',

@@ -34,6 +34,7 @@ interface DescribedOperation {
 /** They answer what is sent to them and keep nothing, or act on what can never be two things. */
 const NOTHING_TO_MATCH: Readonly<Record<string, string>> = {
   'post /v1/sheet-mappings/suggestions': 'computes only',
+  'put /v1/events/{eventId}/matches/{matchId}/result': 'says the whole result; one that others rest on is refused',
   'put /v1/clan/owner': 'it names who is to own it, and whoever asks is no owner afterwards',
   'delete /v1/round-reports/{reportId}': 'a frozen report has one version',
 };
@@ -42,6 +43,7 @@ const NOTHING_TO_MATCH: Readonly<Record<string, string>> = {
 const SHOWN_ONCE: Readonly<Record<string, object>> = {
   'post /v1/invitations': { link: null },
   'post /v1/keys': { key: null },
+  'post /v1/round-reports/{reportId}/share-links': { link: null },
 };
 
 const NEWCOMER = '01890a5d-ac96-774b-bcce-b302099a8070';
@@ -51,7 +53,12 @@ const BODIES: Readonly<Record<string, object>> = {
   'post /v1/events/{eventId}/entrants': { playerId: NEWCOMER },
   'post /v1/events/{eventId}/matches': { round: 2 },
   'post /v1/charts': { reference: 'second' },
+  'post /v1/match-up-overrides': { opponentId: NEWCOMER },
   'post /v1/sheet-mappings': { name: 'another sheet' },
+};
+/** Said instead of the example, which shows either of two ways. */
+const INSTEAD: Readonly<Record<string, object>> = {
+  'post /v1/events/{eventId}/bracket': { structure: 'single elimination' },
 };
 const FILES: Readonly<Record<string, string>> = {
   'post /v1/imports': '{"record":"player","handle":"Brass Heron"}\n',
@@ -114,11 +121,14 @@ async function scene({ path }: Operation): Promise<{ clan: TestClan; address: st
   } else {
     await populateWithoutPack(clan, ids);
     await aPlayer(owner, clan, { id: NEWCOMER });
+    // A bracket is made where there are no matches yet.
+    if (path.endsWith('/bracket')) await owner.query('delete from match where clan_id = $1', [clan.id]);
     await owner.query(`update event set grade_scale = '{low,fair,high}' where clan_id = $1`, [clan.id]);
   }
-  const { rows } = await owner.query<{ term: number; mapping: string; invitation: string }>(
+  const { rows } = await owner.query<{ term: number; mapping: string; invitation: string; link: string }>(
     `select (select id from term where clan_id = $1) as term, (select id from sheet_mapping where clan_id = $1) as mapping,
-            (select id from invitation where clan_id = $1) as invitation`,
+            (select id from invitation where clan_id = $1) as invitation,
+            (select id from share_link where clan_id = $1) as link`,
     [filled.id],
   );
   const parameters: Record<string, string> = {
@@ -126,11 +136,13 @@ async function scene({ path }: Operation): Promise<{ clan: TestClan; address: st
     ...{ chartId: ids.chart, playNumber: '1', menuCallId: ids.menuCall, ownCallId: ids.ownCall },
     ...{ coachingPointId: ids.coachingPoint, reportId: ids.report },
     ...{ termId: String(rows[0]?.term), mappingId: rows[0]?.mapping ?? '' },
+    overrideId: ids.override,
+    linkId: rows[0]?.link ?? '',
     ...{ invitationId: rows[0]?.invitation ?? '', keyId: (await aKey(owner, clan.id)).keyId },
     ...{ memberId: (await aMember(owner, clan.id, 'reader')).memberId },
   };
   const address = path.replace(/\{(\w+)\}/g, (_, name: string) => parameters[name] ?? name);
-  return { clan, address, resource: address.replace(/\/merger$/, '') };
+  return { clan, address, resource: address.replace(/\/(merger|erasure)$/, '') };
 }
 
 /** Its packed copy is none, which no figure must be computed from. */
@@ -149,7 +161,9 @@ function send(
 ): Promise<Response> {
   const [type, media] = Object.entries(operation.content)[0] ?? ['application/json', {}];
   const file = FILES[named(operation)];
-  const sent = file ?? JSON.stringify(body ?? { ...Object(media.example), ...BODIES[named(operation)] });
+  const sent =
+    file ??
+    JSON.stringify(body ?? INSTEAD[named(operation)] ?? { ...Object(media.example), ...BODIES[named(operation)] });
   const verb = operation.method as 'post' | 'put' | 'patch' | 'delete';
   const request = api
     .as(clan)

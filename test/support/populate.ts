@@ -130,6 +130,10 @@ export async function populate(
     ...{ ...own, id: ids.report, opponent_player_id: ids.away, settings: {}, seed: 1 },
     ...{ code_version: '1', inputs: {}, body: {} },
   });
+  await insert(writer, 'share_link', {
+    ...{ clan_id: clan.id, id: uuidv7(), report_id: ids.report, prefix: 'rbl_', made_by: clan.keyId },
+    ...{ token_hash: randomBytes(32), expires_at: new Date(Date.now() + 3_600_000) },
+  });
   await insert(writer, 'invitation', {
     ...{ clan_id: clan.id, id: uuidv7(), role: 'reader', prefix: 'rbi_', made_by: clan.keyId },
     ...{ token_hash: randomBytes(32), expires_at: new Date(Date.now() + 3_600_000) },

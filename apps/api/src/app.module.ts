@@ -30,6 +30,8 @@ import { RoundReportsModule } from './features/round-reports/round-reports.modul
 import { SequencesModule } from './features/sequences/sequences.module.js';
 import { TellsModule } from './features/tells/tells.module.js';
 import { TrendsModule } from './features/trends/trends.module.js';
+import { AuditModule } from './features/audit/audit.module.js';
+import { PrivacyModule } from './features/privacy/privacy.module.js';
 import { VisibilityModule } from './features/visibility/visibility.module.js';
 
 @Module({})
@@ -69,6 +71,8 @@ export class AppModule {
         TellsModule,
         TrendsModule,
         VisibilityModule,
+        AuditModule,
+        PrivacyModule,
       ],
     };
   }

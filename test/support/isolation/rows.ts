@@ -67,6 +67,10 @@ const MAKERS: Readonly<Record<string, Maker>> = {
     termId: await rows.posted('/v1/terms', { kind: 'formation', name: next('Lantern') }),
   }),
   reportId: async (rows) => ({ reportId: await rows.posted('/v1/round-reports', await aReport(rows)) }),
+  linkId: async (rows) => {
+    const { reportId = '' } = await rows.make('reportId');
+    return { reportId, linkId: await rows.posted(`/v1/round-reports/${reportId}/share-links`, {}) };
+  },
   invitationId: async (rows) => ({ invitationId: await rows.posted('/v1/invitations', { role: 'reader' }) }),
   keyId: async (rows) => ({ keyId: await rows.posted('/v1/keys', { name: next('key'), scopes: ['read'] }) }),
   memberId: async (rows) => ({ memberId: (await aMember(rows.sql, rows.clan.id, 'reader')).memberId }),
@@ -137,19 +141,13 @@ export class Rows {
     const clan = await aClan(this.sql);
     const others = new Rows(this.api, clan);
     const { eventId = '' } = await others.make('entrantId');
-    await this.api.as(clan).put(`/v1/events/${eventId}/publication`).expect(204);
+    const visibility = this.api.as(clan).put(`/v1/events/${eventId}/visibility`).set('If-Match', '*');
+    await visibility.send({ visibility: 'public' }).expect(200);
     if (parameter === 'eventId') return { eventId };
     const { rows } = await this.sql.query<{ id: string }>('select player_id as id from entrant where event_id = $1', [
       eventId,
     ]);
     return { playerId: rows[0]?.id ?? '' };
-  }
-
-  /** An event of the clan that everybody may read. */
-  async publishedOwn(): Promise<Parameters> {
-    const { eventId = '' } = await this.make('eventId');
-    await this.api.as(this.clan).put(`/v1/events/${eventId}/publication`).expect(204);
-    return { eventId };
   }
 
   /** The name of a player of that game. */

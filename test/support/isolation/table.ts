@@ -112,8 +112,13 @@ const ABOUT_A_PLAYER: Partial<Expectation> = {
 /** A key is for its maker and for owners; nobody else is told that it is there. */
 const NOT_THEIRS = { analyst: [404, 'resource.not_found'], 'key for write': [404, 'resource.not_found'] } as const;
 const MANAGE: Partial<Expectation> = { needs: 'manage' };
+const CHOOSES: Partial<Expectation> = {
+  ...{ ...MANAGE, success: 200, type: 'application/json' },
+  body: () => Promise.resolve({ visibility: 'public' }),
+};
 /** Names rows in its body, of which another clan's are as unknown as any that are not there. */
 const UNKNOWN_ROW = { foreign: 422 } as const;
+const NO_LINK = `rbl_${'A'.repeat(43)}`;
 let counter = 0;
 const next = (word: string): string => {
   counter += 1;
@@ -205,8 +210,9 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   },
   'post /v1/events/{eventId}/entrants': made(async (rows) => ({ playerId: await rows.id('playerId') })),
   'post /v1/events/{eventId}/matches': made(() => Promise.resolve({ round: 1, position: 1 })),
-  'put /v1/events/{eventId}/publication': { ...MANAGE, success: 204, body: null, type: 'application/json' },
-  'delete /v1/events/{eventId}/publication': { ...MANAGE, at: (rows) => rows.publishedOwn() },
+  'put /v1/events/{eventId}/visibility': CHOOSES,
+  'put /v1/games/{gameId}/visibility': CHOOSES,
+  'put /v1/players/{playerId}/visibility': CHOOSES,
 
   'post /v1/events/{eventId}/bracket': {
     ...made(() => Promise.resolve({ structure: 'single elimination' })),
@@ -281,6 +287,16 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
     success: 200,
   },
 
+  'get /v1/audit': MANAGE,
+  'get /v1/players/{playerId}/export': MANAGE,
+  'post /v1/players/{playerId}/erasure': {
+    ...{ ...MANAGE, success: 200, type: 'application/json' },
+    body: () => Promise.resolve({ plays: 'keep' }),
+  },
+
+  // Needs no key: the link lets in, and the matrix has none that opens anything.
+  'get /v1/linked-reports/{token}': { ...open(404), foreign: null, at: () => Promise.resolve({ token: NO_LINK }) },
+  'post /v1/round-reports/{reportId}/share-links': made(() => Promise.resolve({})),
   'get /v1/round-reports': PROFILES,
   'get /v1/round-reports/{reportId}': PROFILES,
   'get /v1/round-reports/{reportId}/film': PROFILES,

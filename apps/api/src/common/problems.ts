@@ -23,6 +23,7 @@ export type ApiErrorCode =
   | 'chart.reconciled'
   | 'clan.owner_needed'
   | 'clan.quota_reached'
+  | 'link.refused'
   | 'import.changed_since'
   | 'import.refused'
   | 'import.unreadable'
@@ -67,6 +68,7 @@ export const PROBLEMS = {
   'chart.reconciled': { status: 409, title: 'The chart is made of others and cannot be changed itself' },
   'clan.owner_needed': { status: 409, title: 'A clan cannot be without an owner' },
   'clan.quota_reached': { status: 403, title: 'The clan keeps as much as it may' },
+  'link.refused': { status: 404, title: 'The link is not known, has expired or was revoked' },
   'import.changed_since': { status: 409, title: 'What this file once brought in was changed since' },
   'import.refused': { status: 422, title: 'The file has errors; nothing was imported' },
   'import.unreadable': { status: 400, title: 'The file cannot be read; nothing was imported' },

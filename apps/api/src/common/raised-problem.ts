@@ -14,6 +14,7 @@ const RAISED: Readonly<Record<string, RaisedProblem>> = {
   RB007: { code: 'clan.owner_needed', detail: 'hand the clan over to another member first' },
   RB008: { code: 'access.sign_in_refused', detail: 'the name or the passphrase is not right' },
   RB009: { code: 'invitation.refused', detail: 'ask for another invitation' },
+  RB011: { code: 'link.refused', detail: 'ask whoever gave it to you for another' },
   RB010: { code: 'member.already', detail: 'this person is a member of the clan already' },
 };
 

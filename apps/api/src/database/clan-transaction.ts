@@ -120,6 +120,35 @@ export class ClanTransactions {
     }
   }
 
+  /**
+   * What a link shows, to be read only. It enters no clan, so whatever asks for one fails.
+   *
+   * @throws the database's RB011 when the link is not known, has expired or was revoked
+   */
+  async visit<Result>(
+    tokenHash: Buffer,
+    work: (db: ClanDatabase, reportId: string) => Promise<Result>,
+  ): Promise<Result> {
+    const client = await this.pool.connect().catch(busy);
+    setPipeline(client, false);
+    try {
+      await client.query(BEGIN.read);
+      const { rows } = await client.query<{ clan_id: string; link_id: string; report_id: string }>(
+        'select clan_id, link_id, report_id from app.enter_link($1)',
+        [tokenHash],
+      );
+      const [entry] = rows;
+      if (entry === undefined) throw new Error('entering the link returned nothing');
+      return await work(
+        clanDatabase(client, { clan_id: entry.clan_id, key_id: entry.link_id, rights: [] }),
+        entry.report_id,
+      );
+    } finally {
+      // Nothing was written, so it ends the same way whether it went well or not.
+      await giveBack(client, 'rollback');
+    }
+  }
+
   private async transact<Result>(
     credential: ClanCredential,
     mode: 'read' | 'write',

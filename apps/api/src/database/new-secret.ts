@@ -1,8 +1,8 @@
 import { randomBytes } from 'node:crypto';
 import { hashKey } from './hash-key.js';
 
-/** How each begins, so that a leaked one can be scanned for and known: a key, a session, an invitation. */
-const PREFIXES = { key: 'rbk_', session: 'rbs_', invitation: 'rbi_' } as const;
+/** How each begins, so that a leaked one can be scanned for and known: a key, a session, an invitation, a link to a report. */
+const PREFIXES = { key: 'rbk_', session: 'rbs_', invitation: 'rbi_', link: 'rbl_' } as const;
 const SECRET_BYTES = 32;
 const SHOWN_CHARACTERS = 10;
 

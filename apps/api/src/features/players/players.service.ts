@@ -78,6 +78,11 @@ export class PlayersService {
     return { identity: first.identity, handle: first.handle, recordIds: records.map(({ id }) => id) };
   }
 
+  /** The clan's own record, locked until the transaction ends. */
+  async lockOwn(db: ClanDatabase, playerId: string): Promise<PlayerResponse> {
+    return found(await this.repository.lockOwn(db, playerId), 'player', 'of yours ');
+  }
+
   handles(db: ClanDatabase, identities: readonly string[]): Promise<ReadonlyMap<string, string>> {
     return this.repository.handles(db, identities);
   }

@@ -6,20 +6,14 @@ import { WithCreation, type Creation } from '../../common/creation.js';
 import { IDEMPOTENCY_KEY } from '../../common/resource.decorators.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { roundReportPage } from '../../rendering/page/round-report-page.js';
-import { roundReportCsv } from '../../rendering/round-report-csv.js';
-import { roundReportMarkdown } from '../../rendering/round-report-markdown.js';
-import { roundReportText } from '../../rendering/round-report-text.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
 import { PaperQuery } from './film.dto.js';
 import { reportContent } from './report-content.js';
 import { pageFrame, sendPage } from './page-policy.js';
 import { MakeRoundReport } from './round-reports.dto.js';
-import { RoundReportsService, type NamedReport } from './round-reports.service.js';
-
-const TYPES = ['application/json', 'text/markdown', 'text/plain'] as const;
-/** Forms that need more than the report itself, or leave most of it out. */
-const READ_TYPES = [...TYPES, 'text/html', 'text/csv'] as const;
+import { RoundReportsService } from './round-reports.service.js';
+import { READ_TYPES, sendReport, TYPES } from './send-report.js';
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
@@ -41,7 +35,7 @@ export class RoundReportsController {
     const type = accepted(request, TYPES);
     const made = await this.reports.make(credential, creation, wanted);
     response.status(201).setHeader('Location', `/v1/round-reports/${made.id}`);
-    send(response, type, made);
+    sendReport(response, type, made);
   }
 
   @Get(':reportId')
@@ -65,27 +59,6 @@ export class RoundReportsController {
       sendPage(response.vary('Accept'), page, frame);
       return;
     }
-    send(response, type, await this.reports.read(credential, reportId));
-  }
-}
-
-function send(
-  response: Response,
-  type: Exclude<(typeof READ_TYPES)[number], 'text/html'>,
-  { id, report, names }: NamedReport,
-): void {
-  response.vary('Accept');
-  switch (type) {
-    case 'text/markdown':
-      response.type('text/markdown; charset=utf-8').send(roundReportMarkdown(report, names));
-      break;
-    case 'text/plain':
-      response.type('text/plain; charset=utf-8').send(roundReportText(report, names));
-      break;
-    case 'text/csv':
-      response.attachment(`round-report-${id}.csv`).type('text/csv; charset=utf-8').send(roundReportCsv(report));
-      break;
-    case 'application/json':
-      response.json({ id, ...report, opponent: names.player(report.playerId) });
+    sendReport(response, type, await this.reports.read(credential, reportId));
   }
 }

@@ -14,10 +14,21 @@ import { ReportShelfService } from './report-shelf.service.js';
 import { RoundReportsController } from './round-reports.controller.js';
 import { RoundReportsRepository } from './round-reports.repository.js';
 import { RoundReportsService } from './round-reports.service.js';
+import { LinkedReportController } from './linked-report.controller.js';
+import { ShareLinksController } from './share-links.controller.js';
+import { ShareLinksRepository } from './share-links.repository.js';
+import { ShareLinksService } from './share-links.service.js';
 
 @Module({
   imports: [BracketsModule, EventsModule, PlayersModule, TendenciesModule],
-  controllers: [NextOpponentsController, ReportShelfController, RoundReportsController, FilmController],
+  controllers: [
+    NextOpponentsController,
+    ReportShelfController,
+    RoundReportsController,
+    FilmController,
+    ShareLinksController,
+    LinkedReportController,
+  ],
   providers: [
     NextOpponentsService,
     ReportMakerService,
@@ -25,6 +36,8 @@ import { RoundReportsService } from './round-reports.service.js';
     RoundReportsRepository,
     ReportShelfService,
     ReportShelfRepository,
+    ShareLinksService,
+    ShareLinksRepository,
     Clock,
   ],
 })

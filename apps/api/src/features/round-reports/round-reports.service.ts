@@ -89,17 +89,32 @@ export class RoundReportsService {
 
   /** The report with all that its page shows. */
   readPage(credential: Credential, reportId: string): Promise<PageReport> {
-    return this.transactions.run(credential, 'read', async (db) => {
-      const filmed = await this.filmed(db, reportId);
-      const { eventId, playerId } = filmed.report;
-      return { ...filmed, path: eventId === null ? [] : await this.events.path(db, eventId, playerId) };
+    return this.transactions.run(credential, 'read', (db) => this.paged(db, reportId));
+  }
+
+  /** What a link shows: the report, with what its ids stand for as far as the clan may show that on. */
+  readLinked(tokenHash: Buffer): Promise<NamedReport> {
+    return this.transactions.visit(tokenHash, async (db, reportId) => {
+      const report = await this.require(db, reportId);
+      return { id: reportId, report, names: await this.names(db, report) };
     });
+  }
+
+  /** The same, with all that its page shows. */
+  readLinkedPage(tokenHash: Buffer): Promise<PageReport> {
+    return this.transactions.visit(tokenHash, (db, reportId) => this.paged(db, reportId));
   }
 
   private async require(db: ClanDatabase, reportId: string): Promise<RoundReport> {
     const report = await this.repository.find(db, reportId);
     if (report === null) throw new ApiError('resource.not_found', 'no round report has this id');
     return report;
+  }
+
+  private async paged(db: ClanDatabase, reportId: string): Promise<PageReport> {
+    const filmed = await this.filmed(db, reportId);
+    const { eventId, playerId } = filmed.report;
+    return { ...filmed, path: eventId === null ? [] : await this.events.path(db, eventId, playerId) };
   }
 
   private async filmed(db: ClanDatabase, reportId: string): Promise<FilmedReport> {
