@@ -52,7 +52,7 @@ export function rolesPage(document: OpenAPIObject): string {
 }
 
 function section(tag: string, rows: readonly string[]): string {
-  return `\n## ${tag}\n\n| operation | what it does | ${ROLES.join(' | ')} | scopes of a key |\n|---|---|---|---|---|---|\n${rows.sort().join('')}`;
+  return `\n## ${tag}\n\n| operation | what it does | ${ROLES.join(' | ')} | scopes of a key |\n|---|---|---|---|---|---|\n${[...rows].sort().join('')}`;
 }
 
 function operationRow(method: string, path: string, operation: Operation): string {
