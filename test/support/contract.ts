@@ -54,7 +54,8 @@ export class Contract {
     const address = new URL(url);
     // What a browser asks before it asks (CORS) is no operation of the API.
     if (method === 'OPTIONS') return;
-    if (/^\/(docs|openapi\.json)/.test(address.pathname)) return;
+    // Pages are for people, and no part of the description.
+    if (/^\/(docs|openapi\.json|account|invitation\/)/.test(address.pathname)) return;
     const route = this.routes.find((known) => known.method === method && known.pattern.test(address.pathname));
     const where = `${method} ${route?.path ?? address.pathname} ${response.status}`;
     const documented = route === undefined ? undefined : documentedAs(route, response.status);

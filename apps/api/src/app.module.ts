@@ -1,6 +1,7 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import type { Settings } from './config/settings.js';
 import { ConventionsModule } from './common/conventions.module.js';
+import { AccountModule } from './features/account/account.module.js';
 import { AdjustmentsModule } from './features/adjustments/adjustments.module.js';
 import { BracketsModule } from './features/brackets/brackets.module.js';
 import { AnswersModule } from './features/answers/answers.module.js';
@@ -42,6 +43,7 @@ export class AppModule {
       imports: [
         DatabaseModule.connect(settings, serviceUrl),
         ConventionsModule,
+        AccountModule,
         AdjustmentsModule,
         BracketsModule,
         ChartingQueueModule,

@@ -1,3 +1,4 @@
+import type { IncomingMessage } from 'node:http';
 import { ConsoleLogger, ValidationPipe, type LogLevel as NestLevel } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
@@ -17,6 +18,7 @@ import { isSecure, PUBLIC_URL } from './features/access/session-cookie.js';
 
 /** Bodies of JSON are small here; whole files go to the import, which spools them. */
 const JSON_BODY_LIMIT = '256kb';
+const FORM_LIMIT = '16kb';
 
 /** What a page of another origin may read of an answer, beside its body. */
 const READ_BY_PAGES = ['ETag', 'Link', 'Location', 'RateLimit', 'RateLimit-Policy', 'Retry-After', 'X-Request-Id'];
@@ -47,7 +49,9 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
     app.enableCors({ origin: [...settings.corsOrigins], exposedHeaders: READ_BY_PAGES });
   }
   const limit = rateLimit(settings);
-  if (limit !== null) app.use('/v1', limit);
+  if (limit !== null) app.use(['/v1', '/account', '/invitation'], limit);
+  // Forms are for the pages alone: a browser sends them for any site without asking first.
+  app.useBodyParser('urlencoded', { extended: false, limit: FORM_LIMIT, type: isForm });
   app.useBodyParser('json', { limit: JSON_BODY_LIMIT, type: PATCH_TYPES });
   app.useGlobalPipes(
     new ValidationPipe({
@@ -62,6 +66,11 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   app.enableShutdownHooks();
   serveDocuments(app);
   return app;
+}
+
+function isForm({ url, headers }: IncomingMessage): boolean {
+  const isOfAPage = url?.startsWith('/account/') === true;
+  return isOfAPage && headers['content-type']?.startsWith('application/x-www-form-urlencoded') === true;
 }
 
 function secureHeaders(app: NestExpressApplication): void {

@@ -10,6 +10,9 @@ import type { Credential } from '../access/credential.js';
 import type { InvitationInput, InvitationPage, InvitationResponse, NewInvitation } from './invitations.dto.js';
 import { InvitationsRepository } from './invitations.repository.js';
 
+/** For whoever takes one in otherwise than by JSON. */
+export { InvitationInput } from './invitations.dto.js';
+
 const USUAL_DAYS = 7;
 
 /** Links that let a person into the clan, each once. */

@@ -12,6 +12,9 @@ import type { Credential } from '../access/credential.js';
 import type { KeyInput, KeyPage, KeyResponse, NewKey } from './keys.dto.js';
 import { KeysRepository } from './keys.repository.js';
 
+/** For whoever takes one in otherwise than by JSON. */
+export { KeyInput } from './keys.dto.js';
+
 const USUAL_DAYS = 90;
 
 /** Keys for programs: each may do what its scopes say, and never more than who made it. */

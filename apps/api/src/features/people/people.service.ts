@@ -20,6 +20,17 @@ import type {
 import { Passphrases, type Derivation, type Proof } from './passphrase.js';
 import { PeopleRepository } from './people.repository.js';
 
+/** For whoever takes them in otherwise than by JSON. */
+export {
+  ClanChoice,
+  JoinAsInput,
+  JoinInput,
+  PassphraseChange,
+  SignInInput,
+  SignUpInput,
+  type SessionResponse,
+} from './people.dto.js';
+
 /** A session that began or goes on under a new token, which belongs into the cookie. */
 export interface OpenedSession {
   readonly token: Secret;

@@ -1,0 +1,105 @@
+import { Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
+import { ApiExcludeController } from '@nestjs/swagger';
+import type { Request, Response } from 'express';
+import { ApiError, PROBLEMS } from '../../common/problems.js';
+import { raisedProblem } from '../../common/raised-problem.js';
+import { readSecret } from '../../database/new-secret.js';
+import { invitationPage, refusalPage } from '../../rendering/account/account-page.js';
+import { csrfToken, sessionToken } from '../access/session-cookie.js';
+import { PeopleService } from '../people/people.service.js';
+import { AccountService, type Shown } from './account.service.js';
+import { ACTIONS, type Action } from './actions.js';
+import { formOf } from './forms.js';
+import { formFrame, sendForm } from './form-page.js';
+
+/** The pages of a person: signing in, my account, and where an invitation leads. They work without scripts. */
+@ApiExcludeController()
+@Controller()
+export class AccountController {
+  constructor(
+    private readonly account: AccountService,
+    private readonly people: PeopleService,
+  ) {}
+
+  @Get('account')
+  async show(@Req() request: Request, @Res() response: Response): Promise<void> {
+    await this.send(request, response, {});
+  }
+
+  /** Does what the form asks, then shows the page anew: at once where something is to be seen once, else by GET. */
+  @Post('account/:action')
+  async act(@Param('action') action: string, @Req() request: Request, @Res() response: Response): Promise<void> {
+    const known = ACTIONS.find((each) => each === action);
+    if (known === undefined) throw new ApiError('request.not_found', 'no form leads here');
+    try {
+      const shown = await this.account.act(known, request, response);
+      if (shown === null) response.redirect(303, '/account');
+      else await this.send(request, response, shown);
+    } catch (error) {
+      await this.refuse(known, error, request, response);
+    }
+  }
+
+  @Get('invitation/:invitation')
+  async invitation(
+    @Param('invitation') invitation: string,
+    @Req() request: Request,
+    @Res() response: Response,
+  ): Promise<void> {
+    try {
+      await this.sendInvitation(invitation, request, response, null);
+    } catch (error) {
+      const { detail } = problemOf(error);
+      const frame = formFrame();
+      sendForm(response.status(404), refusalPage('The invitation does not work', detail, frame), frame);
+    }
+  }
+
+  private async send(request: Request, response: Response, shown: Shown): Promise<void> {
+    const frame = formFrame();
+    sendForm(response, await this.account.page(request, shown, frame), frame);
+  }
+
+  private async refuse(action: Action, error: unknown, request: Request, response: Response): Promise<void> {
+    const { status, detail } = problemOf(error);
+    response.status(status);
+    const { invitation } = formOf(request);
+    if (action.startsWith('join') && invitation !== undefined && status !== 404) {
+      await this.sendInvitation(invitation, request, response, detail);
+    } else await this.send(request, response, { problem: detail });
+  }
+
+  private async sendInvitation(
+    invitation: string,
+    request: Request,
+    response: Response,
+    problem: string | null,
+  ): Promise<void> {
+    if (readSecret('invitation', invitation) === null) {
+      throw new ApiError('invitation.refused', 'the link is not complete');
+    }
+    const { clanName, role } = await this.people.preview({ invitation });
+    const session = sessionToken(request);
+    const signedIn = session !== null && (await this.people.read(session).catch(() => null)) !== null;
+    const token = signedIn ? csrfToken(session) : null;
+    const frame = formFrame();
+    const view = { invitation, clanName, role, csrfToken: token, problem };
+    sendForm(response, invitationPage(view, frame), frame);
+  }
+}
+
+interface TellableProblem {
+  readonly status: number;
+  readonly detail: string;
+}
+
+/** @throws whatever is nothing that the person could mend */
+function problemOf(error: unknown): TellableProblem {
+  if (error instanceof ApiError) {
+    const fields = (error.details.errors ?? []).map(({ field, expected }) => `${field}: ${expected}`);
+    return { status: PROBLEMS[error.code].status, detail: [error.message, ...fields].join('; ') };
+  }
+  const raised = raisedProblem(error);
+  if (raised === null) throw error;
+  return { status: PROBLEMS[raised.code].status, detail: raised.detail };
+}

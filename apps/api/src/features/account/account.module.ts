@@ -1,0 +1,13 @@
+import { Module } from '@nestjs/common';
+import { InvitationsModule } from '../invitations/invitations.module.js';
+import { KeysModule } from '../keys/keys.module.js';
+import { PeopleModule } from '../people/people.module.js';
+import { AccountController } from './account.controller.js';
+import { AccountService } from './account.service.js';
+
+@Module({
+  imports: [PeopleModule, KeysModule, InvitationsModule],
+  controllers: [AccountController],
+  providers: [AccountService],
+})
+export class AccountModule {}

@@ -1,0 +1,295 @@
+import { html, type Html } from '../html.js';
+import { page, type PageFrame } from '../page/page.js';
+
+/** What the page of a person who has signed in shows. */
+export interface AccountView {
+  readonly csrfToken: string;
+  readonly signInName: string | null;
+  readonly clan: { readonly id: string; readonly name: string; readonly role: string } | null;
+  readonly otherClans: readonly { readonly id: string; readonly name: string; readonly role: string }[];
+  readonly sessions: readonly {
+    readonly id: string;
+    readonly userAgent: string | null;
+    readonly createdAt: string;
+    readonly lastUsedAt: string;
+    readonly current: boolean;
+  }[];
+  /** Null for who makes none. */
+  readonly keys: readonly KeyView[] | null;
+  /** Null for who invites nobody. */
+  readonly invitations: readonly InvitationView[] | null;
+  readonly mayGive: readonly string[];
+  /** A key or a link, shown this once. */
+  readonly secret: { readonly what: string; readonly text: string } | null;
+  readonly problem: string | null;
+}
+
+interface KeyView {
+  readonly id: string;
+  readonly name: string;
+  readonly prefix: string;
+  readonly scopes: readonly string[];
+  readonly expiresAt: string | null;
+  readonly lastUsedAt: string | null;
+}
+
+interface InvitationView {
+  readonly id: string;
+  readonly role: string;
+  readonly note: string | null;
+  readonly prefix: string;
+  readonly expiresAt: string;
+}
+
+export function accountPage(view: AccountView, frame: PageFrame): string {
+  const body = html`<main>
+    <h1>My account</h1>
+    ${problemNote(view.problem)} ${secretNote(view.secret)}
+    <p>
+      ${view.signInName === null ? html`Signed in` : html`Signed in as <strong>${view.signInName}</strong>`}${clanWords(view)}
+    </p>
+    ${form('sign-out', view, html``, 'Sign out')} ${clans(view)} ${sessions(view)} ${keys(view)} ${invitations(view)}
+    ${view.signInName === null ? html`` : passphrase(view)} ${RULES}
+  </main>`;
+  return page('My account', body, frame);
+}
+
+export interface SignInView {
+  /** Nobody has a clan here yet, so whoever comes makes the first. */
+  readonly fresh: boolean;
+  readonly signInName: string;
+  readonly problem: string | null;
+}
+
+export function signInPage(view: SignInView, frame: PageFrame): string {
+  const { fresh, signInName, problem } = view;
+  const title = fresh ? 'Make the first clan' : 'Sign in';
+  const body = html`<main>
+    <h1>${title}</h1>
+    ${problemNote(problem)} ${fresh ? signUpForm(signInName) : signInForm(signInName)}
+  </main>`;
+  return page(title, body, frame);
+}
+
+export interface InvitationPageView {
+  readonly invitation: string;
+  readonly clanName: string;
+  readonly role: string;
+  /** Of the session, or null for who has not signed in. */
+  readonly csrfToken: string | null;
+  readonly problem: string | null;
+}
+
+export function invitationPage(view: InvitationPageView, frame: PageFrame): string {
+  const { invitation, clanName, role, csrfToken, problem } = view;
+  const hidden = html`<input type="hidden" name="invitation" value="${invitation}" />`;
+  const name = text('name', 'Your name in this clan', 'nickname');
+  const body = html`<main>
+    <h1>Join ${clanName}</h1>
+    ${problemNote(problem)}
+    <p>You are invited as <strong>${role}</strong>. The invitation works once.</p>
+    ${
+      csrfToken === null
+        ? html`<h2>As somebody new</h2>
+            <form method="post" action="/account/join">
+              ${hidden} ${name} ${text('signInName', 'Name to sign in with', 'username')}
+              ${secretField('passphrase', 'Passphrase, at least 15 characters', 'new-password')}
+              <p><button>Join</button></p>
+            </form>
+            <h2>Already have an account here?</h2>
+            <p><a href="/account">Sign in</a>, then open this link again.</p>`
+        : html`<form method="post" action="/account/join-as">
+            <input type="hidden" name="csrfToken" value="${csrfToken}" />
+            ${hidden} ${name}
+            <p><button>Join</button></p>
+          </form>`
+    }
+  </main>`;
+  return page(`Join ${clanName}`, body, frame);
+}
+
+/** For what cannot be shown: an invitation that does not work, for instance. */
+export function refusalPage(title: string, detail: string, frame: PageFrame): string {
+  return page(
+    title,
+    html`<main>
+      <h1>${title}</h1>
+      <p>${detail}</p>
+      <p><a href="/account">My account</a></p>
+    </main>`,
+    frame,
+  );
+}
+
+const RULES = html`<p class="note">
+  An event's own rules say whether aids may be used during play. Footage and data of other people are used under the
+  event's rules and the law of the place.
+</p>`;
+
+function problemNote(problem: string | null): Html {
+  return problem === null ? html`` : html`<p role="alert"><strong>That did not work:</strong> ${problem}</p>`;
+}
+
+function secretNote(secret: AccountView['secret']): Html {
+  if (secret === null) return html``;
+  return html`<div role="status">
+    <p><strong>${secret.what}</strong> It is shown this once and never again:</p>
+    <p><code class="secret">${secret.text}</code></p>
+  </div>`;
+}
+
+function clanWords({ clan }: AccountView): Html {
+  if (clan === null) return html`, in no clan now.`;
+  return html`, in <strong>${clan.name}</strong> as ${clan.role}.`;
+}
+
+function clans(view: AccountView): Html {
+  const { clan, otherClans } = view;
+  return html`<h2>Clans</h2>
+    ${otherClans.map(
+      ({ id, name, role }) =>
+        html`<p>${name} (${role})</p>
+          ${form('clan', view, field('clanId', id), `Go on in ${name}`)}`,
+    )}
+    ${clan === null ? html`` : form('leave', view, field('clanId', clan.id), `Leave ${clan.name}`)}
+    <p class="note">
+      When you leave a clan, the keys that you made end and what only you could read goes. What you wrote for the clan
+      stays.
+    </p>`;
+}
+
+function sessions(view: AccountView): Html {
+  const rows = view.sessions.map(
+    ({ id, userAgent, createdAt, lastUsedAt, current }) =>
+      html`<tr>
+        <th scope="row">${userAgent ?? 'unknown browser'}</th>
+        <td>${current ? 'this one' : form('end-session', view, field('sessionId', id), 'End it')}</td>
+        <td>${when(createdAt)}</td>
+        <td>${when(lastUsedAt)}</td>
+      </tr>`,
+  );
+  return html`<h2>Where you have signed in</h2>
+    ${table(['Browser', 'End', 'Since', 'Last used'], rows)}`;
+}
+
+function keys(view: AccountView): Html {
+  if (view.keys === null) return html``;
+  const rows = view.keys.map(
+    ({ id, name, prefix, scopes, expiresAt, lastUsedAt }) =>
+      html`<tr>
+        <th scope="row">${name}<span class="what">${prefix}…</span></th>
+        <td>${form('revoke-key', view, field('keyId', id), 'Revoke')}</td>
+        <td>${scopes.join(', ')}</td>
+        <td>${lastUsedAt === null ? 'never' : when(lastUsedAt)}</td>
+        <td>${expiresAt === null ? 'never' : when(expiresAt)}</td>
+      </tr>`,
+  );
+  const scopes = view.mayGive.map(
+    (scope) => html`<label><input type="checkbox" name="scopes" value="${scope}" /> ${scope}</label> `,
+  );
+  const inputs = html`${text('name', 'What it is for', 'off')}
+    <fieldset>
+      <legend>What it may do</legend>
+      ${scopes}
+    </fieldset>`;
+  return html`<h2>Keys for programs</h2>
+    ${rows.length === 0 ? html`<p>None.</p>` : table(['Key', 'Revoke', 'Scopes', 'Last used', 'Ends'], rows)}
+    <h3>Make a key</h3>
+    ${form('make-key', view, inputs, 'Make a key')}`;
+}
+
+function invitations(view: AccountView): Html {
+  if (view.invitations === null) return html``;
+  const rows = view.invitations.map(
+    ({ id, role, note, prefix, expiresAt }) =>
+      html`<tr>
+        <th scope="row">${note ?? 'anybody'}<span class="what">${prefix}…</span></th>
+        <td>${form('withdraw', view, field('invitationId', id), 'Withdraw')}</td>
+        <td>${role}</td>
+        <td>${when(expiresAt)}</td>
+      </tr>`,
+  );
+  const roles = ['reader', 'analyst', 'owner'].map((role) => html`<option>${role}</option>`);
+  const inputs = html`${text('note', 'For whom', 'off')}
+    <p>
+      <label
+        >Role
+        <select name="role">
+          ${roles}
+        </select></label
+      >
+    </p>`;
+  return html`<h2>Invitations</h2>
+    ${rows.length === 0 ? html`<p>None is open.</p>` : table(['For', 'Withdraw', 'Role', 'Until'], rows)}
+    <h3>Invite somebody</h3>
+    ${form('invite', view, inputs, 'Make a link')}`;
+}
+
+function passphrase(view: AccountView): Html {
+  const inputs = html`${secretField('passphrase', 'Passphrase now', 'current-password')}
+  ${secretField('newPassphrase', 'New passphrase, at least 15 characters', 'new-password')}`;
+  return html`<h2>Passphrase</h2>
+    ${form('passphrase', view, inputs, 'Change it and end all other sessions')}`;
+}
+
+function signInForm(signInName: string): Html {
+  return html`<form method="post" action="/account/sign-in">
+    ${text('signInName', 'Name', 'username', signInName)} ${secretField('passphrase', 'Passphrase', 'current-password')}
+    <p><button>Sign in</button></p>
+  </form>`;
+}
+
+function signUpForm(signInName: string): Html {
+  return html`<p>This service has no clan yet. Whoever makes the first one owns it; others come by invitation.</p>
+    <form method="post" action="/account/sign-up">
+      ${text('clanName', 'Name of the clan', 'organization')} ${text('name', 'Your name in the clan', 'nickname')}
+      ${text('signInName', 'Name to sign in with', 'username', signInName)}
+      ${secretField('passphrase', 'Passphrase, at least 15 characters', 'new-password')}
+      <p><button>Make the clan</button></p>
+    </form>`;
+}
+
+function form(action: string, { csrfToken }: AccountView, inputs: Html, button: string): Html {
+  return html`<form method="post" action="/account/${action}">
+    ${field('csrfToken', csrfToken)} ${inputs}
+    <p><button>${button}</button></p>
+  </form>`;
+}
+
+function field(name: string, value: string): Html {
+  return html`<input type="hidden" name="${name}" value="${value}" />`;
+}
+
+function text(name: string, label: string, autocomplete: string, value = ''): Html {
+  return html`<p>
+    <label>${label}<br /><input name="${name}" value="${value}" autocomplete="${autocomplete}" maxlength="80" /></label>
+  </p>`;
+}
+
+function secretField(name: string, label: string, autocomplete: string): Html {
+  return html`<p>
+    <label>${label}<br /><input type="password" name="${name}" autocomplete="${autocomplete}" maxlength="256" /></label>
+  </p>`;
+}
+
+/** What can be done stands second, so that it is in view on a narrow screen. */
+function table(headers: readonly string[], rows: readonly Html[]): Html {
+  const cells = headers.map((header) => html`<th scope="col">${header}</th>`);
+  return html`<div class="scrolling" tabindex="0" role="region" aria-label="${headers[0] ?? ''}">
+    <table>
+      <thead>
+        <tr>
+          ${cells}
+        </tr>
+      </thead>
+      <tbody>
+        ${rows}
+      </tbody>
+    </table>
+  </div>`;
+}
+
+/** To the minute, in universal time, and said so. */
+function when(time: string): string {
+  return `${time.slice(0, 10)} ${time.slice(11, 16)} UTC`;
+}

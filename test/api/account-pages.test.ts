@@ -1,0 +1,153 @@
+import type { Response } from 'supertest';
+import { aClan } from '../support/factories.js';
+import { CHEAP_PASSPHRASES, PASSPHRASE } from '../support/person.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
+
+let api: TestApi;
+beforeAll(async () => {
+  api = await startTestApi({ passphrase: CHEAP_PASSPHRASES });
+});
+afterAll(() => api.close());
+afterEach(() => api.database.owner.query('select app.delete_clan(id) from clan; delete from app.person'));
+
+/** A browser without scripts: follows what a form answers, and sends back what its hidden fields hold. */
+class Browser {
+  private cookie = '';
+  page = '';
+  status = 0;
+
+  async open(path: string): Promise<string> {
+    return this.keep(await this.request('get', path));
+  }
+
+  /** Sends the form of that action as the page has it, filled in. */
+  async submit(action: string, fields: Record<string, string> = {}): Promise<string> {
+    const form = new RegExp(`<form method="post" action="/account/${action}">(.*?)</form>`, 's').exec(this.page)?.[1];
+    if (form === undefined) throw new Error(`the page has no form for ${action}: ${this.page}`);
+    const hidden = [...form.matchAll(/<input type="hidden" name="(\w+)" value="([^"]*)"/g)];
+    const values = { ...Object.fromEntries(hidden.map(([, name = '', value = '']) => [name, value])), ...fields };
+    return this.send(action, values);
+  }
+
+  async send(action: string, fields: Record<string, string>, headers: Record<string, string> = {}): Promise<string> {
+    const request = this.request('post', `/account/${action}`).set(headers).type('form');
+    const response = await request.send(fields);
+    this.keep(response);
+    return response.status === 303 ? this.open(String(response.headers['location'])) : this.page;
+  }
+
+  private request(method: 'get' | 'post', path: string) {
+    const request = api.browser()[method](path);
+    if (this.cookie !== '') request.set('Cookie', this.cookie);
+    return request;
+  }
+
+  private keep(response: Response): string {
+    const cookie = response.get('Set-Cookie')?.[0]?.split(';')[0];
+    if (cookie !== undefined) this.cookie = cookie;
+    this.page = response.text;
+    this.status = response.status;
+    return this.page;
+  }
+}
+
+async function anOwner(): Promise<Browser> {
+  const browser = new Browser();
+  await browser.open('/account');
+  const clan = { clanName: '<b>Night & Shift</b>', name: 'Marlow' };
+  await browser.submit('sign-up', { ...clan, signInName: 'marlow', passphrase: PASSPHRASE });
+  return browser;
+}
+
+describe('the pages of a person', () => {
+  it('make the first clan on a fresh service, and let nobody else do so', async () => {
+    const browser = await anOwner();
+    expect(browser.page).toContain('Signed in as <strong>marlow</strong>');
+    expect(browser.page).toContain('&lt;b&gt;Night &amp; Shift&lt;/b&gt;');
+    const other = new Browser();
+    expect(await other.open('/account')).toContain('<h1>Sign in</h1>');
+  });
+
+  it('say what was wrong and keep the name, but never the passphrase', async () => {
+    await anOwner();
+    const browser = new Browser();
+    await browser.open('/account');
+    const page = await browser.submit('sign-in', { signInName: 'marlow', passphrase: 'not the right one at all' });
+    expect(browser.status).toBe(401);
+    expect(page).toContain('role="alert"');
+    expect(page).toContain('value="marlow"');
+    expect(page).not.toContain('not the right one at all');
+    expect(await browser.submit('sign-in', { signInName: 'marlow', passphrase: PASSPHRASE })).toContain('My account');
+  });
+
+  it('invite, and let a new person join by the link', async () => {
+    const owner = await anOwner();
+    const page = await owner.submit('invite', { role: 'reader', note: 'for Sorrel' });
+    const link = /<code class="secret">[^<]*(\/invitation\/rbi_[\w-]{43})<\/code>/.exec(page)?.[1] ?? '';
+    expect(await owner.open('/account')).toContain('for Sorrel');
+    expect(owner.page).not.toContain(link);
+    const sorrel = new Browser();
+    expect(await sorrel.open(link)).toContain('You are invited as <strong>reader</strong>');
+    const person = { name: 'Sorrel', signInName: 'sorrel', passphrase: PASSPHRASE };
+    expect(await sorrel.submit('join', { ...person, passphrase: 'short' })).toContain('15 to 256 characters');
+    expect(await sorrel.submit('join', person)).toContain('as reader.');
+    expect(sorrel.page).not.toContain('Keys for programs');
+    expect(await new Browser().open(link)).toContain('The invitation does not work');
+  });
+
+  it('let who has signed in accept as the same person, and go from clan to clan', async () => {
+    const owner = await anOwner();
+    const other = await aClan(api.database.owner, { name: 'Brass Herons' });
+    const made = await api.as(other).post('/v1/invitations').send({ role: 'analyst' });
+    await owner.open(new URL(made.body.link as string).pathname);
+    expect(await owner.submit('join-as', { name: 'Marlow' })).toContain('in <strong>Brass Herons</strong> as analyst');
+    expect(await owner.submit('clan')).toContain('Shift&lt;/b&gt;</strong> as owner');
+    expect(owner.page).toContain('Go on in Brass Herons');
+  });
+
+  it('make and revoke keys, end sessions, change the passphrase, sign out', async () => {
+    const owner = await anOwner();
+    const page = await owner.submit('make-key', { name: 'dashboard', scopes: 'profiles' });
+    const key = /<code class="secret">(rbk_[\w-]{43})<\/code>/.exec(page)?.[1] ?? '';
+    expect(await api.as({ key }).get('/v1/players')).toMatchObject({ status: 200 });
+    await owner.open('/account');
+    expect(await owner.submit('revoke-key')).toContain('<p>None.</p>');
+    expect(await api.as({ key }).get('/v1/players')).toMatchObject({ status: 401 });
+    const elsewhere = new Browser();
+    await elsewhere.open('/account');
+    await elsewhere.submit('sign-in', { signInName: 'marlow', passphrase: PASSPHRASE });
+    await owner.open('/account');
+    await owner.submit('end-session');
+    expect(await elsewhere.open('/account')).toContain('<h1>Sign in</h1>');
+    const change = { passphrase: PASSPHRASE, newPassphrase: 'nine herons in the reeds' };
+    expect(await owner.submit('passphrase', change)).toContain('My account');
+    expect(await owner.submit('sign-out')).toContain('<h1>Sign in</h1>');
+    expect(await owner.submit('sign-in', { signInName: 'marlow', passphrase: PASSPHRASE })).toContain('role="alert"');
+  });
+
+  it('do nothing for the page of another site, or for a form without the token', async () => {
+    const owner = await anOwner();
+    await owner.send('invite', { role: 'owner' });
+    expect(owner.status).toBe(403);
+    const token = /name="csrfToken" value="([^"]+)"/.exec(await owner.open('/account'))?.[1] ?? '';
+    await owner.send('invite', { role: 'owner', csrfToken: token }, { 'Sec-Fetch-Site': 'cross-site' });
+    expect(owner.status).toBe(403);
+    const { rowCount } = await api.database.owner.query('select from invitation');
+    expect(rowCount).toBe(0);
+    const stranger = new Browser();
+    await stranger.send(
+      'sign-in',
+      { signInName: 'marlow', passphrase: PASSPHRASE },
+      { Origin: 'https://rival.example' },
+    );
+    expect(stranger.status).toBe(403);
+  });
+
+  it('allow nothing but their own style and forms, and are kept by no cache', async () => {
+    const { headers } = await api.browser().get('/account');
+    expect(headers['content-security-policy']).toMatch(
+      /^default-src 'none'; style-src 'sha256-[^']+'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'$/,
+    );
+    expect(headers['cache-control']).toBe('no-store');
+  });
+});
