@@ -19,20 +19,47 @@ export interface OthersCell {
   readonly effectivePlays: number;
 }
 
-/** The field as one player meets it. */
-export class FieldWithout {
+/** Players whose field is kept: those whom a clan prepares for. */
+const KEPT_PLAYERS = 16;
+const KEPT = new WeakMap<FieldModel, Map<number, FieldWithout>>();
+
+/**
+ * The field as one player meets it; worked out once for all questions about the player.
+ *
+ * @param player - whose plays are left out; -1 for nobody's
+ */
+export function fieldWithout(field: FieldModel, player: number): FieldWithout {
+  const kept = KEPT.get(field) ?? new Map<number, FieldWithout>();
+  KEPT.set(field, kept);
+  const known = kept.get(player);
+  if (known !== undefined) return known;
+  const [oldest] = kept.keys();
+  if (kept.size >= KEPT_PLAYERS && oldest !== undefined) kept.delete(oldest);
+  const without = new FieldWithout(field, player);
+  kept.set(player, without);
+  return without;
+}
+
+class FieldWithout {
   readonly #field: FieldModel;
   readonly #own: ReadonlyMap<SituationKey, Int32Array>;
+  readonly #cells = new Map<string, OthersCell>();
   readonly #overall = new Map<DimensionName, Tallies>();
   readonly #placesOf = new Map<DimensionName, ReadonlyMap<string, number>>();
 
-  /** @param player - whose plays are left out; -1 for nobody's */
   constructor(field: FieldModel, player: number) {
     this.#field = field;
     this.#own = player < 0 ? new Map() : situationPlays(field.facts, field.playsOf(player));
   }
 
   cell(dimension: DimensionName, situation: SituationKey): OthersCell {
+    const key = `${dimension} ${situation}`;
+    const cell = this.#cells.get(key) ?? this.#cell(dimension, situation);
+    this.#cells.set(key, cell);
+    return cell;
+  }
+
+  #cell(dimension: DimensionName, situation: SituationKey): OthersCell {
     const { values } = this.#field.codes(dimension);
     const all = this.#field.cell(dimension, situation);
     const tallies = this.#tallies(dimension, situation);

@@ -5,7 +5,7 @@ import { DIMENSION_NAMES, type DimensionName } from './dimension-names.js';
 import { readDimension } from './dimensions.js';
 import { Evidence } from './evidence.js';
 import type { FieldModel } from './field-model.js';
-import { FieldWithout } from './field-without.js';
+import { fieldWithout } from './field-without.js';
 import type { Profile, SituationProfile } from './profile-shape.js';
 import { resultsOf } from './results.js';
 import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
@@ -51,7 +51,7 @@ export function profile(input: ProfileInput): Profile {
     dimension,
     read: readDimension(dimension, facts, vocabulary),
   }));
-  const others = new FieldWithout(fieldModel, player);
+  const others = fieldWithout(fieldModel, player);
   // All plays of a situation as one value, so that its results are counted like those of a value.
   const together = new Int16Array(facts.plays.count);
 

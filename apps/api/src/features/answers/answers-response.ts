@@ -12,7 +12,7 @@ import type {
   AnswerResponse,
   GameMetResponse,
   MechanismResponse,
-  MoveResponse,
+  RefinementResponse,
   PointsResponse,
   ReAdjustmentResponse,
   RosterSplitResponse,
@@ -61,7 +61,7 @@ function mechanismResponse(mechanism: Mechanism): MechanismResponse {
   };
 }
 
-export function moveResponse(move: MoveAnswer, plays: PlayColumns): MoveResponse {
+export function moveResponse(move: MoveAnswer, plays: PlayColumns): RefinementResponse {
   const { what, label, termId, plays: times, games, beyond, evidence } = move;
   return {
     words: moveWords(move),

@@ -98,7 +98,7 @@ export class AnswerResponse {
   @ApiProperty({ type: [PlayReferenceResponse] }) plays!: PlayReferenceResponse[];
 }
 
-export class MoveResponse {
+export class RefinementResponse {
   @ApiProperty({ description: 'the figures as a sentence' }) words!: string;
   @ApiProperty({ enum: ['alignment', 'adjustment', 'manual defender'] }) what!: string;
   @ApiProperty({ example: 'safety down strong' }) label!: string;
@@ -180,8 +180,8 @@ export class AnswersResponse extends AnswerHeadResponse {
   huddle!: AnswerResponse[];
   @ApiProperty({ type: [AnswerResponse], description: 'at the line, the formation seen: installed calls by a check' })
   checks!: AnswerResponse[];
-  @ApiProperty({ type: [MoveResponse], description: 'at the line: what was moved' }) moves!: MoveResponse[];
-  @ApiProperty({ type: [MoveResponse], description: 'by hand, after the checks' }) byHand!: MoveResponse[];
+  @ApiProperty({ type: [RefinementResponse], description: 'at the line: what was moved' }) moves!: RefinementResponse[];
+  @ApiProperty({ type: [RefinementResponse], description: 'by hand, after the checks' }) byHand!: RefinementResponse[];
   @ApiProperty({ type: [ReAdjustmentResponse], description: 'what this opponent does once our move is seen' })
   reAdjustments!: ReAdjustmentResponse[];
   @ApiProperty({

@@ -83,7 +83,7 @@ export class ValueShareResponse {
   @ApiPropertyOptional({ type: [PlayReferenceResponse] }) plays?: PlayReferenceResponse[];
 }
 
-export class VisibilityResponse {
+export class VisibilityWarningResponse {
   @ApiProperty() knownOnSuccesses!: number;
   @ApiProperty() successes!: number;
   @ApiProperty() knownOnFailures!: number;
@@ -107,11 +107,11 @@ export class DimensionResponse {
   })
   dropped?: DroppedValueResponse[];
   @ApiProperty({
-    type: VisibilityResponse,
+    type: VisibilityWarningResponse,
     nullable: true,
     description: 'knowing it goes with the result: shares may mislead',
   })
-  visibility!: VisibilityResponse | null;
+  visibility!: VisibilityWarningResponse | null;
 }
 
 export class SituationResponse {

@@ -3,6 +3,7 @@ import { Transform } from 'class-transformer';
 import { IsNumber, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import { WHOLE_FILM } from '#domain/charting/film-scope.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
+import { IntervalResponse } from '../../common/figures.dto.js';
 
 const OTHER_CHART = '01890a5d-ac96-774b-bcce-b302099a8062';
 
@@ -27,11 +28,6 @@ export class AgreementQuery {
   @Min(0.5)
   @Max(0.999)
   confidence = 0.9;
-}
-
-export class IntervalResponse {
-  @ApiProperty({ example: 0.41 }) lower!: number;
-  @ApiProperty({ example: 0.93 }) upper!: number;
 }
 
 export class FieldAgreementResponse {

@@ -49,8 +49,10 @@ interface Field {
   /** What each play of a chart added, worked out when the chart is first asked about. */
   readonly pointsAdded: WeakMap<PlayColumns, Float64Array>;
   readonly models: Readonly<Record<Side, FieldModel>>;
+  /** Players' plays by player, side and games, for the next question about them. */
+  readonly facts: Map<string, TendencyPlays>;
   /** The models' batch with what each play added; null until somebody asks about the whole field. */
-  facts: TendencyPlays | null;
+  everything: TendencyPlays | null;
 }
 
 /** Whose words the plays are read in, and the archive as it is to them. */
@@ -122,6 +124,14 @@ export interface ScoutingWish {
 const EVERYTHING: ScoutingWish = { filter: {}, halfLifeDays: null };
 
 const KEPT_FIELDS = 16;
+/** About 150 bytes a play; a clan prepares for a few opponents at a time. */
+const KEPT_FACTS = 32;
+
+interface PlaysAsked {
+  readonly player: KnownPlayer;
+  readonly side: Side;
+  readonly charts: readonly CountingChart[];
+}
 
 /** Loads a player's counting plays and the field they are compared with, and computes profiles of them. */
 @Injectable()
@@ -152,20 +162,10 @@ export class TendenciesService {
     const key = fieldKey(db, archive);
     const asked = async (side: Side, part: PartOfGames = 'all'): Promise<AskedSide> => {
       // Only now: most questions are answered by their tag, before any play is needed.
-      const plays = await this.charts.plays(db, charts);
-      const canonical = await this.canonical(db, vocabulary, plays);
       const field = await this.field(db, vocabulary, key);
       const [from, to] = rangeOf(part, charts.length);
       const taken = charts.slice(from, to);
-      const sources = taken.map((chart, place): PlaySource => {
-        const atHome = chart.homePlayerId === player.identity;
-        return { plays: at(plays, from + place), offense: atHome === (side === 'offense') ? 'home' : 'away' };
-      });
-      const gathered = gatherPlays(sources, ALL_FIELDS, canonical);
-      const facts = {
-        ...classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS),
-        pointsAdded: pointsAdded(sources, canonical, vocabulary, field),
-      };
+      const facts = await this.facts(db, vocabulary, field, { player, side, charts: taken });
       return {
         side,
         facts: withCues(facts, wish.filter.cues ?? [], vocabulary),
@@ -207,8 +207,11 @@ export class TendenciesService {
     const field = await this.field(db, vocabulary, await this.archiveInputs(db));
     const { charts, models, players, expectedPoints } = field;
     const { facts } = models.offense;
-    field.facts ??= { ...facts, pointsAdded: expectedPointsOfPlays(facts.plays, vocabulary, expectedPoints).added };
-    return { vocabulary, charts, facts: field.facts, models, players, expectedPoints };
+    field.everything ??= {
+      ...facts,
+      pointsAdded: expectedPointsOfPlays(facts.plays, vocabulary, expectedPoints).added,
+    };
+    return { vocabulary, charts, facts: field.everything, models, players, expectedPoints };
   }
 
   /** The field's habits, computed once for each revision of the archive as the clan sees it. */
@@ -239,11 +242,33 @@ export class TendenciesService {
       expectedPoints: fitExpectedPoints(gathered, vocabulary, DEFAULT_EXPECTED_POINTS),
       pointsAdded: new WeakMap<PlayColumns, Float64Array>(),
       models: { offense: model('offense'), defense: model('defense') },
-      facts: null,
+      facts: new Map<string, TendencyPlays>(),
+      everything: null,
     };
     if (this.fields.size >= KEPT_FIELDS) this.fields.delete([...this.fields.keys()][0] ?? '');
     this.fields.set(key, field);
     return field;
+  }
+
+  /** The player's plays in these games, gathered once for all that is asked of them. */
+  private async facts(db: ClanDatabase, vocabulary: Vocabulary, field: Field, of: PlaysAsked): Promise<TendencyPlays> {
+    const { player, side, charts } = of;
+    const key = `${player.identity} ${side} ${charts.map(({ chartId, revision }) => `${chartId}:${revision}`).join()}`;
+    const kept = field.facts.get(key);
+    if (kept !== undefined) return kept;
+    const plays = await this.charts.plays(db, charts);
+    const canonical = await this.canonical(db, vocabulary, plays);
+    const sources = charts.map((chart, place): PlaySource => {
+      const atHome = chart.homePlayerId === player.identity;
+      return { plays: at(plays, place), offense: atHome === (side === 'offense') ? 'home' : 'away' };
+    });
+    const facts = {
+      ...classifyPlays(gatherPlays(sources, ALL_FIELDS, canonical), vocabulary, DEFAULT_FOOTBALL_SETTINGS),
+      pointsAdded: pointsAdded(sources, canonical, vocabulary, field),
+    };
+    if (field.facts.size >= KEPT_FACTS) field.facts.delete([...field.facts.keys()][0] ?? '');
+    field.facts.set(key, facts);
+    return facts;
   }
 
   private canonical(
