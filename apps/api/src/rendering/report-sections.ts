@@ -6,7 +6,7 @@ import type {
   SideReport,
   StandsOut,
 } from '#domain/reports/round-report-shape.js';
-import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents.js';
+import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents-shape.js';
 import { habitSections } from './habit-sections.js';
 import { countWords, dayWords } from './plain-words.js';
 import { placeIn } from './report-film.js';

@@ -2,6 +2,7 @@ import { DomainError } from '../domain-error.js';
 import { elementAt } from '../statistics/element-at.js';
 import { bracketProblems } from './bracket-problems.js';
 import { UNKNOWN, type Bracket, type Stage } from './bracket-shape.js';
+import { roundColumns, type RoundColumns } from './odds-shape.js';
 import { isTable, matchesWhere, tableMembers } from './table-members.js';
 
 /** A table and whom its places are given to. */
@@ -40,6 +41,7 @@ export interface BracketPlan {
   readonly loserTo: Int32Array;
   /** Seats that entrants take from the start, -1 elsewhere. */
   readonly entered: Int32Array;
+  readonly columns: RoundColumns;
   /** The match whose winner wins the event; null where a table decides. */
   readonly titleMatch: number | null;
 }
@@ -64,7 +66,15 @@ export function planBracket(bracket: Bracket): BracketPlan {
       if (source.from === 'loser') loserTo[source.match] = seat;
     }
   }
-  return { bracket, steps: stepsOf(bracket), winnerTo, loserTo, entered, titleMatch: titleMatchOf(bracket, winnerTo) };
+  return {
+    bracket,
+    steps: stepsOf(bracket),
+    winnerTo,
+    loserTo,
+    entered,
+    titleMatch: titleMatchOf(bracket, winnerTo),
+    columns: roundColumns(bracket),
+  };
 }
 
 /** Tables before what waits for them, then matches by what feeds them: a depth-first walk that ends at the last match. */

@@ -2,7 +2,7 @@ import { matchProbability } from '../ratings/win-probability.js';
 import { elementAt } from '../statistics/element-at.js';
 import type { BracketPlan } from './bracket-plan.js';
 import { HOME, UNKNOWN, type Bracket, type BracketState } from './bracket-shape.js';
-import { emptyOdds, roundColumns, type MeetingOdds } from './odds-shape.js';
+import { emptyOdds, type MeetingOdds } from './odds-shape.js';
 import type { WinChances } from './win-chances.js';
 
 /** Whether the odds of a bracket can be worked out exactly: single elimination, with or without a third place. */
@@ -32,16 +32,22 @@ export function exactOdds(
 ): MeetingOdds {
   const { bracket } = plan;
   const { entrants } = bracket;
-  const { rounds, roundOf } = roundColumns(bracket);
+  const { rounds, roundOf } = plan.columns;
   const odds = emptyOdds(entrants, rounds, null);
   const { leaves, spans } = leavesOf(plan);
   const placeOf = new Int32Array(entrants).fill(UNKNOWN);
   for (let place = 0; place < leaves.length; place += 1) placeOf[elementAt(leaves, place)] = place;
   const asked = player === null ? UNKNOWN : elementAt(placeOf, player);
-  const rows = leaves.map((entrant) => elementAt(chances.rowOf, entrant));
   /** By place: probability of still being in, after the matches done so far. */
   const inside = new Float64Array(leaves.length).fill(1);
-  const settling = { rows, inside, awayWon: new Float64Array(leaves.length), placeOf, chances, plan, state };
+  const settling = {
+    inside,
+    awayWon: new Float64Array(leaves.length),
+    placeOf,
+    game: inOrder(chances, leaves),
+    plan,
+    state,
+  };
   const losers = new Map<number, Losers>();
 
   for (const span of spans) {
@@ -120,21 +126,21 @@ interface Span {
 }
 
 interface Settling {
-  /** By place, the row of the chances. */
-  readonly rows: Int32Array;
   /** By place, the probability of being in the match, then of winning it. */
   readonly inside: Float64Array;
   /** By place on the away side, what is won when in the match: room to work in. */
   readonly awayWon: Float64Array;
   readonly placeOf: Int32Array;
-  readonly chances: WinChances;
+  /** By place, who beats whom. */
+  readonly game: Float64Array;
   readonly plan: BracketPlan;
   readonly state: BracketState;
 }
 
 /** From the probabilities of being in a match to those of winning it, in place. */
-function settle({ match, low, middle, high }: Span, settling: Settling): void {
-  const { rows, inside, awayWon, placeOf, chances, plan, state } = settling;
+function settle(span: Span, settling: Settling): void {
+  const { match, low, middle, high } = span;
+  const { inside, awayWon, placeOf, plan, state } = settling;
   const winner = elementAt(state.winners, match);
   if (winner !== UNKNOWN) {
     const entrant = elementAt(state.seats, 2 * match + (winner === HOME ? 0 : 1));
@@ -144,23 +150,62 @@ function settle({ match, low, middle, high }: Span, settling: Settling): void {
   }
   const { bestOf } = elementAt(plan.bracket.matches, match);
   const [homeWins, awayWins] = [elementAt(state.homeWins, match), elementAt(state.awayWins, match)];
-  const single = bestOf <= 2 && homeWins + awayWins === 0;
-  const { entrants, game } = chances;
   awayWon.fill(0, middle, high);
+  // A match of one game, which nearly all are, is its game: its loop does nothing else.
+  if (bestOf <= 2 && homeWins + awayWins === 0) settleGames(span, settling);
+  else {
+    settleMatches(span, settling, (game) => matchProbability(game, bestOf, homeWins, awayWins));
+  }
+  for (let other = middle; other < high; other += 1) inside[other] = (inside[other] ?? 0) * (awayWon[other] ?? 0);
+}
+
+function settleGames({ low, middle, high }: Span, { inside, awayWon, game }: Settling): void {
+  const places = inside.length;
   for (let place = low; place < middle; place += 1) {
     const here = inside[place] ?? 0;
     if (here === 0) continue;
-    const row = (rows[place] ?? 0) * entrants;
+    const row = place * places;
     let won = 0;
     for (let other = middle; other < high; other += 1) {
-      const chance = game[row + (rows[other] ?? 0)] ?? 0;
-      const probability = single ? chance : matchProbability(chance, bestOf, homeWins, awayWins);
+      const probability = game[row + other] ?? 0;
       won += (inside[other] ?? 0) * probability;
       awayWon[other] = (awayWon[other] ?? 0) + here * (1 - probability);
     }
     inside[place] = here * won;
   }
-  for (let other = middle; other < high; other += 1) inside[other] = (inside[other] ?? 0) * (awayWon[other] ?? 0);
+}
+
+function settleMatches(
+  { low, middle, high }: Span,
+  { inside, awayWon, game }: Settling,
+  matchOf: (game: number) => number,
+): void {
+  const places = inside.length;
+  for (let place = low; place < middle; place += 1) {
+    const here = elementAt(inside, place);
+    if (here === 0) continue;
+    const row = place * places;
+    let won = 0;
+    for (let other = middle; other < high; other += 1) {
+      const probability = matchOf(elementAt(game, row + other));
+      won += elementAt(inside, other) * probability;
+      awayWon[other] = elementAt(awayWon, other) + here * (1 - probability);
+    }
+    inside[place] = here * won;
+  }
+}
+
+/** The chances with rows and columns by place; as they are where they were made in `bracketOrder`. */
+function inOrder({ entrants, game, rowOf }: WinChances, leaves: Int32Array): Float64Array {
+  if (leaves.every((entrant, place) => rowOf[entrant] === place)) return game;
+  const ordered = new Float64Array(leaves.length ** 2);
+  for (const [place, entrant] of leaves.entries()) {
+    const row = elementAt(rowOf, entrant) * entrants;
+    for (const [other, opponent] of leaves.entries()) {
+      ordered[place * leaves.length + other] = elementAt(game, row + elementAt(rowOf, opponent));
+    }
+  }
+  return ordered;
 }
 
 /** Entrants as the bracket holds them from top to bottom: neighbours meet early. */

@@ -33,16 +33,25 @@ export interface RoundColumns {
 }
 
 export function roundColumns({ matches }: Bracket): RoundColumns {
-  const keyed = matches.map(({ stage, round }) => {
-    const shared = stage.startsWith('group ') ? 'group' : (stage as OddsRound['stage']);
-    return { stage: shared, round, key: 10_000 * ORDER.indexOf(shared) + round };
-  });
-  const keys = [...new Set(keyed.map(({ key }) => key))].sort((one, two) => one - two);
-  const rounds = keys.map((key) => {
-    const stage = ORDER[Math.floor(key / 10_000)] ?? 'main';
-    return { stage, round: key % 10_000 };
-  });
-  return { rounds, roundOf: Int32Array.from(keyed, ({ key }) => keys.indexOf(key)) };
+  const keys = Int32Array.from(matches, ({ stage, round }) => STAGE_KEY * ORDER.indexOf(sharedStage(stage)) + round);
+  const distinct = Int32Array.from(new Set(keys)).sort();
+  const columns = new Map([...distinct].map((key, column) => [key, column]));
+  const rounds = [...distinct].map((key) => ({
+    stage: ORDER[Math.floor(key / STAGE_KEY)] ?? 'main',
+    round: key % STAGE_KEY,
+  }));
+  return { rounds, roundOf: keys.map((key) => columns.get(key) ?? 0) };
+}
+
+/** More rounds than any stage has. */
+const STAGE_KEY = 10_000;
+
+function sharedStage(stage: Stage): OddsRound['stage'] {
+  return isGroup(stage) ? 'group' : stage;
+}
+
+function isGroup(stage: Stage): stage is `group ${number}` {
+  return stage.startsWith('group ');
 }
 
 export function emptyOdds(entrants: number, rounds: readonly OddsRound[], simulatedEvents: number | null): MeetingOdds {

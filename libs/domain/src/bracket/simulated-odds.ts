@@ -12,7 +12,7 @@ import {
   type StrengthDraws,
 } from './match-thresholds.js';
 import { OddsCounts } from './odds-counts.js';
-import { roundColumns, type MeetingOdds } from './odds-shape.js';
+import type { MeetingOdds } from './odds-shape.js';
 import { tableOf } from './seats.js';
 import { swissPairs } from './swiss-pairs.js';
 import { isTable } from './table-members.js';
@@ -91,7 +91,7 @@ class SimulatedEvents {
 
   constructor({ plan, state, chances, player, simulation }: SimulatedQuestion) {
     const { bracket } = plan;
-    const { rounds, roundOf } = roundColumns(bracket);
+    const { rounds, roundOf } = plan.columns;
     this.plan = plan;
     this.state = state;
     this.player = player ?? UNKNOWN;
@@ -157,7 +157,7 @@ class SimulatedEvents {
 
   /** The inner loop: everything it touches is a typed array, and nothing is made anew. */
   private playMatches(matches: Int32Array, event: number): void {
-    const { seats, winners, words, own, strengths, player, fixtures } = this;
+    const { seats, winners, words, own, strengths, special, player, fixtures } = this;
     const { plays } = this.counts;
     const { table } = this.shared;
     const { entrants } = this.plan.bracket;
@@ -172,7 +172,7 @@ class SimulatedEvents {
       const home = seats[2 * match] ?? 0;
       const away = seats[2 * match + 1] ?? 0;
       let threshold = -1;
-      if (this.special) {
+      if (special) {
         threshold = strengths?.threshold(match, home, away) ?? -1;
         if (threshold < 0) threshold = own[match] ?? -1;
       }

@@ -1,7 +1,7 @@
 import type { DimensionName } from '../tendencies/dimension-names.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import type { ReportHabits } from './habits/habits-shape.js';
-import type { NextOpponents } from './next-opponents.js';
+import type { NextOpponents } from './next-opponents-shape.js';
 import type { ReportInterval, ReportPlay } from './report-play.js';
 
 /** 2 since reports say what gives a player away, what follows what and what changed. */

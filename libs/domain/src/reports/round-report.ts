@@ -6,7 +6,7 @@ import { callGrid } from './call-grid.js';
 import { filmList, type FilmClaim } from './film-list.js';
 import { reportHabits, type HabitsInput } from './habits/habits.js';
 import type { ReportHabits } from './habits/habits-shape.js';
-import type { NextOpponents } from './next-opponents.js';
+import type { NextOpponents } from './next-opponents-shape.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
   ROUND_REPORT_FORMAT,

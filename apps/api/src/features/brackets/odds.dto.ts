@@ -1,13 +1,8 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
-import { IsIn, IsInt, IsOptional, IsUUID, Max, Min } from 'class-validator';
+import { IsIn, IsInt, IsOptional, Max, Min } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
-
-export class PlayerInEventQuery {
-  @ApiProperty({ format: 'uuid', description: 'an entrant of the event, as a player' })
-  @IsUUID()
-  player!: string;
-}
+import { PlayerInEventQuery } from '../../common/player-in-event.query.js';
 
 export class MeetingOddsQuery extends PlayerInEventQuery {
   @ApiPropertyOptional({

@@ -15,6 +15,8 @@ import { MatchUpOverridesRepository } from './match-up-overrides.repository.js';
 import type { MeetingOddsQuery, MeetingOddsResponse, OpponentOddsResponse, RoundOddsResponse } from './odds.dto.js';
 import { RatingsService, type KnownRating, type Ratings } from './ratings.service.js';
 
+export type { OpponentOddsResponse };
+
 export type OddsWish = Pick<MeetingOddsQuery, 'uncertainty' | 'events' | 'seed'>;
 
 /** What is left to meet, with all that the answers are made of. */

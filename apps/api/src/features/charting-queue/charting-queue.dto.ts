@@ -2,8 +2,8 @@ import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { IsInt, IsOptional, Max, Min } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
-import { PlayerInEventQuery } from '../brackets/odds.dto.js';
-import { FilmScopeResponse } from '../charts/chart-records.dto.js';
+import { PlayerInEventQuery } from '../../common/player-in-event.query.js';
+import { FilmScopeResponse } from '../../common/film-scope.dto.js';
 
 export class ChartingQueueQuery extends PlayerInEventQuery {
   @ApiPropertyOptional({

@@ -20,6 +20,7 @@ import {
 import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
 import { AsBoolean } from '../../common/as-boolean.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
+import { FilmScopeResponse } from '../../common/film-scope.dto.js';
 import { IdPageQuery, PageLink } from '../../common/page.dto.js';
 import { IsReference } from '../../common/reference.js';
 
@@ -111,16 +112,6 @@ export class NewChart extends ChartChange {
   @IsOptional()
   @IsIn(['charted', 'own call log'])
   kind?: string | null;
-}
-
-export class FilmScopeResponse {
-  @ApiProperty({ type: String, enum: ['home', 'away', null], nullable: true, example: null }) offense!:
-    'home' | 'away' | null;
-  @ApiProperty({ type: 'array', items: { type: 'integer' }, nullable: true, example: [3, 4] }) downs!:
-    readonly number[] | null;
-  @ApiProperty({ type: 'array', items: { type: 'integer' }, nullable: true, example: null }) quarters!:
-    readonly number[] | null;
-  @ApiProperty({ type: [String], nullable: true, example: null }) fields!: readonly string[] | null;
 }
 
 export class ChartResponse {

@@ -2,7 +2,7 @@ import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { IsInt, IsOptional, Max, Min } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
-import { PlayerInEventQuery } from '../brackets/odds.dto.js';
+import { PlayerInEventQuery } from '../../common/player-in-event.query.js';
 
 export class NextOpponentsQuery extends PlayerInEventQuery {
   @ApiPropertyOptional({ type: 'integer', minimum: 1, maximum: 1440, default: 20, description: 'until the match' })

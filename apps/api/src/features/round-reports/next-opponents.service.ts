@@ -5,10 +5,9 @@ import {
   MOST_CANDIDATES,
   opponentBrief,
   preparationShares,
-  type NextOpponents,
   type OpponentBrief,
-  type RoundAhead,
 } from '#domain/reports/next-opponents.js';
+import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents-shape.js';
 import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import { placeIn } from '../../rendering/report-film.js';

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { assembleRoundReport } from '#domain/reports/round-report.js';
-import type { NextOpponents } from '#domain/reports/next-opponents.js';
+import type { NextOpponents } from '#domain/reports/next-opponents-shape.js';
 import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
