@@ -1,3 +1,4 @@
+import { benchAnswers } from './answers.js';
 import { benchCalibration } from './calibration.js';
 import { benchChartPlay } from './chart-play.js';
 import { benchImport } from './import.js';
@@ -13,6 +14,7 @@ import { benchAccess, benchRead } from './read.js';
  */
 const BENCHES: Readonly<Record<string, (words: readonly string[]) => Promise<boolean>>> = {
   access: benchAccess,
+  answers: benchAnswers,
   calibration: benchCalibration,
   'chart-play': benchChartPlay,
   domain: benchDomain,

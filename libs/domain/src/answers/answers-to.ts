@@ -82,13 +82,14 @@ export function answersTo(model: AnswerModel, question: AnswersQuestion): Answer
     ({ levels }) => !levels.some(({ level }) => owned.has(level)),
   );
   const options = [...installed, ...toInstall];
-  const belongs = options.map((option) => membership(model, answering, option));
-  const reasons = mechanisms(model.facts, flagsOf(model), places, belongs, {
+  const byLevel = placesByLevel(model, answering, places);
+  const met = options.map((option) => metBy(byLevel, option));
+  const reasons = mechanisms(model.facts, flagsOf(model), seenPlaces(model, answering, places), met, {
     confidence: question.confidence,
     level: MECHANISM_LEVEL,
   });
   const answers = options.map((option, at) =>
-    answerOf(model, question, option, belongs[at] ?? new Int8Array(0), reasons[at] ?? []),
+    answerOf(model, question, option, met[at] ?? new Int32Array(0), reasons[at] ?? []),
   );
   const better = (one: Answer, other: Answer): number =>
     (answering === 'defense' ? 1 : -1) * (one.points.mean - other.points.mean);
@@ -125,13 +126,33 @@ function seenOptions(model: AnswerModel, answering: 'defense' | 'offense', place
   });
 }
 
-/** 1 where a play met the option, 0 where another one that was seen, -1 where that was not seen. */
-function membership(model: AnswerModel, answering: 'defense' | 'offense', option: CallOption): Int8Array {
-  const own = new Set(option.byItsLike ? [] : option.levels.map(({ level }) => level));
-  if (answering === 'offense')
-    return Int8Array.from(model.calls.codes, (code) => (code < 0 ? -1 : own.has(code) ? 1 : 0));
+/** The plays of each level of the answering side, ascending. */
+function placesByLevel(
+  model: AnswerModel,
+  answering: 'defense' | 'offense',
+  places: Int32Array,
+): ReadonlyMap<number, readonly number[]> {
+  const { codes } = answering === 'defense' ? model.answers : model.calls;
+  const byLevel = new Map<number, number[]>();
+  for (const play of places) {
+    const level = codes[play] ?? -1;
+    const own = byLevel.get(level);
+    if (own === undefined) byLevel.set(level, [play]);
+    else own.push(play);
+  }
+  return byLevel;
+}
+
+/** Plays that met the option; none for one that is only told by its like. */
+function metBy(byLevel: ReadonlyMap<number, readonly number[]>, { byItsLike, levels }: CallOption): Int32Array {
+  const met = byItsLike ? [] : levels.flatMap(({ level }) => byLevel.get(level) ?? []);
+  return Int32Array.from(met).sort();
+}
+
+function seenPlaces(model: AnswerModel, answering: 'defense' | 'offense', places: Int32Array): Int32Array {
+  if (answering === 'offense') return places;
   const seen = model.answers.levels.map(({ detail }) => detail !== 'not seen');
-  return Int8Array.from(model.answers.codes, (code) => (seen[code] !== true ? -1 : own.has(code) ? 1 : 0));
+  return places.filter((play) => seen[model.answers.codes[play] ?? -1] === true);
 }
 
 const FLAGS = new WeakMap<AnswerModel, MechanismFlags>();
@@ -144,13 +165,12 @@ function flagsOf(model: AnswerModel): MechanismFlags {
 
 function answerOf(
   model: AnswerModel,
-  { places, answering, call, otherCalls, confidence }: AnswersQuestion,
+  { answering, call, otherCalls, confidence }: AnswersQuestion,
   option: CallOption,
-  belongs: Int8Array,
+  met: Int32Array,
   reasons: readonly Mechanism[],
 ): Answer {
   const { facts, coded, points, success } = model;
-  const met = places.filter((play) => belongs[play] === 1);
   const whose = answering === 'defense' ? coded.defense : coded.offense;
   const byPlayer = new Map<number, number>();
   for (const play of met) byPlayer.set(whose[play] ?? -1, (byPlayer.get(whose[play] ?? -1) ?? 0) + 1);

@@ -68,6 +68,11 @@ export class FittedOutcome {
     return this.#model.solved.size;
   }
 
+  /** One draw of the effects that a combination's shared part weighs; see `SolvedEquations.drawn`. */
+  drawn(normals: Float64Array): Float64Array {
+    return this.#model.solved.drawn(normals);
+  }
+
   offenseEffect(player: number): number {
     if (player < 0) return 0;
     return this.#players === null

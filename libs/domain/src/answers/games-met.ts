@@ -39,11 +39,18 @@ export interface GameMet {
  *
  * @param places     - ascending places of plays in the field's batch, for instance all of one concept
  * @param confidence - of the intervals, in (0, 1)
+ * @param most       - at most so many
  * @param held       - false puts those first that it went best in: what has beaten a defense
  * @throws DomainError `stats.invalid_probability`
  * @see pooledMeans; Morris (1983), J. Am. Stat. Assoc. 78, 47–55
  */
-export function gamesMet(model: AnswerModel, places: Int32Array, confidence: number, held = true): GameMet[] {
+export function gamesMet(
+  model: AnswerModel,
+  places: Int32Array,
+  confidence: number,
+  held = true,
+  most = Number.POSITIVE_INFINITY,
+): GameMet[] {
   const { points, coded, facts } = model;
   if (points === null) return [];
   const bySide = new Map<number, number[]>();
@@ -63,11 +70,14 @@ export function gamesMet(model: AnswerModel, places: Int32Array, confidence: num
     points.variances.residual,
   );
   return raw
-    .map(({ plays, beyond }, at): GameMet => {
+    .map(({ plays, beyond }, at) => ({ plays, beyond, pooled: pooled[at] ?? UNPOOLED }))
+    .sort(
+      (one, other) =>
+        (held ? 1 : -1) * (one.pooled.estimate - other.pooled.estimate) || (one.plays[0] ?? 0) - (other.plays[0] ?? 0),
+    )
+    .slice(0, most)
+    .map(({ plays, beyond, pooled: { estimate, standardDeviation } }): GameMet => {
       const first = plays[0] ?? 0;
-      const rawBeyond = beyond.reduce((sum, value) => sum + value, 0) / plays.length;
-      const { estimate, standardDeviation } = pooled[at] ?? { estimate: rawBeyond, standardDeviation: 0 };
-      const among = Int32Array.from(plays);
       return {
         chartIndex: facts.plays.chartIndex[first] ?? -1,
         offense: coded.offense[first] ?? -1,
@@ -75,14 +85,15 @@ export function gamesMet(model: AnswerModel, places: Int32Array, confidence: num
         plays: plays.length,
         beyond: estimate,
         interval: intervalAround(estimate, standardDeviation, confidence),
-        rawBeyond,
+        rawBeyond: beyond.reduce((sum, value) => sum + value, 0) / plays.length,
         ...successesOf(model, plays),
         answers: answersIn(model, plays),
-        evidence: new Evidence(facts.plays, among, () => true),
+        evidence: new Evidence(facts.plays, Int32Array.from(plays), () => true),
       };
-    })
-    .sort((one, other) => (held ? 1 : -1) * (one.beyond - other.beyond) || one.chartIndex - other.chartIndex);
+    });
 }
+
+const UNPOOLED: Pooled = { estimate: 0, standardDeviation: 0 };
 
 /** What a play gave beyond its situation, its call and its offense. */
 export function beyondExpected(outcome: FittedOutcome, values: Float64Array, play: number): number {
@@ -129,13 +140,17 @@ export function pooledMeans(groups: readonly (readonly number[])[], residual: nu
     ),
     variances: 'kept off 0',
   });
-  return groups.map((_, level) => {
-    const { mean, variance } = solved.combination([
-      { factor: -1, level: 0, weight: 1 },
-      { factor: 0, level, weight: 1 },
-    ]);
-    return { estimate: mean, standardDeviation: Math.sqrt(variance) };
-  });
+  return groups.map((_, level) => ({
+    estimate: solved.mean + solved.effect(0, level),
+    // Of the few that are shown.
+    get standardDeviation() {
+      const { variance } = solved.combination([
+        { factor: -1, level: 0, weight: 1 },
+        { factor: 0, level, weight: 1 },
+      ]);
+      return Math.sqrt(variance);
+    },
+  }));
 }
 
 function successesOf(

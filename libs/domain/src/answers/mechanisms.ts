@@ -80,8 +80,8 @@ function either(yes: Uint8Array, no: Uint8Array): Int8Array {
  * of Fisher's exact test, for few plays, and of the difference over its error between games, for plays of one game that
  * share its defense and its day. Defenses choose their answers, so this is what went with an answer and not what it did.
  *
- * @param places  - plays of the call in the batch
- * @param belongs - for each answer asked about 1 where a play met it, 0 where it met another, -1 where that was not seen
+ * @param seen  - plays of the call in the batch on which the answer was seen, ascending
+ * @param met   - for each answer asked about the plays that met it
  * @returns for each answer its mechanisms, those known on no play left out
  * @throws DomainError `stats.invalid_probability`
  * @see Fisher (1935), J. R. Stat. Soc. 98, 39–82; Kish (1965), Survey Sampling, chapter 6 (variance over clusters);
@@ -90,17 +90,31 @@ function either(yes: Uint8Array, no: Uint8Array): Int8Array {
 export function mechanisms(
   facts: TendencyPlays,
   flags: MechanismFlags,
-  places: Int32Array,
-  belongs: readonly Int8Array[],
+  seen: Int32Array,
+  met: readonly Int32Array[],
   { confidence, level }: MechanismSettings,
 ): Mechanism[][] {
-  const asked = belongs.map((of) =>
-    MECHANISMS.flatMap((name) => {
-      const [without, met] = countByRow(facts, places, of, flags[name]);
-      if (met.known === 0) return [];
-      return [{ name, with: plainCount(met), without: plainCount(without), pValue: pValueOf(met, without) }];
-    }),
-  );
+  const clusters = 2 * facts.plays.charts.length;
+  const asked: Asked[][] = met.map(() => []);
+  for (const name of MECHANISMS) {
+    const all = new ClusterSums(facts, flags[name], clusters);
+    all.add(seen);
+    const own = new ClusterSums(facts, flags[name], clusters);
+    // Summed once, and for each answer only what it takes away.
+    const total = all.summed();
+    met.forEach((plays, answer) => {
+      own.clear();
+      own.add(plays);
+      if (own.known === 0) return;
+      const without = all.without(own, total);
+      asked[answer]?.push({
+        name,
+        with: plainCount(own),
+        without: plainCount(without),
+        pValue: pValueOf(own, without),
+      });
+    });
+  }
   const tested = asked.flat().filter(({ pValue }) => pValue !== null);
   const { rejected } = benjaminiHochberg(
     tested.map(({ pValue }) => pValue ?? 1),
@@ -116,63 +130,128 @@ export function mechanisms(
   );
 }
 
+type Asked = Omit<Mechanism, 'difference' | 'established'>;
+
+/** What a share and its variance over clusters are computed from. */
 interface ClusteredCount extends Counted {
-  /** One a side of a game that has any. */
-  readonly clusters: readonly Counted[];
+  /** Sides of games that have any. */
+  readonly games: number;
+  /** Over those: squared counts, counts times known, squared known. */
+  readonly squares: number;
+  readonly products: number;
+  readonly sizes: number;
 }
 
 function plainCount({ count, known }: Counted): Counted {
   return { count, known };
 }
 
-/** Counts of the plays that met another answer, and of those that met this one. */
-function countByRow(
-  { plays }: TendencyPlays,
-  places: Int32Array,
-  of: Int8Array,
-  flag: Int8Array,
-): readonly [ClusteredCount, ClusteredCount] {
-  const rows = [0, 1].map(() => new Map<number, { count: number; known: number }>());
-  for (const play of places) {
-    const clusters = rows[of[play] ?? -1];
-    const yes = flag[play] ?? -1;
-    if (clusters === undefined || yes < 0) continue;
-    const side = 2 * (plays.chartIndex[play] ?? 0) + (plays.offenseIsHome[play] ?? 0);
-    const cluster = clusters.get(side) ?? { count: 0, known: 0 };
-    clusters.set(side, cluster);
-    cluster.known += 1;
-    cluster.count += yes;
+/** Counts by side of a game, kept so that some of them can be taken away again. */
+class ClusterSums implements ClusteredCount {
+  count = 0;
+  known = 0;
+  readonly #counts: Int32Array;
+  readonly #knowns: Int32Array;
+  readonly #touched: number[] = [];
+
+  constructor(
+    private readonly facts: TendencyPlays,
+    private readonly flag: Int8Array,
+    clusters: number,
+  ) {
+    this.#counts = new Int32Array(clusters);
+    this.#knowns = new Int32Array(clusters);
   }
-  const summed = (at: number): ClusteredCount => {
-    const clusters = [...(rows[at]?.values() ?? [])];
-    return {
-      count: clusters.reduce((sum, { count }) => sum + count, 0),
-      known: clusters.reduce((sum, { known }) => sum + known, 0),
-      clusters,
-    };
-  };
-  return [summed(0), summed(1)];
+
+  add(places: Int32Array): void {
+    const { chartIndex, offenseIsHome } = this.facts.plays;
+    for (const play of places) {
+      const yes = this.flag[play] ?? -1;
+      if (yes < 0) continue;
+      const side = 2 * (chartIndex[play] ?? 0) + (offenseIsHome[play] ?? 0);
+      if (this.#knowns[side] === 0) this.#touched.push(side);
+      this.#knowns[side] = (this.#knowns[side] ?? 0) + 1;
+      this.#counts[side] = (this.#counts[side] ?? 0) + yes;
+      this.known += 1;
+      this.count += yes;
+    }
+  }
+
+  clear(): void {
+    for (const side of this.#touched) {
+      this.#knowns[side] = 0;
+      this.#counts[side] = 0;
+    }
+    this.#touched.length = 0;
+    this.count = 0;
+    this.known = 0;
+  }
+
+  get games(): number {
+    return this.#touched.length;
+  }
+
+  get squares(): number {
+    return this.#sum((count) => count * count);
+  }
+
+  get products(): number {
+    return this.#sum((count, known) => count * known);
+  }
+
+  get sizes(): number {
+    return this.#sum((_, known) => known * known);
+  }
+
+  summed(): ClusteredCount {
+    const { count, known, games, squares, products, sizes } = this;
+    return { count, known, games, squares, products, sizes };
+  }
+
+  /** These less some of them. @param total - these, summed */
+  without(part: ClusterSums, total: ClusteredCount): ClusteredCount {
+    let { games, squares, products, sizes } = total;
+    for (const side of part.#touched) {
+      const [count, known] = [this.#counts[side] ?? 0, this.#knowns[side] ?? 0];
+      const [left, leftKnown] = [count - (part.#counts[side] ?? 0), known - (part.#knowns[side] ?? 0)];
+      if (leftKnown === 0) games -= 1;
+      squares += left * left - count * count;
+      products += left * leftKnown - count * known;
+      sizes += leftKnown * leftKnown - known * known;
+    }
+    return { count: this.count - part.count, known: this.known - part.known, games, squares, products, sizes };
+  }
+
+  #sum(of: (count: number, known: number) => number): number {
+    let sum = 0;
+    for (const side of this.#touched) sum += of(this.#counts[side] ?? 0, this.#knowns[side] ?? 0);
+    return sum;
+  }
 }
 
 /** One game cannot show how games differ. */
 const FEWEST_GAMES = 2;
 
 function pValueOf(met: ClusteredCount, without: ClusteredCount): number | null {
-  if (met.clusters.length < FEWEST_GAMES || without.clusters.length < FEWEST_GAMES) return null;
+  if (met.games < FEWEST_GAMES || without.games < FEWEST_GAMES) return null;
+  const pooled = (met.count + without.count) / (met.known + without.known);
+  const variance = varianceOf(met, pooled) + varianceOf(without, pooled);
+  const z = variance === 0 ? 0 : (met.count / met.known - without.count / without.known) / Math.sqrt(variance);
+  const byClusters = variance === 0 ? 0 : 2 * normalCdf(-Math.abs(z));
+  // Fisher's work grows with the plays; where both groups are large the difference over its error says as much.
+  if (Math.min(met.known, without.known) > ENOUGH_FOR_NORMAL) return byClusters;
   const exact = fisherExactTest([
     [met.count, met.known - met.count],
     [without.count, without.known - without.count],
   ]).twoSided;
-  const pooled = (met.count + without.count) / (met.known + without.known);
-  const variance = varianceOf(met, pooled) + varianceOf(without, pooled);
-  if (variance === 0) return exact;
-  const z = (met.count / met.known - without.count / without.known) / Math.sqrt(variance);
-  return Math.max(exact, 2 * normalCdf(-Math.abs(z)));
+  return Math.max(exact, byClusters);
 }
 
+const ENOUGH_FOR_NORMAL = 200;
+
 /** Of a share: that of independent plays, or that between games where it is larger. */
-function varianceOf({ count, known, clusters }: ClusteredCount, pooled: number): number {
-  const games = clusters.length;
-  const between = clusters.reduce((sum, cluster) => sum + (cluster.count - (count / known) * cluster.known) ** 2, 0);
+function varianceOf({ count, known, games, squares, products, sizes }: ClusteredCount, pooled: number): number {
+  const share = count / known;
+  const between = Math.max(0, squares - 2 * share * products + share * share * sizes);
   return Math.max((pooled * (1 - pooled)) / known, (games / (games - 1)) * (between / known ** 2));
 }

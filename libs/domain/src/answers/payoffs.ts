@@ -6,13 +6,6 @@ import { PosteriorDraws } from './posterior-draws.js';
 
 const DRAWS = 400;
 
-/** A meeting of an offensive and a defensive call, ready to be told and drawn. */
-export interface Meeting {
-  readonly posterior: Combination;
-  /** Points a play from the side with the ball, one a draw. */
-  readonly draws: Float64Array;
-}
-
 /** Payoffs of a fitted outcome, each worked out when first asked for and kept, since situations share them. */
 export class PayoffTable {
   readonly #kept = new Map<string, Combination>();
@@ -24,7 +17,7 @@ export class PayoffTable {
     readonly outcome: FittedOutcome,
     seed: number,
   ) {
-    this.#draws = new PosteriorDraws(outcome.size, DRAWS, seed);
+    this.#draws = new PosteriorDraws(outcome, DRAWS, seed);
   }
 
   /** What an offensive call gives against a defensive one, less the mean of the situation. */

@@ -2,41 +2,43 @@ import { drawNormal } from '../statistics/draw-gamma.js';
 import { assertCount } from '../statistics/guards.js';
 import type { Combination } from '../statistics/mixed-model-equations.js';
 import { seededRandom } from '../statistics/seeded-random.js';
+import type { FittedOutcome } from './fitted-outcome.js';
 
 /**
  * Seeded draws from the joint posterior of a fitted outcome. Combinations that share effects share their draws, so that
  * a payoff matrix is drawn as a whole.
  */
 export class PosteriorDraws {
-  readonly #shared: Float64Array;
+  /** Draws of the effects that stay, draw by draw. */
+  readonly #effects: readonly Float64Array[];
   readonly #own = new Map<number, Float64Array>();
 
   /**
-   * @param size  - effects of the outcome: the length of each combination's shared part
-   * @param count - draws, ≥ 1
-   * @param seed  - integer ≥ 0
+   * @param outcome - what is drawn from
+   * @param count   - draws, ≥ 1
+   * @param seed    - integer ≥ 0
    * @throws DomainError `stats.invalid_count`
    */
   constructor(
-    private readonly size: number,
+    outcome: FittedOutcome,
     readonly count: number,
     private readonly seed: number,
   ) {
     assertCount('count', count, { min: 1 });
     const random = seededRandom(seed);
-    this.#shared = Float64Array.from({ length: size * count }, () => drawNormal(random));
+    this.#effects = Array.from({ length: count }, () =>
+      outcome.drawn(Float64Array.from({ length: outcome.size }, () => drawNormal(random))),
+    );
   }
 
   /** One value a draw. */
-  of({ mean, shared, own }: Combination): Float64Array {
-    const { size, count } = this;
+  of({ mean, shared: { effects, weights }, own }: Combination): Float64Array {
+    const { count } = this;
     const values = new Float64Array(count);
     for (let draw = 0; draw < count; draw += 1) {
+      const drawn = this.#effects[draw] ?? effects;
       let value = mean;
-      const from = draw * size;
-      for (let effect = 0; effect < size; effect += 1) {
-        value += (shared[effect] ?? 0) * (this.#shared[from + effect] ?? 0);
-      }
+      for (let one = 0; one < effects.length; one += 1) value += (weights[one] ?? 0) * (drawn[effects[one] ?? 0] ?? 0);
       values[draw] = value;
     }
     for (const { level, deviation } of own) {

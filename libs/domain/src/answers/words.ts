@@ -56,14 +56,15 @@ export function moveWords({ label, plays, games, beyond, results }: MoveAnswer):
 }
 
 /** A game that met the call; players by what the reader knows them as. */
-export function gameMetWords(
-  { plays, beyond, interval, successes, trials, expectedSuccesses, answers }: GameMet,
-  offense: string,
-  defense: string,
-): string {
+export function gameMetWords(game: GameMet, offense: string, defense: string): string {
+  return `${defense} against ${offense}: ${gameWords(game)}`;
+}
+
+/** The same without saying who played. */
+export function gameWords({ plays, beyond, interval, ...game }: GameMet): string {
+  const { successes, trials, expectedSuccesses, answers } = game;
   const words = [
-    `${defense} against ${offense}: ${counted(plays, 'play')}`,
-    `${pointsWords({ mean: beyond, interval })} beyond expectation`,
+    `${counted(plays, 'play')}, ${pointsWords({ mean: beyond, interval })} beyond expectation`,
     ...(trials === 0 ? [] : [`succeeded ${successes} of ${trials}, to be expected ${expectedSuccesses.toFixed(1)}`]),
     ...(answers.length === 0
       ? []
@@ -82,13 +83,16 @@ export function mixShareWords({ ours }: Pick<SituationMix, 'ours'>, shares: read
     .join(', ');
 }
 
+export function dialName({ lean }: DialStop): string {
+  return lean === 0 ? 'safe' : lean === 1 ? 'bold' : lean < 0.5 ? 'rather safe' : 'rather bold';
+}
+
 /** One stop of the dial: its mix, the gain if they stay, and what it holds if they adjust. */
 export function dialWords(mix: Pick<SituationMix, 'ours' | 'theirs'>, stop: DialStop, confidence: number): string {
-  const name = stop.lean === 0 ? 'safe' : stop.lean === 1 ? 'bold' : 'between';
   const call = mix.theirs.options[stop.ifTheyAdjust.call]?.label ?? '';
   const sure = Math.round(100 * (1 + confidence)) / 2;
   return (
-    `${name}: ${mixShareWords(mix, stop.shares)}; if they stay ${pointsWords(stop.ifTheyStay)} for us; ` +
+    `${dialName(stop)}: ${mixShareWords(mix, stop.shares)}; if they stay ${pointsWords(stop.ifTheyStay)} for us; ` +
     `if they adjust (${call}) ${signed(stop.ifTheyAdjust.mean)}, and with ${sure} % at least ${signed(stop.ifTheyAdjust.guarantee)}`
   );
 }

@@ -12,11 +12,17 @@ export interface EffectPart {
 /** A combination made ready: its mean, and what its variance and draws are computed from. */
 export interface Combination {
   readonly mean: number;
+  /** Worked out when asked for. */
   readonly variance: number;
-  /** One an effect that was not eliminated; its squared length is that part of the variance. */
-  readonly shared: Float64Array;
+  /** Effects that stay, with the weight of each, beside which the eliminated levels' own parts are independent. */
+  readonly shared: SparseWeights;
   /** Of eliminated levels and of those without a record: each one's own standard deviation, with its weight's sign. */
   readonly own: readonly { readonly level: number; readonly deviation: number }[];
+}
+
+export interface SparseWeights {
+  readonly effects: Int32Array;
+  readonly weights: Float64Array;
 }
 
 const LOG_TWO_PI = Math.log(2 * Math.PI);
@@ -319,8 +325,8 @@ export class SolvedEquations {
    * @param parts - a level below 0 of a factor stands for one that has no record: only its spread counts
    */
   combination(parts: readonly EffectPart[]): Combination {
-    const { equations, inverse } = this;
-    const { size, eliminated, firstOf } = equations;
+    const { equations } = this;
+    const { eliminated, firstOf } = equations;
     const residual = this.variances.at(-1) ?? 1;
     const weights = new Map<number, number>();
     const add = (effect: number, weight: number): void => {
@@ -352,16 +358,46 @@ export class SolvedEquations {
         }
       }
     }
-    const shared = new Float64Array(size);
-    const scale = Math.sqrt(residual);
-    for (const [effect, weight] of weights) {
-      for (let row = effect; row < size; row += 1) {
-        shared[row] = (shared[row] ?? 0) + scale * weight * (inverse[row * size + effect] ?? 0);
+    const shared = { effects: Int32Array.from(weights.keys()), weights: Float64Array.from(weights.values()) };
+    const ofShared = (): number => this.#sharedVariance(shared);
+    return {
+      mean,
+      get variance() {
+        return own.reduce((sum, { deviation }) => sum + deviation ** 2, ofShared());
+      },
+      shared,
+      own,
+    };
+  }
+
+  /**
+   * One draw of the effects that stay, less their means.
+   *
+   * @param normals - independent standard normals, one an effect that stays
+   */
+  drawn(normals: Float64Array): Float64Array {
+    const { size } = this.equations;
+    const scale = Math.sqrt(this.variances.at(-1) ?? 1);
+    const effects = new Float64Array(size);
+    for (let row = 0; row < size; row += 1) {
+      const normal = scale * (normals[row] ?? 0);
+      for (let column = 0; column <= row; column += 1) {
+        effects[column] = (effects[column] ?? 0) + normal * (this.inverse[row * size + column] ?? 0);
       }
     }
-    let variance = own.reduce((sum, { deviation }) => sum + deviation ** 2, 0);
-    for (const part of shared) variance += part * part;
-    return { mean, variance, shared, own };
+    return effects;
+  }
+
+  #sharedVariance({ effects, weights }: SparseWeights): number {
+    const { size } = this.equations;
+    const column = new Float64Array(size);
+    for (let one = 0; one < effects.length; one += 1) {
+      const [effect, weight] = [effects[one] ?? 0, weights[one] ?? 0];
+      for (let row = effect; row < size; row += 1) {
+        column[row] = (column[row] ?? 0) + weight * (this.inverse[row * size + effect] ?? 0);
+      }
+    }
+    return (this.variances.at(-1) ?? 1) * column.reduce((sum, part) => sum + part * part, 0);
   }
 
   /** Trace of the factor's block of the inverse, in units of the residual variance. */

@@ -77,7 +77,7 @@ export class AnswersService {
     const { plays } = model.facts;
     const who = await this.whoIs(db, field);
     const offense = query.side === 'offense';
-    const games = gamesMet(model, places, query.confidence, offense);
+    const games = gamesMet(model, places, query.confidence, offense, MOST_GAMES);
     const base = {
       menu: book.menu,
       otherCalls: theirCalls(model, field.counts[query.side], ALL_SNAPS, of.player).options,
@@ -97,9 +97,7 @@ export class AnswersService {
         opponentPlays: places.filter((play) => own[play] === of.player).length,
         fromFormation,
       },
-      games: games
-        .slice(0, MOST_GAMES)
-        .map((game) => gameMetResponse(game, charts[game.chartIndex]?.gameId ?? '', plays, who)),
+      games: games.map((game) => gameMetResponse(game, charts[game.chartIndex]?.gameId ?? '', plays, who)),
       huddle: huddle.map((answer) => answerResponse(answer, plays, who, query.confidence)),
       checks: checks.map((answer) => answerResponse(answer, plays, who, query.confidence)),
       moves: (staged?.line.moves ?? []).map((move) => moveResponse(move, plays)),

@@ -17,7 +17,7 @@ export function resultsOfPlays(
   field: { readonly facts: TendencyPlays; readonly places: Int32Array } | null,
   confidence: number,
 ): Results {
-  const together = new Int16Array(facts.plays.count);
+  const together = oneGroup(facts);
   return resultsOf(
     resultCounts(facts, places),
     field === null ? null : resultCounts(field.facts, field.places),
@@ -25,4 +25,13 @@ export function resultsOfPlays(
     0,
     confidence,
   );
+}
+
+const ONE_GROUP = new WeakMap<TendencyPlays, Int16Array>();
+
+/** Code 0 for every play of a batch; made once, since a batch can be a whole archive and is asked about many times. */
+function oneGroup(facts: TendencyPlays): Int16Array {
+  const kept = ONE_GROUP.get(facts) ?? new Int16Array(facts.plays.count);
+  ONE_GROUP.set(facts, kept);
+  return kept;
 }

@@ -1,0 +1,145 @@
+import { linearSolver } from '#api/common/linear-programmes.js';
+import { fitAnswerModel, type AnswerModel } from '#domain/answers/answer-model.js';
+import type { MenuCall } from '#domain/answers/options.js';
+import { PayoffTable } from '#domain/answers/payoffs.js';
+import { SituationCounts } from '#domain/answers/situation-counts.js';
+import { gatherPlays } from '#domain/charting/play-columns.js';
+import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
+import { starterVocabulary } from '#domain/charting/vocabulary.js';
+import { reportAnswers } from '#domain/reports/answers/report-answers.js';
+import type { ReportAnswers } from '#domain/reports/answers/report-answers-shape.js';
+import { drawNormal } from '#domain/statistics/draw-gamma.js';
+import { seededRandom } from '#domain/statistics/seeded-random.js';
+import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
+import { groupByMilliseconds } from './support/answers-floor.js';
+import { inventedCharts } from './support/invented-plays.js';
+import { median } from './support/timing.js';
+
+const VOCABULARY = starterVocabulary();
+const SEED = 47;
+const PLAYS_A_GAME = 125;
+/** One million plays. */
+const GAMES = Number(process.env["BENCH_GAMES"] ?? 8_000);
+const PLAYERS = 900;
+const ROUNDS = 7;
+const MOST_COLD_MS = 2_000;
+const MOST_WARM_MS = 200;
+
+/**
+ * All answers and mixes of one report over an archive of a million plays: six calls with what answered them, and the
+ * mixes of twelve situations on either side of the ball. Cold: the archive's plays are classified and in memory, as every
+ * other part of a report needs them, and the mixed model is fitted first. Warm: it is fitted, and another player is asked
+ * about, so that nothing of the answer was kept.
+ */
+export async function benchAnswers(): Promise<boolean> {
+  const solve = await linearSolver();
+  const plays = gatherPlays(
+    inventedCharts(GAMES, PLAYS_A_GAME, SEED).map((chart) => ({ plays: chart, offense: 'both' })),
+    PLAY_FIELDS.map(({ name }) => name),
+    (term) => term,
+  );
+  const random = seededRandom(SEED);
+  const facts = {
+    ...classifyPlays(plays, VOCABULARY, DEFAULT_FOOTBALL_SETTINGS),
+    pointsAdded: Float64Array.from({ length: plays.count }, () => 1.3 * drawNormal(random)),
+  };
+  const whose = (withTheBall: number): Int32Array =>
+    plays.chartIndex.map(
+      (chart, play) => (7 * chart + (plays.offenseIsHome[play] === withTheBall ? 1 + (chart % 11) : 0)) % PLAYERS,
+    );
+  const [offenseOf, defenseOf] = [whose(1), whose(0)];
+  const fit = (): AnswerModel =>
+    fitAnswerModel({ facts, offenseOf, defenseOf, players: PLAYERS, vocabulary: VOCABULARY });
+  const menu = inventedMenu();
+  const identities = Array.from({ length: PLAYERS }, (_, player) => `player-${player}`);
+  const asking = (model: AnswerModel): ((player: number) => ReportAnswers) => {
+    const payoffs = model.points === null ? null : new PayoffTable(model.points, SEED);
+    const counts = { offense: new SituationCounts(model, 'offense'), defense: new SituationCounts(model, 'defense') };
+    return (player) =>
+      reportAnswers({ model, payoffs, counts, player, identities, menu, confidence: 0.9, seed: SEED, solve });
+  };
+  const floor = groupByInMemory(facts.situation, offenseOf, defenseOf, plays);
+
+  const cold: number[] = [];
+  const fits: number[] = [];
+  let ask: ((player: number) => ReportAnswers) | null = null;
+  for (let round = 0; round < 3; round += 1) {
+    const start = performance.now();
+    const model = fit();
+    fits.push(performance.now() - start);
+    ask = asking(model);
+    ask(round);
+    cold.push(performance.now() - start);
+  }
+  const warm: number[] = [];
+  const floors: number[] = [];
+  for (let round = 0; round < ROUNDS; round += 1) {
+    floors.push(millisecondsOf(floor));
+    warm.push(millisecondsOf(() => ask?.(10 + round)));
+  }
+  const [coldMs, warmMs, floorMs] = [Math.min(...cold), median(warm), median(floors)];
+  const found = ask?.(5);
+  console.log(
+    `answers over ${plays.count} plays: ${found?.calls.length ?? 0} calls answered, ${found?.mixes.length ?? 0} mixes`,
+  );
+  console.log(`  cold, the fastest of ${cold.length}: ${coldMs.toFixed(0)} ms (target ${MOST_COLD_MS})`);
+  console.log(`    of it the two mixed models: ${Math.min(...fits).toFixed(0)} ms`);
+  console.log(`  warm, another player each time: ${warmMs.toFixed(0)} ms (target ${MOST_WARM_MS})`);
+  console.log(
+    `  one pass that counts call x answer by situation: ${floorMs.toFixed(1)} ms, warm ratio ${(warmMs / floorMs).toFixed(1)}`,
+  );
+  const groupByMs = await groupByMilliseconds(plays.count, PLAYERS);
+  console.log(
+    `  the same counts by one GROUP BY in PostgreSQL: ${groupByMs.toFixed(0)} ms, ratio cold ${(coldMs / groupByMs).toFixed(2)}, ` +
+      `warm ${(warmMs / groupByMs).toFixed(2)}`,
+  );
+  return coldMs <= MOST_COLD_MS && warmMs <= MOST_WARM_MS;
+}
+
+/** The counts behind the answers, filled in one pass over the columns. */
+function groupByInMemory(
+  situation: Int8Array,
+  offense: Int32Array,
+  defense: Int32Array,
+  plays: ReturnType<typeof gatherPlays>,
+): () => number {
+  const concept = plays.code('concept').codes;
+  const coverage = plays.code('coverage').codes;
+  const yards = plays.number('yardsGained').values;
+  return () => {
+    const table = new Float64Array(32 * 64 * 64);
+    for (let play = 0; play < concept.length; play += 1) {
+      const [call, answer] = [concept[play] ?? -1, coverage[play] ?? -1];
+      if (call < 0 || answer < 0 || (offense[play] ?? -1) < 0 || (defense[play] ?? -1) < 0) continue;
+      const cell = (((situation[play] ?? 0) + 1) * 64 + call) * 64 + answer;
+      table[cell] = (table[cell] ?? 0) + (yards[play] ?? 0);
+    }
+    return table[0] ?? 0;
+  };
+}
+
+/** A menu of ten calls a side, of the words that the invented charts use. */
+function inventedMenu(): MenuCall[] {
+  const term = (kind: 'front' | 'coverage' | 'pressure' | 'concept', place: number): number | null =>
+    VOCABULARY.rows(kind)[place]?.id ?? null;
+  return (['offense', 'defense'] as const).flatMap((side) =>
+    Array.from({ length: 10 }, (_, place): MenuCall => ({
+      id: `${side}-${place}`,
+      side,
+      name: `${side} call ${place + 1}`,
+      rehearsed: true,
+      byCheck: place % 3 === 0,
+      conceptId: side === 'offense' ? term('concept', place) : null,
+      formationId: null,
+      frontId: side === 'defense' ? term('front', place % 4) : null,
+      coverageId: side === 'defense' ? term('coverage', place) : null,
+      pressureId: side === 'defense' ? term('pressure', place % 3) : null,
+    })),
+  );
+}
+
+function millisecondsOf(work: () => unknown): number {
+  const start = performance.now();
+  work();
+  return performance.now() - start;
+}

@@ -1,0 +1,197 @@
+import type { AnswerModel } from '../../answers/answer-model.js';
+import { answersTo, type Answer } from '../../answers/answers-to.js';
+import { defenseOptionOf, optionOf, playsAgainst, playsOfCall } from '../../answers/asked-call.js';
+import { bestCalls } from '../../answers/best-call.js';
+import { gamesMet } from '../../answers/games-met.js';
+import type { SolveLinearProgramme } from '../../answers/linear-programme.js';
+import type { MenuCall } from '../../answers/options.js';
+import type { PayoffTable } from '../../answers/payoffs.js';
+import type { SituationCounts } from '../../answers/situation-counts.js';
+import { situationMix, type SituationMix } from '../../answers/situation-mix.js';
+import { theirCalls } from '../../answers/their-calls.js';
+import {
+  answersRestOn,
+  answerWords,
+  dialName,
+  dialWords,
+  gameWords,
+  mixShareWords,
+  signed,
+} from '../../answers/words.js';
+import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
+import type { Side } from '../../tendencies/tendency-plays.js';
+import { counted } from '../../tendencies/words/count-words.js';
+import { claimId } from '../claim-ids.js';
+import { gameOf, references } from '../share-claims.js';
+import type { AnsweredCall, ReportAnswers, ReportMix } from './report-answers-shape.js';
+
+/** What answers of a report are read from: the archive as fitted, the player in it, and what we own. */
+export interface ReportAnswersInput {
+  readonly model: AnswerModel;
+  /** Null where the archive is too small. */
+  readonly payoffs: PayoffTable | null;
+  readonly counts: Readonly<Record<Side, SituationCounts>>;
+  /** Number of the player in the model. */
+  readonly player: number;
+  /** Identity of each number. */
+  readonly identities: readonly string[];
+  readonly menu: readonly MenuCall[];
+  readonly confidence: number;
+  readonly seed: number;
+  readonly solve: SolveLinearProgramme;
+}
+
+// Choices, no source: what fits on a page and can be rehearsed in an evening.
+const CALLS_OF_A_KIND = 2;
+const COVERAGES = 2;
+const OWN_ANSWERS = 3;
+const ANSWERS_TO_INSTALL = 2;
+const GAMES = 3;
+const SITUATIONS = 12;
+const FEWEST_OF_A_COVERAGE = 5;
+
+/**
+ * The answers of a report: the player's best calls with what has held them, coverages with what has beaten them, and our
+ * mixes by situation on both sides of the ball.
+ *
+ * @throws DomainError as the functions that are asked do
+ */
+export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
+  const { model, confidence, player } = input;
+  const best = (['run', 'pass'] as const).flatMap((called) =>
+    bestCalls(model, player, called, confidence).slice(0, CALLS_OF_A_KIND),
+  );
+  const coverages = topCoverages(model, player);
+  return {
+    restsOn: answersRestOn(model, model.takesPart.length, model.facts.plays.charts.length),
+    calls: [
+      ...best.map(({ conceptId, label, plays, points }) =>
+        answeredCall(input, 'offense', {
+          key: `concept:${conceptId}`,
+          label,
+          words: `${counted(plays, 'play')} of theirs, ${signed(points.mean)} points a play (${signed(points.interval.lower)} to ${signed(points.interval.upper)})`,
+          places: playsOfCall(model, { conceptId }),
+        }),
+      ),
+      ...coverages.map(({ termId, label, plays }) =>
+        answeredCall(input, 'defense', {
+          key: `coverage:${termId}`,
+          label,
+          words: `played on ${counted(plays, 'snap')} on which it was seen`,
+          places: playsAgainst(model, { coverageId: termId }),
+        }),
+      ),
+    ],
+    mixes: (['offense', 'defense'] as const).flatMap((side) => mixesOf(input, side)),
+  };
+}
+
+interface Asked {
+  readonly key: string;
+  readonly label: string;
+  readonly words: string;
+  readonly places: Int32Array;
+}
+
+function answeredCall(input: ReportAnswersInput, side: Side, { key, label, words, places }: Asked): AnsweredCall {
+  const { model, counts, player, menu, confidence, identities } = input;
+  const { plays } = model.facts;
+  const id = claimId(['answers', side, key]);
+  const found = answersTo(model, {
+    places,
+    menu,
+    confidence,
+    answering: side === 'offense' ? 'defense' : 'offense',
+    call: side === 'offense' ? optionOf(model, label, places) : defenseOptionOf(model, label, places),
+    otherCalls: theirCalls(model, counts[side], ALL_SNAPS, player).options,
+  });
+  const own = found.filter(({ installed }) => installed).slice(0, OWN_ANSWERS);
+  const bestOwn = own[0]?.points.mean;
+  // What we do not own is only worth installing where it does better than what we do.
+  const better = (answer: Answer): boolean =>
+    bestOwn === undefined || (side === 'offense' ? answer.points.mean < bestOwn : answer.points.mean > bestOwn);
+  const toInstall = found.filter((answer) => !answer.installed && better(answer)).slice(0, ANSWERS_TO_INSTALL);
+  return {
+    id,
+    side,
+    label,
+    words,
+    answers: [...own, ...toInstall].map((answer) => ({
+      id: claimId(['answers', side, key, answer.option.key]),
+      label: answer.option.label,
+      installed: answer.installed,
+      words: answerWords(answer, confidence),
+      count: answer.plays,
+      plays: references(plays, answer.evidence.places()),
+    })),
+    games: gamesMet(model, places, confidence, side === 'offense', GAMES).map((game) => {
+      const own_ = game.evidence.places();
+      const gameId = gameOf(plays, own_[0] ?? -1);
+      return {
+        id: claimId(['answers', side, key, 'game', gameId, `${game.offense}`]),
+        gameId,
+        offense: identities[game.offense] ?? null,
+        defense: identities[game.defense] ?? null,
+        words: gameWords(game),
+        count: game.plays,
+        plays: references(plays, own_),
+      };
+    }),
+  };
+}
+
+/** The coverages that the player's defense was seen in most. */
+function topCoverages(model: AnswerModel, player: number): { termId: number; label: string; plays: number }[] {
+  const { codes, meanings } = model.facts.plays.code('coverage');
+  const counts = new Int32Array(meanings.length);
+  for (let play = 0; play < codes.length; play += 1) {
+    const code = codes[play] ?? -1;
+    if (code >= 0 && model.coded.defense[play] === player && model.takesPart[play] === 1) {
+      counts[code] = (counts[code] ?? 0) + 1;
+    }
+  }
+  return meanings
+    .map((termId, code) => ({
+      termId,
+      label: model.vocabulary.byId(termId)?.name ?? `term ${termId}`,
+      plays: counts[code] ?? 0,
+    }))
+    .filter(({ plays }) => plays >= FEWEST_OF_A_COVERAGE)
+    .sort((one, other) => other.plays - one.plays || one.termId - other.termId)
+    .slice(0, COVERAGES);
+}
+
+function mixesOf({ model, payoffs, counts, player, menu, ...settings }: ReportAnswersInput, side: Side): ReportMix[] {
+  if (payoffs === null || player < 0) return [];
+  return counts[side]
+    .situationsOf(player)
+    .slice(0, SITUATIONS)
+    .flatMap(({ situation }) => {
+      const { confidence, seed, solve } = settings;
+      const mix = situationMix(model, payoffs, counts[side], { situation, player, menu, confidence, seed, solve });
+      return mix === null ? [] : [reportMix(mix, side, confidence)];
+    });
+}
+
+function reportMix(of: SituationMix, side: Side, confidence: number): ReportMix {
+  const { situation, theirs, ours, installed, mix } = of;
+  return {
+    id: claimId(['mix', side, situation]),
+    side,
+    situation,
+    plays: theirs.plays,
+    theirs: theirs.options
+      .map(({ label }, place) => ({ label, count: theirs.counts[place] ?? 0 }))
+      .filter(({ count }) => count > 0)
+      .sort((one, other) => other.count - one.count)
+      .map(({ label, count }) => `${label} ${count}`)
+      .join(', '),
+    installed,
+    dial: mix.dial.map((stop) => ({
+      name: dialName(stop),
+      mix: mixShareWords(of, stop.shares),
+      words: dialWords(of, stop, confidence),
+    })),
+    neverPays: mix.dominated.flatMap(({ row }) => ours[row]?.label ?? []),
+  };
+}
