@@ -7,6 +7,7 @@ import type {
   StandsOut,
 } from '#domain/reports/round-report-shape.js';
 import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents-shape.js';
+import { answerSections } from './answer-sections.js';
 import { habitSections } from './habit-sections.js';
 import { countWords, dayWords } from './plain-words.js';
 import { placeIn } from './report-film.js';
@@ -30,6 +31,7 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
       ...(report.next === undefined ? [] : [{ title: 'Who is next', blocks: nextBlocks(report.next, names) }]),
       { title: 'First of all: what stands out from the field', blocks: standsOutBlocks(report) },
       ...habitSections(report.habits),
+      ...answerSections(report.answers, names),
       { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
       ...sideSections('Offense', report.offense),
       ...sideSections('Defense', report.defense),

@@ -1,7 +1,7 @@
 import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
 import { intervalAround } from './interval-around.js';
 import type { Interval } from '../statistics/interval.js';
-import { fitMixedModel } from '../statistics/mixed-model.js';
+import { bracketedRoot } from '../statistics/bracketed-root.js';
 import { Evidence } from '../tendencies/evidence.js';
 import type { AnswerModel } from './answer-model.js';
 import type { AnswerLevel } from './levels.js';
@@ -113,45 +113,49 @@ export interface Pooled {
 }
 
 /**
- * Means of groups of plays, drawn towards each other as far as they are alike. A variance between groups of exactly 0
- * would put all of them level, and is what likelihood alone often says of a few plays; so it is kept off 0.
+ * Means of groups of plays, drawn towards each other as far as they are alike. The spread of plays is taken as known, from
+ * the whole archive: groups of one play each could not tell it from the spread of groups. A variance between groups of
+ * exactly 0 would put all of them level, and is what likelihood alone often says of a few plays; so it is kept off 0.
  *
- * @param groups  - values of each group's plays, at least one a group
- * @param residual - variance of a play's value, for where there is too little to estimate it from
- * @see fitMixedModel
+ * @param groups   - values of each group's plays, at least one a group
+ * @param residual - variance of a play's value, above 0
+ * @see Patterson & Thompson (1971), Biometrika 58, 545–554 (restricted likelihood); Chung, Rabe-Hesketh, Dorie, Gelman &
+ *   Liu (2013), Psychometrika 78, 685–709 (kept off 0)
  */
 export function pooledMeans(groups: readonly (readonly number[])[], residual: number): Pooled[] {
-  const sums = groups.map((values) => values.reduce((sum, value) => sum + value, 0));
-  const values = groups.flat();
-  if (groups.length < 3 || values.every((value) => value === values[0])) {
-    return groups.map((own, group) => ({
-      estimate: (sums[group] ?? 0) / own.length,
-      standardDeviation: Math.sqrt(residual / own.length),
-    }));
+  const means = groups.map((values) => values.reduce((sum, value) => sum + value, 0) / values.length);
+  const errors = groups.map(({ length }) => residual / length);
+  if (groups.length < 3) {
+    return means.map((estimate, group) => ({ estimate, standardDeviation: Math.sqrt(errors[group] ?? residual) }));
   }
-  const { solved } = fitMixedModel({
-    factors: [{ levels: groups.length, of: Int32Array.from(groups.keys()) }],
-    counts: Float64Array.from(groups, (own) => own.length),
-    sums: Float64Array.from(sums),
-    withinSquares: groups.reduce(
-      (sum, own, group) =>
-        sum + own.reduce((squares, value) => squares + (value - (sums[group] ?? 0) / own.length) ** 2, 0),
-      0,
-    ),
-    variances: 'kept off 0',
+  const profile = (between: number): { mean: number; precision: number; slope: number } => {
+    const weights = errors.map((error) => 1 / (between + error));
+    const precision = weights.reduce((sum, weight) => sum + weight, 0);
+    const mean = weights.reduce((sum, weight, group) => sum + weight * (means[group] ?? 0), 0) / precision;
+    const slope = weights.reduce(
+      (sum, weight, group) => sum - weight + weight ** 2 * (((means[group] ?? 0) - mean) ** 2 + 1 / precision),
+      1 / between,
+    );
+    return { mean, precision, slope };
+  };
+  // From far below any spread that matters to where the slope has turned, which it does from three groups on.
+  const low = residual * SMALLEST_BETWEEN;
+  let high = residual;
+  while (profile(high).slope > 0) high *= 4;
+  const between = bracketedRoot((variance) => profile(variance).slope, low, high, low);
+  const { mean, precision } = profile(between);
+  return means.map((own, group) => {
+    const error = errors[group] ?? residual;
+    const weight = between / (between + error);
+    return {
+      estimate: mean + weight * (own - mean),
+      // The mean that a group is drawn to is not known exactly either.
+      standardDeviation: Math.sqrt(weight * error + (1 - weight) ** 2 / precision),
+    };
   });
-  return groups.map((_, level) => ({
-    estimate: solved.mean + solved.effect(0, level),
-    // Of the few that are shown.
-    get standardDeviation() {
-      const { variance } = solved.combination([
-        { factor: -1, level: 0, weight: 1 },
-        { factor: 0, level, weight: 1 },
-      ]);
-      return Math.sqrt(variance);
-    },
-  }));
 }
+
+const SMALLEST_BETWEEN = 1e-6;
 
 function successesOf(
   { succeeded, success }: AnswerModel,

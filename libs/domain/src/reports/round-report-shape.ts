@@ -1,5 +1,6 @@
 import type { DimensionName } from '../tendencies/dimension-names.js';
 import type { Side } from '../tendencies/tendency-plays.js';
+import type { ReportAnswers } from './answers/report-answers-shape.js';
 import type { ReportHabits } from './habits/habits-shape.js';
 import type { NextOpponents } from './next-opponents-shape.js';
 import type { ReportInterval, ReportPlay } from './report-play.js';
@@ -208,6 +209,8 @@ export interface RoundReport {
   readonly defense: SideReport;
   /** Absent in reports of the first format. */
   readonly habits?: ReportHabits;
+  /** How the player's calls were answered, and how to mix ours; absent in older reports. */
+  readonly answers?: ReportAnswers;
   /** Who is next, certain or by odds; absent where the opponent was named by hand, and in older reports. */
   readonly next?: NextOpponents;
   readonly film: readonly FilmPick[];

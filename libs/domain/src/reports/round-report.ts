@@ -2,6 +2,7 @@ import { notableShares } from '../tendencies/notable.js';
 import type { Profile } from '../tendencies/profile-shape.js';
 import { ALL_SNAPS } from '../tendencies/situation-keys.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
+import type { ReportAnswers } from './answers/report-answers-shape.js';
 import { callGrid } from './call-grid.js';
 import { filmList, type FilmClaim } from './film-list.js';
 import { reportHabits, type HabitsInput } from './habits/habits.js';
@@ -45,6 +46,8 @@ export interface RoundReportInput {
   readonly defense: ProfiledSide;
   /** What the habits are read from; left out, the report says nothing of them. */
   readonly habits?: HabitsInput;
+  /** Answers to the player's calls; left out, the report says nothing of them. */
+  readonly answers?: ReportAnswers;
   /** Who is next; left out where the report was asked for by name. */
   readonly next?: NextOpponents;
 }
@@ -76,6 +79,7 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     offense,
     defense,
     ...(habits !== null && { habits }),
+    ...(input.answers !== undefined && { answers: input.answers }),
     ...(input.next !== undefined && { next: input.next }),
     film: filmList(
       [...habitFilm(habits), ...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),

@@ -3,7 +3,10 @@ import { fitAnswerModel, type AnswerModel } from '#domain/answers/answer-model.j
 import type { MenuCall } from '#domain/answers/options.js';
 import { PayoffTable } from '#domain/answers/payoffs.js';
 import { SituationCounts } from '#domain/answers/situation-counts.js';
+import { reportAnswers } from '#domain/reports/answers/report-answers.js';
+import type { ReportAnswers } from '#domain/reports/answers/report-answers-shape.js';
 import type { Side, TendencyPlays } from '#domain/tendencies/tendency-plays.js';
+import { linearSolver } from '../../common/linear-programmes.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { CountingChart } from '../charts/charts.service.js';
 import { MenuService } from '../menu/menu.service.js';
@@ -56,6 +59,19 @@ export class FieldAnswersService {
     };
     this.fitted.set(facts, answers);
     return answers;
+  }
+
+  /** What a report on one player says of answers and mixes. */
+  async ofReport(db: ClanDatabase, identity: string, confidence: number): Promise<ReportAnswers> {
+    const { players, ...field } = await this.of(db);
+    return reportAnswers({
+      ...field,
+      player: players.get(identity) ?? -1,
+      menu: await this.menuOf(db),
+      confidence,
+      seed: ANSWER_SEED,
+      solve: await linearSolver(),
+    });
   }
 
   /** The clan's installed menu in the terms of the model. */

@@ -7,6 +7,7 @@ import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
 import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
+import { FieldAnswersService } from '../answers/field-answers.service.js';
 import type { KnownPlayer } from '../players/players.service.js';
 import { TendenciesService, type ScoutingWish } from '../tendencies/tendencies.service.js';
 import { habitsInput } from './habits-input.js';
@@ -27,7 +28,7 @@ export interface ReportWish {
   readonly eventId: string;
   readonly round: string | null;
   readonly next: NextOpponents | null;
-  /** Whether habits are searched for, which takes most of the time. */
+  /** Whether habits and answers are searched for, which takes most of the time. */
   readonly habits: boolean;
 }
 
@@ -36,6 +37,7 @@ export interface ReportWish {
 export class ReportMakerService {
   constructor(
     private readonly tendencies: TendenciesService,
+    private readonly answers: FieldAnswersService,
     private readonly clock: Clock,
   ) {}
 
@@ -65,7 +67,10 @@ export class ReportMakerService {
       offense: { facts: offense.plays, profile: offense.profile },
       defense: { facts: defense.plays, profile: defense.profile },
       ...(wish.next !== null && { next: wish.next }),
-      ...(wish.habits && { habits: await habitsInput(scouting, whole, SETTINGS.confidence) }),
+      ...(wish.habits && {
+        habits: await habitsInput(scouting, whole, SETTINGS.confidence),
+        answers: await this.answers.ofReport(db, opponent.identity, SETTINGS.confidence),
+      }),
     });
   }
 }

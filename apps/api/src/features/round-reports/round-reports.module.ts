@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { Clock } from '../../common/clock.js';
+import { AnswersModule } from '../answers/answers.module.js';
 import { BracketsModule } from '../brackets/brackets.module.js';
 import { EventsModule } from '../events/events.module.js';
 import { PlayersModule } from '../players/players.module.js';
@@ -20,7 +21,7 @@ import { ShareLinksRepository } from './share-links.repository.js';
 import { ShareLinksService } from './share-links.service.js';
 
 @Module({
-  imports: [BracketsModule, EventsModule, PlayersModule, TendenciesModule],
+  imports: [AnswersModule, BracketsModule, EventsModule, PlayersModule, TendenciesModule],
   controllers: [
     NextOpponentsController,
     ReportShelfController,

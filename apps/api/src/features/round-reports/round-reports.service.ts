@@ -175,10 +175,11 @@ export class RoundReportsService {
 }
 
 /** Everybody whom the report names. */
-function peopleOf({ playerId, next }: RoundReport): string[] {
+function peopleOf({ playerId, next, answers }: RoundReport): string[] {
   const candidates = next?.candidates.map((candidate) => candidate.playerId) ?? [];
   const ahead = next?.ahead.flatMap(({ opponents }) => opponents.map((opponent) => opponent.playerId)) ?? [];
-  return [...new Set([playerId, ...candidates, ...ahead])];
+  const met = answers?.calls.flatMap(({ games }) => games.flatMap(({ offense, defense }) => [offense, defense])) ?? [];
+  return [...new Set([playerId, ...candidates, ...ahead, ...met.filter((identity) => identity !== null)])];
 }
 
 function chartIds({ sample }: RoundReport): string[] {

@@ -7,6 +7,7 @@ import { HABIT_PARTS } from '../habit-sections.js';
 import { CAUTION, headBlocks, nextBlocks, unknownBlocks, WITHHELD } from '../report-sections.js';
 import { aheadFigure, dotsFigure, pathFigure } from './figures.js';
 import { Evidence } from './evidence.js';
+import { ANSWER_PARTS, answerSections } from '../answer-sections.js';
 import { habitSections } from './habits-section.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
@@ -27,6 +28,7 @@ type Contents = readonly (readonly [id: string, title: string])[];
 const NEXT: Contents = [['next', 'Who is next']];
 const FIRST: Contents = [['stands-out', 'What stands out']];
 const HABITS: Contents = HABIT_PARTS.map(({ id, title }) => [id, title]);
+const ANSWERS: Contents = ANSWER_PARTS.map(({ id, title }) => [id, title]);
 const FURTHER: Contents = [
   ['offense', 'Offense'],
   ['defense', 'Defense'],
@@ -45,6 +47,7 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
     ...(report.next === undefined ? [] : NEXT),
     ...FIRST,
     ...(report.habits === undefined ? [] : HABITS),
+    ...(report.answers === undefined ? [] : ANSWERS),
     ...FURTHER,
   ];
   const who = names.player(report.playerId) ?? WITHHELD;
@@ -63,7 +66,7 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
         <h2>What stands out from the field</h2>
         ${standsOut(report, evidence)}
       </section>
-      ${habitSections(report, names, evidence)} ${sideSection(report.offense, evidence)}
+      ${habitSections(report, names, evidence)} ${answerMarkup(report, names)} ${sideSection(report.offense, evidence)}
       ${sideSection(report.defense, evidence)}
       <section id="film">
         <h2>Film to watch, in this order</h2>
@@ -155,4 +158,15 @@ function chartWords({ importance, rulesVersion, revision }: ReportChart, now: nu
   const since = now === null ? ', no longer in view' : now === revision ? '' : `, changed since: now ${now}`;
   const rules = rulesVersion === null ? 'rules not noted' : `rules ${rulesVersion}`;
   return `${importance ?? 'kind not noted'}, ${rules}, revision ${revision}${since}`;
+}
+
+/** What text and Markdown say of answers and mixes, each part under its own address. */
+function answerMarkup({ answers }: RoundReport, names: ReportNames): Html[] {
+  return answerSections(answers, names).map(
+    ({ title, blocks }, part) =>
+      html`<section id="${ANSWER_PARTS[part]?.id ?? ''}">
+        <h2>${title}</h2>
+        ${blocksMarkup(blocks)}
+      </section>`,
+  );
 }

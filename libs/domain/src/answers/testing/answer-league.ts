@@ -35,7 +35,7 @@ export const USUAL_LEAGUE: Omit<AnswerLeagueSettings, 'seed' | 'playsACell' | 's
   answers: 8,
   players: 16,
   games: 40,
-  general: 0.5,
+  general: 0.75,
   deviations: { call: 0.15, offense: 0.15, defense: 0.15, gameSide: 0.1, play: 1.3 },
   taste: 1.5,
 };
@@ -44,9 +44,9 @@ export interface AnswerLeague {
   readonly coded: CodedPlays;
   readonly outcome: Float64Array;
   /** What a call truly gives against an answer, players of the mean; from the side with the ball. */
-  truth(call: number, answer: number): number;
+  readonly truth: (call: number, answer: number) => number;
   /** True shares of a player's calls. */
-  callShares(player: number): readonly number[];
+  readonly callShares: (player: number) => readonly number[];
 }
 
 export function answerLeague(settings: AnswerLeagueSettings): AnswerLeague {

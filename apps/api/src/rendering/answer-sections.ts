@@ -1,0 +1,78 @@
+import type { AnsweredCall, ReportAnswers, ReportMix } from '#domain/reports/answers/report-answers-shape.js';
+import type { ReportNames } from './report-names.js';
+import type { Section, SectionBlock } from './section-shape.js';
+
+/** Where a page links to, and what the sections are called. */
+export const ANSWER_PARTS = [
+  { id: 'answers', title: 'What has held them, what has beaten them' },
+  { id: 'call-mix', title: 'How to mix our calls' },
+] as const;
+
+/** Situations of a side on paper; the report as data has all of them. */
+const MOST_SITUATIONS = 6;
+
+/** No sections for reports that were frozen before there were answers. */
+export function answerSections(answers: ReportAnswers | undefined, names: ReportNames): Section[] {
+  if (answers === undefined) return [];
+  const [held, mix] = ANSWER_PARTS;
+  return [
+    {
+      title: held.title,
+      blocks: [text(`${answers.restsOn}.`), ...answers.calls.flatMap((call) => callBlocks(call, names))],
+    },
+    { title: mix.title, blocks: mixBlocks(answers.mixes) },
+  ];
+}
+
+function callBlocks({ side, label, words, answers, games }: AnsweredCall, names: ReportNames): SectionBlock[] {
+  const name = (identity: string | null): string =>
+    (identity === null ? null : names.player(identity)) ?? 'name withheld';
+  return [
+    text(`${side === 'offense' ? 'Their' : 'Against their'} ${label} (${words}):`),
+    list([
+      ...answers.map(({ installed, words: of }) => `${installed ? 'ours' : 'to install'}: ${of}`),
+      ...games.map(
+        ({ offense, defense, words: of }) =>
+          `${side === 'offense' ? 'held' : 'beaten'} in ${name(defense)} against ${name(offense)}: ${of}`,
+      ),
+    ]),
+  ];
+}
+
+function mixBlocks(mixes: readonly ReportMix[]): SectionBlock[] {
+  if (mixes.length === 0) return [text('Too little is charted to mix calls against.')];
+  const table = (side: ReportMix['side'], title: string): SectionBlock[] => {
+    const ofSide = mixes.filter((mix) => mix.side === side).slice(0, MOST_SITUATIONS);
+    if (ofSide.length === 0) return [];
+    return [
+      text(
+        `${title} Safe holds whatever they do; bold is best against what they do now. Gains are ours, in expected points a play.`,
+      ),
+      {
+        kind: 'table',
+        headers: ['Situation', 'They call', 'Our mix', 'Never pays'],
+        rows: ofSide.map(({ situation, plays, theirs, dial, neverPays, installed }) => [
+          [`${situation} (${plays})`],
+          [theirs],
+          [
+            ...(installed ? [] : ['nothing installed: the most frequent of the field']),
+            ...[dial[0], dial.at(-1)].flatMap((stop) => stop?.words ?? []),
+          ],
+          [neverPays.length === 0 ? '-' : neverPays.join(', ')],
+        ]),
+      },
+    ];
+  };
+  return [
+    ...table('offense', 'Our defense against their offense.'),
+    ...table('defense', 'Our offense against their defense.'),
+  ];
+}
+
+function list(items: readonly string[]): SectionBlock {
+  return { kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) };
+}
+
+function text(words: string): SectionBlock {
+  return { kind: 'text', text: words };
+}
