@@ -56,3 +56,92 @@ describe('trends of the demo league', () => {
     expect(body.tested).toBeGreaterThan(5);
   });
 });
+
+describe('the call sheet of the demo league', () => {
+  const sheetOf = async (query = '') => {
+    const [event, player] = [
+      await demo.idOf('event', 'weathervane-classic-2026'),
+      await demo.idOf('player', 'OxbowFold'),
+    ];
+    return demo.api.as(demo.clan).get(`/v1/call-sheets?eventId=${event}&playerId=${player}${query}`);
+  };
+
+  it('has a cell for every situation, our own calls, counts, clips and at most three changes', async () => {
+    const { body } = await sheetOf();
+    expect(body).toMatchObject({ opponent: 'GraniteMuffin', round: 'quarter-final' });
+    const cells = [...body.sheet.offense.cells, ...body.sheet.defense.cells] as {
+      readonly key: string;
+      readonly snaps: number;
+      readonly calls: readonly { readonly turns: number }[];
+      readonly order: readonly number[];
+      readonly theirs: readonly { readonly count: number; readonly known: number; readonly plays: readonly object[] }[];
+      readonly change: object | null;
+    }[];
+    expect(cells).toHaveLength(30);
+    expect(cells.filter(({ change }) => change !== null).length).toBeLessThanOrEqual(3);
+    for (const { calls, order, theirs } of cells) {
+      expect(calls.length).toBeGreaterThanOrEqual(1);
+      expect(calls.length).toBeLessThanOrEqual(3);
+      expect(calls.map(({ turns }) => turns)).toEqual(
+        calls.map((_, place) => order.filter((turn) => turn === place).length),
+      );
+      for (const { count, known, plays } of theirs) {
+        expect(plays).toHaveLength(count);
+        expect(count).toBeLessThanOrEqual(known);
+      }
+    }
+    expect(body.sheet.clips.length).toBeGreaterThan(10);
+  });
+
+  it('is the same again, and mixes in another order by another seed', async () => {
+    const [once, again, other] = [await sheetOf(), await sheetOf(), await sheetOf('&seed=5')];
+    expect(again.body).toEqual(once.body);
+    const orders = ({ body }: { body: { sheet: { offense: { cells: { order: number[] }[] } } } }): number[][] =>
+      body.sheet.offense.cells.map(({ order }) => order);
+    expect(orders(other)).not.toEqual(orders(once));
+    expect(orders(other).map((order) => [...order].sort())).toEqual(orders(once).map((order) => [...order].sort()));
+  });
+
+  it.each([
+    ['text/markdown', /^# Call sheet against GraniteMuffin\n/],
+    ['text/plain', /^Call sheet against GraniteMuffin\n=/],
+  ])('is had as %s', async (type, start) => {
+    const [event, player] = [
+      await demo.idOf('event', 'weathervane-classic-2026'),
+      await demo.idOf('player', 'OxbowFold'),
+    ];
+    const response = await demo.api
+      .as(demo.clan)
+      .get(`/v1/call-sheets?eventId=${event}&playerId=${player}`)
+      .set('Accept', type);
+    expect(response.text).toMatch(start);
+    expect(response.text).toContain('CHANGED, base:');
+  });
+});
+
+// Question 7: "4th and 2 at their 38, down 4, 3:10 left, one timeout: them? me?"
+describe('a fourth down in the demo league', () => {
+  it('tells their go rate against the field, our figures, drives left, and what is guessed', async () => {
+    const [event, us, them] = [
+      await demo.idOf('event', 'weathervane-classic-2026'),
+      await demo.idOf('player', 'OxbowFold'),
+      await demo.idOf('player', 'GraniteMuffin'),
+    ];
+    const { body } = await demo.api
+      .as(demo.clan)
+      .get(
+        `/v1/players/${us}/fourth-down?opponentId=${them}&eventId=${event}&distance=2&yardsToGoal=38` +
+          '&scoreDifference=-4&quarter=4&clockSeconds=190&timeouts=1',
+      );
+    expect(body.them.words).toMatch(/went for it on fourth down, distance 2-3: \d+ of \d+/);
+    expect(body.them.field.known).toBeGreaterThan(20);
+    expect(body.them.plays.length).toBe(body.them.count);
+    expect(body.choices).toHaveLength(3);
+    const choices = body.choices as { choice: string; rate: { own: { known: number }; share: number } | null }[];
+    const go = choices.find(({ choice }) => choice === 'go');
+    expect(go?.rate?.own.known).toBeGreaterThan(0);
+    expect(body.drivesLeft).toBeGreaterThan(1);
+    expect(body.guesses).toContain('what a timeout saves');
+    expect(body.words).toContain('it leaves you 1 behind');
+  });
+});

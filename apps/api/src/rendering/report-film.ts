@@ -1,4 +1,4 @@
-import type { FilmPick, ReportChart, ReportPlay, RoundReport } from '#domain/reports/round-report-shape.js';
+import type { FilmPick, ReportPlay, RoundReport } from '#domain/reports/round-report-shape.js';
 import { clockWords, webAddress } from './plain-words.js';
 import type { ReportNames, ReportVideo } from './report-names.js';
 
@@ -82,6 +82,6 @@ function entryOf(
 }
 
 /** How a report numbers its games: in the order of its charts. */
-export function gameNumbers(charts: readonly ReportChart[]): ReadonlyMap<string, number> {
+export function gameNumbers(charts: readonly { readonly gameId: string }[]): ReadonlyMap<string, number> {
   return new Map([...new Set(charts.map(({ gameId }) => gameId))].map((gameId, at) => [gameId, at + 1]));
 }

@@ -1,7 +1,7 @@
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import { escapedMarkdown, markdownAddress } from './escaped-markdown.js';
 import type { ReportNames } from './report-names.js';
-import { readableReport } from './report-sections.js';
+import { readableReport, type ReadableReport } from './report-sections.js';
 import type { Section, SectionBlock, SectionItem } from './section-shape.js';
 
 /**
@@ -13,7 +13,11 @@ import type { Section, SectionBlock, SectionItem } from './section-shape.js';
  * @see CommonMark Spec 0.31 (2024), section 2.4 (backslash escapes); GitHub Flavored Markdown Spec, tables
  */
 export function roundReportMarkdown(report: RoundReport, names: ReportNames): string {
-  const { title, sections } = readableReport(report, names);
+  return readableMarkdown(readableReport(report, names));
+}
+
+/** Any page of sections as Markdown, escaped like a report. */
+export function readableMarkdown({ title, sections }: ReadableReport): string {
   return `${[`# ${escapedMarkdown(title)}`, ...sections.map(sectionText)].join('\n\n')}\n`;
 }
 

@@ -1,7 +1,7 @@
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import { oneLine, webAddress } from './plain-words.js';
 import type { ReportNames } from './report-names.js';
-import { readableReport } from './report-sections.js';
+import { readableReport, type ReadableReport } from './report-sections.js';
 import type { Section, SectionBlock, SectionItem } from './section-shape.js';
 import { textTable } from './text-table.js';
 import { wrapped } from './wrapped.js';
@@ -17,7 +17,11 @@ const TEXT_WIDTH = 100;
  * @returns lines of at most 100 characters, the last one ended
  */
 export function roundReportText(report: RoundReport, names: ReportNames): string {
-  const { title, sections } = readableReport(report, names);
+  return readableText(readableReport(report, names));
+}
+
+/** Any page of sections as plain text. */
+export function readableText({ title, sections }: ReadableReport): string {
   const head = wrapped(oneLine(title), TEXT_WIDTH);
   const lines = [...head, '='.repeat(Math.min(TEXT_WIDTH, Math.max(...head.map((line) => line.length))))];
   return `${[...lines, ...sections.flatMap(sectionLines)].join('\n')}\n`;

@@ -37,6 +37,16 @@ export class SituationCounts {
     return this.#counts.subarray(from, from + this.#levels);
   }
 
+  /** Of all players together, one a level. */
+  ofEverybody(situation: SituationKey): Int32Array {
+    const sum = new Int32Array(this.#levels);
+    for (let player = 0; player < this.#players; player += 1) {
+      const own = this.of(situation, player);
+      for (let level = 0; level < sum.length; level += 1) sum[level] = (sum[level] ?? 0) + (own[level] ?? 0);
+    }
+    return sum;
+  }
+
   /** Players who have a number, those without a play among them. */
   get players(): number {
     return this.#players;

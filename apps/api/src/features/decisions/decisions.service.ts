@@ -4,7 +4,7 @@ import { decisions, defenseTimeouts } from '#domain/tendencies/decisions/decisio
 import { restsOnWords, snapsAndGames } from '#domain/tendencies/words/rests-on-words.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { TendencyAnswersService, type Asking } from '../tendencies/tendency-answers.service.js';
-import { clockOfGames } from './clock-of-games.js';
+import { clockOfGames } from '../../common/clock-of-games.js';
 import { decisionResponse, timeoutsResponse } from './decisions-response.js';
 import type { DecisionsQuery, DecisionsResponse } from './decisions.dto.js';
 

@@ -11,7 +11,7 @@ import { WITHHELD } from '../../rendering/report-sections.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
 import { FilmQuery, FilmResponse } from './film.dto.js';
-import { pageFrame, sendPage } from './page-policy.js';
+import { pageFrame, sendPage } from '../../common/page-policy.js';
 import { RoundReportsService } from './round-reports.service.js';
 
 const TYPES = ['application/json', 'text/html', 'text/vtt'] as const;

@@ -1,19 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { IsIn, IsOptional, IsUUID } from 'class-validator';
+import { IsOptional, IsUUID } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
-import type { Paper } from '../../rendering/page/page-style.js';
-
-const PAPERS = ['a4', 'letter'] as const satisfies readonly Paper[];
-
-export class PaperQuery {
-  @ApiPropertyOptional({
-    enum: PAPERS,
-    description: 'of a page that is printed without a dialogue; else the printer decides. Only for text/html',
-  })
-  @IsOptional()
-  @IsIn(PAPERS)
-  paper?: (typeof PAPERS)[number];
-}
 
 export class FilmQuery {
   @ApiPropertyOptional({ format: 'uuid', description: 'only plays of this game; needed for a WebVTT track' })

@@ -9,6 +9,7 @@ import { FilmController } from './film.controller.js';
 import { NextOpponentsController } from './next-opponents.controller.js';
 import { NextOpponentsService } from './next-opponents.service.js';
 import { ReportMakerService } from './report-maker.service.js';
+import { FilmNamesService } from './film-names.service.js';
 import { ReportShelfController } from './report-shelf.controller.js';
 import { ReportShelfRepository } from './report-shelf.repository.js';
 import { ReportShelfService } from './report-shelf.service.js';
@@ -33,6 +34,7 @@ import { ShareLinksService } from './share-links.service.js';
   providers: [
     NextOpponentsService,
     ReportMakerService,
+    FilmNamesService,
     RoundReportsService,
     RoundReportsRepository,
     ReportShelfService,
@@ -41,5 +43,6 @@ import { ShareLinksService } from './share-links.service.js';
     ShareLinksRepository,
     Clock,
   ],
+  exports: [FilmNamesService],
 })
 export class RoundReportsModule {}

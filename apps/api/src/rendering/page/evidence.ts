@@ -1,6 +1,11 @@
-import type { ReportPlay, RoundReport } from '#domain/reports/round-report-shape.js';
+import type { ReportPlay } from '#domain/reports/round-report-shape.js';
 import { html, joined, type Html } from '../html.js';
 import { filmPlace, gameNumbers, type ReportFilm } from '../report-film.js';
+
+/** Whose games the plays are of, in the order in which the page numbers them. */
+export interface EvidenceSource {
+  readonly sample: { readonly charts: readonly { readonly chartId: string; readonly gameId: string }[] };
+}
 
 /** What a number of the page rests on. */
 interface Cited {
@@ -24,7 +29,7 @@ export class Evidence {
   private readonly gameOfChart: ReadonlyMap<string, string>;
 
   constructor(
-    { sample }: RoundReport,
+    { sample }: EvidenceSource,
     private readonly film: ReportFilm,
   ) {
     this.games = gameNumbers(sample.charts);

@@ -49,6 +49,10 @@ td .figures li { margin: 0; }
 .columns li, #not-known li { break-inside: avoid; }
 .evidence { columns: 22rem 2; column-gap: 2.5rem; list-style: none; padding: 0; font-size: .8rem; line-height: 1.4; }
 .evidence li { margin: 0 0 .5rem; overflow-wrap: anywhere; }
+table.calls td, table.calls th { padding: .25rem .5rem .25rem 0; }
+.habit, .numbered { display: inline-block; margin-right: .7rem; } .changed { display: block; } .is-changed > * { border-top: 2px solid #000; border-bottom: 2px solid #000; background: #eee; }
+.order { white-space: nowrap; font-variant-numeric: tabular-nums; letter-spacing: .02em; } .clips { white-space: nowrap; }
+.strip td, .strip th { border: 1px solid #999; padding: .2rem .3rem; font-size: .8rem; } .strip td { text-align: center; }
 @page { margin: 14mm 15mm 16mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; } }
 @media print {
   body { padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.35; }
@@ -69,6 +73,12 @@ td .figures li { margin: 0; }
   #plays { break-before: page; }
   .evidence { columns: 3; column-gap: 6mm; font-size: 6.5pt; line-height: 1.3; }
   .evidence li { break-inside: auto; margin-bottom: 2.5pt; }
+  .sheet { break-after: page; break-inside: avoid; } .sheet h1 { font-size: 13pt; margin: 0 0 2mm; } .sheet h2 { margin: 2mm 0 1mm; font-size: 10pt; }
+  .sheet table { font-size: 7.5pt; line-height: 1.2; } .sheet td, .sheet th { padding: .8mm 1.5mm .8mm 0; } .sheet .calls { table-layout: fixed; }
+  .calls th:nth-child(1) { width: 33mm; hyphens: none; } .calls th:nth-child(3) { width: 54mm; } .calls th:nth-child(4) { width: 24mm; } .calls th:nth-child(5) { width: 14mm; }
+  .sheet .habit { margin-right: 2mm; } .sheet .what { display: inline; font-size: 6.5pt; } .sheet .strip td, .sheet .strip th { padding: .6mm 1mm; font-size: 7.5pt; }
+  .sheet .call { font-size: 8.5pt; } .sheet .strip { margin-top: 2mm; } .sheet .note { font-size: 7.5pt; margin: 1mm 0; }
+  .sheet h2::after, .sheet h3::after { content: none; }
   :target { background: none; }
 }
 `;

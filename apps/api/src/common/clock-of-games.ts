@@ -1,16 +1,21 @@
 import { UNKNOWN_NUMBER, type PlayColumns } from '#domain/charting/play-columns.js';
 import { clockSituationCodes, DEFAULT_CLOCK_SETTINGS } from '#domain/football/clock-situations.js';
 import type { Classification } from '#domain/football/situations.js';
-import type { CountingChart } from '../charts/charts.service.js';
 
 const SECONDS_A_MINUTE = 60;
+
+/** A chart with the length of its game's quarters, where that is known. */
+interface TimedChart {
+  readonly chartId: string;
+  readonly quarterMinutes: number | null;
+}
 
 /**
  * The situation by clock and score of plays from games whose quarters have different lengths.
  *
  * @param charts - of every game of any batch that will be asked about
  */
-export function clockOfGames(charts: readonly CountingChart[]): (plays: PlayColumns) => Classification {
+export function clockOfGames(charts: readonly TimedChart[]): (plays: PlayColumns) => Classification {
   const minutesOf = new Map(charts.map(({ chartId, quarterMinutes }) => [chartId, quarterMinutes]));
   return (plays) => {
     const seen = minutesSeen(plays);

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Response } from 'express';
-import { PAGE_STYLES, type Paper } from '../../rendering/page/page-style.js';
-import type { PageFrame } from '../../rendering/page/page.js';
+import { PAGE_STYLES, type Paper } from '../rendering/page/page-style.js';
+import type { PageFrame } from '../rendering/page/page.js';
 
 /** Which sheet, and nothing allowed in the page but its own style: no script, no picture, no frame, no form. */
 export function pageFrame(paper: Paper): PageFrame {

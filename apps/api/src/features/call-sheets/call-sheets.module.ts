@@ -1,0 +1,18 @@
+import { Module } from '@nestjs/common';
+import { AnswersModule } from '../answers/answers.module.js';
+import { EventsModule } from '../events/events.module.js';
+import { PlayersModule } from '../players/players.module.js';
+import { RoundReportsModule } from '../round-reports/round-reports.module.js';
+import { TendenciesModule } from '../tendencies/tendencies.module.js';
+import { CallSheetsController } from './call-sheets.controller.js';
+import { CallSheetsService } from './call-sheets.service.js';
+import { FourthDownController } from './fourth-down.controller.js';
+import { FourthDownService } from './fourth-down.service.js';
+import { OurFiguresService } from './our-figures.service.js';
+
+@Module({
+  imports: [AnswersModule, EventsModule, PlayersModule, RoundReportsModule, TendenciesModule],
+  controllers: [CallSheetsController, FourthDownController],
+  providers: [CallSheetsService, FourthDownService, OurFiguresService],
+})
+export class CallSheetsModule {}

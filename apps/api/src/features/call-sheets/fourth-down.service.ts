@@ -1,0 +1,93 @@
+import { Injectable } from '@nestjs/common';
+import type { DrawnRate } from '#domain/call-sheet/drawn-rate.js';
+import { fourthDownAdvice, type Choice } from '#domain/call-sheet/fourth-down.js';
+import { fourthDownWords } from '#domain/call-sheet/fourth-down-words.js';
+import { DEFAULT_SITUATIONS } from '#domain/football/situations.js';
+import { decisionWords } from '#domain/tendencies/words/decision-words.js';
+import { count, fieldShare, interval, rounded } from '../../common/figures.js';
+import { evidencedShare } from '../../common/value-count.js';
+import { ClanTransactions } from '../../database/clan-transaction.js';
+import type { Credential } from '../access/credential.js';
+import { EventsService } from '../events/events.service.js';
+import { PlayersService } from '../players/players.service.js';
+import { TendenciesService, type Archive } from '../tendencies/tendencies.service.js';
+import type { ChoiceResponse, DrawnRateResponse, FourthDownQuery, FourthDownResponse } from './fourth-down.dto.js';
+import { OurFiguresService } from './our-figures.service.js';
+
+const CONFIDENCE = 0.9;
+
+@Injectable()
+export class FourthDownService {
+  constructor(
+    private readonly transactions: ClanTransactions,
+    private readonly tendencies: TendenciesService,
+    private readonly events: EventsService,
+    private readonly players: PlayersService,
+    private readonly figures: OurFiguresService,
+  ) {}
+
+  read(credential: Credential, playerId: string, query: FourthDownQuery): Promise<FourthDownResponse> {
+    return this.transactions.run(credential, 'read', async (db) => {
+      await this.events.require(db, query.eventId);
+      const [player, opponent] = [
+        await this.players.require(db, playerId),
+        await this.players.require(db, query.opponentId),
+      ];
+      const archive = await this.tendencies.archive(db);
+      const figures = this.figures.of(archive, player, CONFIDENCE);
+      const { distance, yardsToGoal, timeouts, scoreDifference = null } = query;
+      const situation = { distance, yardsToGoal, timeouts, scoreDifference, secondsLeft: secondsLeft(query, archive) };
+      const advice = fourthDownAdvice(figures, archive.expectedPoints, situation);
+      const { decision, plays } = await this.figures.theirs(db, opponent, CONFIDENCE);
+      const part = partOf(distance);
+      const share =
+        decision.by.find(({ partition }) => partition === 'distance')?.parts.find((one) => one.part === part)?.share ??
+        decision.all;
+      return {
+        playerId,
+        words: fourthDownWords(advice, situation),
+        best: advice.best,
+        choices: advice.choices.map(choiceResponse),
+        drivesLeft: advice.drivesLeft === null ? null : rounded(advice.drivesLeft),
+        guesses: [...advice.guesses],
+        them: evidencedShare(
+          decisionWords('fourthDown', share, share === decision.all ? null : { partition: 'distance', part }, 'scout'),
+          share,
+          plays,
+        ),
+      };
+    });
+  }
+}
+
+/** Of the game, by the usual length of a quarter in the event's charted games; null without a clock. */
+function secondsLeft({ clockSeconds, quarter, eventId }: FourthDownQuery, { charts }: Archive): number | null {
+  if (clockSeconds === undefined) return null;
+  const minutes = charts.flatMap((chart) => (chart.eventId === eventId ? (chart.quarterMinutes ?? []) : [])).sort();
+  const usual = minutes[Math.floor(minutes.length / 2)] ?? 0;
+  return clockSeconds + (4 - quarter) * usual * 60;
+}
+
+/** The distance as the opponent's decisions are cut. */
+function partOf(distance: number): string {
+  const ends = DEFAULT_SITUATIONS.fourthDownBands;
+  const band = ends.findIndex((end) => distance <= end);
+  if (band < 0) return `${(ends.at(-1) ?? 0) + 1} or more`;
+  const [from, to] = [(ends[band - 1] ?? 0) + 1, ends[band] ?? 0];
+  return from === to ? `${to}` : `${from}-${to}`;
+}
+
+function choiceResponse({ choice, points, interval: bounds, rate, catchesUp }: Choice): ChoiceResponse {
+  return {
+    choice,
+    points: rounded(points),
+    interval: bounds === null ? null : interval(bounds),
+    rate: rate === null ? null : rateResponse(rate),
+    catchesUp,
+  };
+}
+
+function rateResponse({ own, field, share, interval: bounds, isGuess }: DrawnRate): DrawnRateResponse {
+  const others = field.known === 0 ? null : { ...field, share: field.count / field.known };
+  return { own: count(own), field: fieldShare(others), share: rounded(share), interval: interval(bounds), isGuess };
+}

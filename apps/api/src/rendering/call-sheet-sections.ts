@@ -1,0 +1,138 @@
+import type { CallSheet, SheetCell, SheetSide } from '#domain/call-sheet/call-sheet-shape.js';
+import { percent, percentRange } from '#domain/tendencies/words/count-words.js';
+import {
+  adviceWord,
+  callsWords,
+  figureLines,
+  leanWords,
+  orderWords,
+  tryWords,
+  wentWords,
+  type ReadCallSheet,
+} from './call-sheet-words.js';
+import { placeIn } from './report-film.js';
+import { CAUTION, WITHHELD, type ReadableReport } from './report-sections.js';
+import type { SectionBlock } from './section-shape.js';
+
+/** A call sheet as it is read, before any format. */
+export function readableCallSheet(read: ReadCallSheet): ReadableReport {
+  const { sheet, names } = read;
+  return {
+    title: `Call sheet against ${names.player(read.opponentId) ?? WITHHELD}`,
+    sections: [
+      { title: 'Who and when', blocks: headBlocks(read) },
+      { title: 'Our offense', blocks: sideBlocks(sheet.offense) },
+      { title: 'Our fourth downs', blocks: stripBlocks(sheet) },
+      { title: 'Our defense', blocks: sideBlocks(sheet.defense) },
+      { title: 'Their fourth downs', blocks: list(sheet.theirFourthDowns.map(wentWords)) },
+      { title: 'Clips', blocks: clipBlocks(read) },
+      { title: 'What the cells rest on', blocks: evidenceBlocks(sheet) },
+      { title: 'Our figures', blocks: list(figureLines(sheet.figures)) },
+      { title: 'Before you use this', blocks: CAUTION },
+    ],
+  };
+}
+
+export function headBlocks({ sheet, names, eventId, round, playerId }: ReadCallSheet): SectionBlock[] {
+  const changes = [...sheet.offense.cells, ...sheet.defense.cells].filter(({ change }) => change !== null).length;
+  return [
+    text(
+      `For ${names.player(playerId) ?? WITHHELD}; ${names.event(eventId) ?? WITHHELD}${round === null ? '' : `, ${round}`}. ` +
+        `Mixes ${leanWords(sheet.lean)}; ${changes} changes from the base sheet, marked CHANGED.`,
+    ),
+    text(
+      'Call a cell in the order printed, then from its start again. "5 of 7" is what they did there, of what was seen.',
+    ),
+  ];
+}
+
+function sideBlocks({ cells }: SheetSide): SectionBlock[] {
+  return [
+    {
+      kind: 'table',
+      headers: ['Situation', 'They', 'Clips', 'We call'],
+      rows: cells.map((cell) => [
+        [cell.title],
+        cell.theirs.length === 0
+          ? ['-']
+          : cell.theirs.map(({ label, count, known }) => `${label} ${count} of ${known}`),
+        [cell.clips.join(', ')],
+        [callsWords(cell), ...orderLines(cell), ...changeLines(cell), ...(cell.note === null ? [] : [cell.note])],
+      ]),
+    },
+  ];
+}
+
+function orderLines(cell: SheetCell): string[] {
+  const order = orderWords(cell);
+  return order === '' ? [] : [`in the order ${order}`];
+}
+
+function changeLines({ change }: SheetCell): string[] {
+  return change === null ? [] : [`CHANGED, base: ${change.from.join(', ')}`];
+}
+
+function stripBlocks({ fourthDowns, figures }: CallSheet): SectionBlock[] {
+  const { distances, spots, advice } = fourthDowns;
+  return [
+    ...list(
+      distances.map(({ name }, row) => {
+        const cells = spots.flatMap((spot, column) => {
+          const word = adviceWord(advice[row]?.[column] ?? null);
+          return word === '' ? [] : [`${spot.name} ${word}`];
+        });
+        return `${name} to go: ${cells.join(', ')}`;
+      }),
+    ),
+    text('While score and clock do not matter. Two in one cell are as good as equal.'),
+    text(`${tryWords(figures)}.`),
+  ];
+}
+
+function clipBlocks({ sheet, names }: ReadCallSheet): SectionBlock[] {
+  if (sheet.clips.length === 0) return [text('No play has a second of the video.')];
+  const items = sheet.clips.map(({ play, gameId, second, reason }) => {
+    const { at, address } = placeIn(names.video(play.chartId), second);
+    return { text: `${at} of ${names.game(gameId) ?? 'a game you may not see'}: ${reason}`, url: address };
+  });
+  return [{ kind: 'list', ordered: true, items }];
+}
+
+function evidenceBlocks({ offense, defense }: CallSheet): SectionBlock[] {
+  return [offense, defense].flatMap(({ side, cells }) => [
+    text(side === 'offense' ? 'Our offense against their defense:' : 'Our defense against their offense:'),
+    ...list(cells.map(evidenceWords)),
+  ]);
+}
+
+/** What a cell rests on, with its intervals. */
+export function evidenceWords({ title, snaps, games, theirs, gain, guarantee, change }: SheetCell): string {
+  const habits = theirs.map(
+    ({ label, count, known, interval }) => `${label} ${count} of ${known} (${percentRange(interval)})`,
+  );
+  const parts = [
+    `${title}: ${snaps} snaps of ${games} games`,
+    ...habits,
+    ...(gain === null
+      ? []
+      : [
+          `our gain ${gain.mean.toFixed(2)} points a play if they stay (${gain.interval.lower.toFixed(2)} to ${gain.interval.upper.toFixed(2)})`,
+        ]),
+    ...(guarantee === null ? [] : [`at least ${guarantee.toFixed(2)} if they adjust`]),
+    ...(change === null ? [] : [`the change is worth ${change.worth.toFixed(2)} a play`]),
+  ];
+  return parts.join('; ');
+}
+
+export function confidenceWords(confidence: number): string {
+  return `Ranges are ${percent(confidence)} intervals. Gains are beside the mean of the situation, players of the mean on both sides.`;
+}
+
+function list(items: readonly string[]): SectionBlock[] {
+  if (items.length === 0) return [text('Nothing is charted.')];
+  return [{ kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) }];
+}
+
+function text(words: string): SectionBlock {
+  return { kind: 'text', text: words };
+}

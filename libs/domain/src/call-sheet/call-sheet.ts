@@ -1,0 +1,90 @@
+import { assertCount, assertOpenUnit, assertUnit } from '../statistics/guards.js';
+import type { CallSheetInput } from './call-sheet-input.js';
+import type { CallSheet, SheetCell, SheetSide } from './call-sheet-shape.js';
+import { ClipList } from './clip-list.js';
+import { fourthDownStrip } from './fourth-down-strip.js';
+import { CELLS, cellPartitions } from './sheet-cells.js';
+import { cellMaker, type PlannedCell } from './planned-cell.js';
+
+/** What a person takes in beside what is known by heart. A choice, no source. */
+export const MOST_CHANGES = 3;
+/** A change is only made on what was seen at least so often. Common practice, no source. */
+const FEWEST_TO_CHANGE = 5;
+
+/**
+ * The sheet to call a game from: for each situation our calls against what this opponent does in it. It is our base sheet,
+ * made against the field, with the three changes that are worth most over a game; everything else stays where a caller
+ * knows it to be. The same input gives the same sheet.
+ *
+ * @throws DomainError `stats.invalid_probability`, `stats.invalid_count`
+ * @see callMix, mixedOrder, fourthDownAdvice
+ */
+export function callSheet(input: CallSheetInput): CallSheet {
+  assertOpenUnit('confidence', input.confidence);
+  assertUnit('lean', input.lean);
+  assertCount('seed', input.seed, { min: 0 });
+  const partitions = cellPartitions(input.model.facts, input.clock, input.situations);
+  const planned = (['offense', 'defense'] as const).map((side) => {
+    const make = cellMaker(input, side);
+    return { side, cells: CELLS.map((plan) => make(plan, partitions)) };
+  });
+  const changed = worthiest(planned.flatMap(({ cells }) => cells));
+  const clips = new ClipList(input.model.facts.plays);
+  const [offense, defense] = planned.map(({ side, cells }): SheetSide => ({
+    side,
+    cells: cells.map((cell) => sheetCell(cell, changed.has(cell), clips)),
+  }));
+  return {
+    formatVersion: 1,
+    seed: input.seed,
+    lean: input.lean,
+    confidence: input.confidence,
+    offense: offense ?? { side: 'offense', cells: [] },
+    defense: defense ?? { side: 'defense', cells: [] },
+    fourthDowns: fourthDownStrip(input.figures, input.chain),
+    figures: input.figures,
+    theirFourthDowns: input.theirFourthDowns,
+    clips: clips.all(),
+  };
+}
+
+/** The changes that are worth most over a game: what each play gains times how often it comes up. */
+function worthiest(cells: readonly PlannedCell[]): ReadonlySet<PlannedCell> {
+  const total = ({ worth, snaps, games }: PlannedCell): number => (worth * snaps) / Math.max(1, games);
+  return new Set(
+    cells
+      .filter((cell) => cell.isOther && cell.worth > 0 && cell.snaps >= FEWEST_TO_CHANGE && cell.standsFor === null)
+      .sort((one, other) => total(other) - total(one))
+      .slice(0, MOST_CHANGES),
+  );
+}
+
+function sheetCell(cell: PlannedCell, isChanged: boolean, clips: ClipList): SheetCell {
+  const mix = isChanged ? cell.against : cell.base;
+  return {
+    key: cell.plan.key,
+    group: cell.plan.group,
+    title: cell.plan.title,
+    snaps: cell.snaps,
+    games: cell.games,
+    theirs: cell.theirs.map(({ habit }) => habit),
+    calls: mix.calls,
+    order: mix.order,
+    gain: mix.gain,
+    guarantee: mix.guarantee,
+    change: isChanged ? { from: cell.base.calls.map(({ name }) => name), worth: cell.worth } : null,
+    clips: cell.theirs
+      .slice(0, 1)
+      .flatMap(({ habit, places }) => clips.add(places, `${cell.plan.title}: ${habit.label}`)),
+    note: noteOf(cell),
+  };
+}
+
+function noteOf({ snaps, standsFor, base }: PlannedCell): string | null {
+  const notes = [
+    ...(standsFor === null ? [] : [standsFor]),
+    ...(snaps === 0 ? ['not seen on this film: base calls'] : []),
+    ...(base.calls.length === 0 ? ['no installed call can be weighed here'] : []),
+  ];
+  return notes.length === 0 ? null : notes.join('; ');
+}

@@ -1,0 +1,212 @@
+import { callMix, type CallMix, type DialStop } from '../answers/call-mix.js';
+import { menuOptions, type CallOption } from '../answers/options.js';
+import type { AnswerModel } from '../answers/answer-model.js';
+import { SituationCounts } from '../answers/situation-counts.js';
+import { theirCalls, type TheirCalls } from '../answers/their-calls.js';
+import { elementAt } from '../statistics/element-at.js';
+import { seededRandom } from '../statistics/seeded-random.js';
+import type { Side } from '../tendencies/tendency-plays.js';
+import type { CallSheetInput } from './call-sheet-input.js';
+import type { Gain, SheetCall } from './call-sheet-shape.js';
+import { mixedOrder } from './mixed-order.js';
+import { CELLS, cellCodes, type CellPartitions, type CellPlan } from './sheet-cells.js';
+import { habitsIn, type FoundHabit } from './their-habits.js';
+
+/** Calls of a cell with the order to call them in, and what they are worth. */
+export interface PlannedMix {
+  readonly calls: readonly SheetCall[];
+  readonly order: readonly number[];
+  readonly gain: Gain | null;
+  readonly guarantee: number | null;
+}
+
+/** A cell both ways: as the base sheet has it, and as it would be against this opponent. */
+export interface PlannedCell {
+  readonly plan: CellPlan;
+  readonly snaps: number;
+  readonly games: number;
+  readonly theirs: readonly FoundHabit[];
+  readonly base: PlannedMix;
+  readonly against: PlannedMix;
+  /** Whether the two call differently. */
+  readonly isOther: boolean;
+  /** Points a play that the change gains if they go on as they are. */
+  readonly worth: number;
+  /** Set where the cell stands for another one. */
+  readonly standsFor: string | null;
+}
+
+const MOST_CALLS = 3;
+const TURNS = 8;
+/** A call that comes up less often than once in so many turns is none to remember. */
+const LEAST_SHARE = 1 / TURNS;
+const NO_MIX: PlannedMix = { calls: [], order: [], gain: null, guarantee: null };
+/** Of nobody: the field alone says what is called. */
+const NOBODY = -1;
+
+/** Plans the cells of one side of ours. */
+export function cellMaker(
+  input: CallSheetInput,
+  side: Side,
+): (plan: CellPlan, partitions: CellPartitions) => PlannedCell {
+  const { model, menu, opponent } = input;
+  const theirSide = side === 'offense' ? 'defense' : 'offense';
+  const installed = menuOptions(model, menu, side);
+  return (plan, partitions) => {
+    const inCell = cut(model, cellCodes(plan, partitions));
+    const ours = fitting(installed, new SituationCounts(inCell, side), plan.key);
+    const counts = new SituationCounts(inCell, theirSide);
+    const mixOf = (player: number): SolvedMix | null =>
+      solvedMix(input, ours, theirSide, theirCalls(inCell, counts, plan.key, player));
+    const [base, against] = [mixOf(NOBODY), mixOf(opponent)];
+    const { habits, snaps, games } = habitsIn(inCell, theirSide, opponent, input.confidence);
+    // The same cell calls in the same order whoever it is made against, so that what is known by heart stays.
+    const seed = input.seed + 1000 * (side === 'offense' ? 1 : 2) + CELLS.indexOf(plan);
+    const [planned, other] = [plannedMix(base, against, ours, seed), plannedMix(against, against, ours, seed)];
+    return {
+      plan,
+      snaps,
+      games,
+      theirs: habits,
+      base: planned,
+      against: other,
+      isOther: namesOf(planned) !== namesOf(other),
+      worth: (other.gain?.mean ?? 0) - (planned.gain?.mean ?? 0),
+      standsFor: plan.note ?? null,
+    };
+  };
+}
+
+/** Less of the field's snaps in a situation than this, and a call is none for it. Common practice, no source. */
+const LEAST_USED = 0.015;
+const LEAST_USES = 3;
+
+/**
+ * Our calls that somebody calls in the situation. What a call is worth is told over all situations together, so that
+ * alone it would send four receivers deep from the goal line; all of them where too few are left to mix.
+ */
+function fitting(installed: readonly CallOption[], counts: SituationCounts, key: string): readonly CallOption[] {
+  const uses = counts.ofEverybody(key);
+  const known = uses.reduce((sum, count) => sum + count, 0);
+  const fits = installed.filter(({ levels, byItsLike }) => {
+    const used = levels.reduce((sum, { level }) => sum + (uses[level] ?? 0), 0);
+    return !byItsLike && used >= LEAST_USES && used >= LEAST_USED * known;
+  });
+  return fits.length < 2 ? installed : fits;
+}
+
+function cut(model: AnswerModel, { codes, names }: { codes: Int8Array; names: readonly string[] }): AnswerModel {
+  return {
+    ...model,
+    facts: { ...model.facts, situation: codes, situationNames: names },
+    coded: { ...model.coded, situation: codes, situations: names.length },
+  };
+}
+
+/** A game of a cell with its mix. */
+interface SolvedMix {
+  readonly payoffs: readonly (readonly number[])[];
+  readonly theirShares: readonly number[];
+  readonly stop: DialStop;
+}
+
+function solvedMix(
+  { payoffs, confidence, seed, solve, lean }: CallSheetInput,
+  ours: readonly CallOption[],
+  theirSide: Side,
+  theirs: TheirCalls,
+): SolvedMix | null {
+  if (payoffs === null || ours.length === 0 || theirs.options.length === 0) return null;
+  const game = payoffs.game(theirSide, ours, theirs.options, theirs.alpha);
+  const mix = callMix(game, { confidence, seed, solve });
+  return { payoffs: game.payoffs, theirShares: mix.theirShares, stop: nearestStop(mix, lean) };
+}
+
+function nearestStop({ dial }: CallMix, lean: number): DialStop {
+  return dial.reduce((near, stop) => (Math.abs(stop.lean - lean) < Math.abs(near.lean - lean) ? stop : near));
+}
+
+/** @param faced - against whom the gain is told; null where nothing of them can be weighed */
+function plannedMix(
+  mix: SolvedMix | null,
+  faced: SolvedMix | null,
+  ours: readonly CallOption[],
+  seed: number,
+): PlannedMix {
+  if (mix === null) return NO_MIX;
+  const ranked = mix.stop.shares
+    .map((share, call) => ({ share, call }))
+    .filter(({ share }) => share >= LEAST_SHARE)
+    .sort((one, other) => other.share - one.share || one.call - other.call)
+    .slice(0, MOST_CALLS);
+  const kept = neverAlone(ranked, mix);
+  const total = kept.reduce((sum, { share }) => sum + share, 0);
+  const shares = kept.map(({ share }) => share / total);
+  const order = kept.length === 1 ? [0] : mixedOrder(shares, TURNS, seededRandom(seed));
+  const calls = kept.flatMap(({ call }, place): SheetCall[] => {
+    const option = elementAt(ours, call);
+    const turns = order.filter((turn) => turn === place).length;
+    return option.menu === null ? [] : [{ menuCallId: option.menu.id, name: option.menu.name, turns }];
+  });
+  return {
+    calls,
+    order,
+    gain:
+      faced === null
+        ? null
+        : gainOf(
+            kept.map(({ call }, place) => [call, shares[place] ?? 0]),
+            faced,
+          ),
+    guarantee: mix === faced ? mix.stop.ifTheyAdjust.guarantee : null,
+  };
+}
+
+/** A single call beside the next best: a caller of one call is read. Common practice, no source. */
+const WITH_ANOTHER = 5 / TURNS;
+
+interface RankedCall {
+  readonly share: number;
+  readonly call: number;
+}
+
+function neverAlone(ranked: readonly RankedCall[], { payoffs, theirShares, stop }: SolvedMix): readonly RankedCall[] {
+  if (ranked.length > 1) return ranked;
+  const first = ranked[0]?.call ?? largest(stop.shares);
+  const gains = payoffs.map((row) =>
+    row.reduce((gain, payoff, theirs) => gain + payoff * (theirShares[theirs] ?? 0), 0),
+  );
+  const next = largest(gains.map((gain, call) => (call === first ? -Infinity : gain)));
+  if (next === first) return [{ share: 1, call: first }];
+  return [
+    { share: WITH_ANOTHER, call: first },
+    { share: 1 - WITH_ANOTHER, call: next },
+  ];
+}
+
+function gainOf(kept: readonly (readonly [call: number, share: number])[], faced: SolvedMix): Gain {
+  const mean = kept.reduce(
+    (sum, [call, share]) =>
+      sum +
+      share *
+        (faced.payoffs[call] ?? []).reduce(
+          (gain, payoff, theirs) => gain + payoff * (faced.theirShares[theirs] ?? 0),
+          0,
+        ),
+    0,
+  );
+  // The width of the solved mix's own interval: the calls left out are the seldom ones.
+  const { interval, mean: solved } = faced.stop.ifTheyStay;
+  return { mean, interval: { lower: mean + interval.lower - solved, upper: mean + interval.upper - solved } };
+}
+
+function largest(values: readonly number[]): number {
+  return values.indexOf(Math.max(...values));
+}
+
+function namesOf({ calls }: PlannedMix): string {
+  return calls
+    .map(({ name }) => name)
+    .sort()
+    .join();
+}

@@ -1,0 +1,57 @@
+import type { AnswerModel } from '../answers/answer-model.js';
+import { wilsonInterval } from '../statistics/wilson-interval.js';
+import { readDimension } from '../tendencies/dimensions.js';
+import type { Side } from '../tendencies/tendency-plays.js';
+import type { TheirHabit } from './call-sheet-shape.js';
+
+/** A habit with the places of its plays in the batch, the newest game first. */
+export interface FoundHabit {
+  readonly habit: TheirHabit;
+  readonly places: readonly number[];
+}
+
+const MOST_HABITS = 2;
+
+/** What an opponent does most in the situation of a model that was cut to one: concepts of the offense, coverages of the defense. */
+export function habitsIn(
+  { facts, vocabulary, coded }: AnswerModel,
+  side: Side,
+  player: number,
+  confidence: number,
+): { readonly habits: readonly FoundHabit[]; readonly snaps: number; readonly games: number } {
+  const whose = side === 'offense' ? coded.offense : coded.defense;
+  const { codes, values } = readDimension(side === 'offense' ? 'concept' : 'coverage', facts, vocabulary);
+  const byValue = values.map((): number[] => []);
+  const games = new Set<number>();
+  let snaps = 0;
+  let known = 0;
+  for (let play = 0; play < codes.length; play += 1) {
+    if (whose[play] !== player || player < 0 || facts.situation[play] !== 0 || facts.counts[play] !== 1) continue;
+    snaps += 1;
+    games.add(facts.plays.chartIndex[play] ?? -1);
+    const code = codes[play] ?? -1;
+    if (code < 0) continue;
+    known += 1;
+    byValue[code]?.push(play);
+  }
+  const { plays } = facts;
+  const habits = byValue
+    .map((places, value) => ({ places, label: values[value]?.label ?? '' }))
+    .filter(({ places }) => places.length > 0)
+    .sort((one, other) => other.places.length - one.places.length || one.label.localeCompare(other.label))
+    .slice(0, MOST_HABITS)
+    .map(({ places, label }): FoundHabit => ({
+      habit: {
+        label,
+        count: places.length,
+        known,
+        interval: wilsonInterval(places.length, known, confidence),
+        plays: places.map((play) => ({
+          chartId: plays.charts[plays.chartIndex[play] ?? -1]?.chartId ?? '',
+          playNumber: plays.playNumber[play] ?? -1,
+        })),
+      },
+      places,
+    }));
+  return { habits, snaps, games: games.size };
+}
