@@ -15,6 +15,7 @@ import { EVENTS, ORGANIZER_CLAN, OUR_CLAN, OUR_PLAYER, PLAYERS, SQUADS, type Lea
 import { MENU } from './menu.js';
 import { chance, fixedId, oneOf, streamFor } from './randomness.js';
 import { playSeason, type Season, type SeasonGame, type SeasonMatch } from './season.js';
+import { RIVAL_CLAN, scoutedByRival } from './rival-clan.js';
 import type { FieldValues } from './snap.js';
 
 type DemoRecord = Readonly<Record<string, unknown>>;
@@ -33,6 +34,7 @@ export function demoFiles(): ReadonlyMap<string, string> {
       `clan-${event.number + 1}-${event.reference}.jsonl`,
       lines(ourGames(season, event, charted)),
     ]),
+    ['rival.jsonl', lines(rivalRecords(season))],
     ['hidden-tendencies.json', document(answerKey(season.games, charted))],
     ['planted-mess.json', document(plantedMess(season, charted))],
   ]);
@@ -98,6 +100,24 @@ function ourGames({ games }: Season, event: LeagueEvent, charted: ReadonlySet<st
       ...(HAS_CALL_LOG.has(game.reference) ? ownCalls(game) : []),
     ];
   });
+}
+
+// ---------- another clan's own records
+
+function rivalRecords({ games }: Season): DemoRecord[] {
+  const scouted = scoutedByRival(games);
+  const handles = new Set(scouted.flatMap(({ home, away }) => [home, away]));
+  return [
+    ...[...handles].map((handle) => ({
+      ...{ record: 'player', id: playerId(RIVAL_CLAN, handle), handle, aliases: [] },
+      ...(ARCHIVED_EVENT.seeds.includes(handle) ? { linkedPlayerId: playerId(ORGANIZER_CLAN, handle) } : {}),
+    })),
+    // Without events and brackets: this clan keeps film, and no book of an event.
+    ...scouted.flatMap((game) => [
+      { ...gameRecord(RIVAL_CLAN, game, true), event: undefined, match: undefined },
+      ...chartRecords(RIVAL_CLAN, game, ARCHIVE_PLAN),
+    ]),
+  ];
 }
 
 function playerId(clan: string, handle: string): string {

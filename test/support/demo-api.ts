@@ -10,6 +10,8 @@ export interface DemoApi {
   readonly url: string;
   /** Of the clan whose league it is. */
   readonly clan: { readonly key: string };
+  /** Of a clan that scouts some of the same players. */
+  readonly rival: { readonly key: string };
   /** The report on the next opponent. */
   readonly reportId: string;
   /** Id of a record of the clan: a player by handle, an event by reference. */
@@ -24,18 +26,19 @@ export async function startDemoApi(): Promise<DemoApi> {
   const url = await api.app.getUrl();
   const { ownerUrl, serviceUrl } = api.database;
   const database = { ownerUrl, serviceUrl, folder, close: () => Promise.resolve() };
-  const { key, reportId } = await new DemoLeague(
+  const { key, rivalKey, reportId } = await new DemoLeague(
     url,
     database,
     'seeds-demo/data',
     'OxbowFold',
     () => undefined,
   ).ready();
-  const clan = { key };
+  const [clan, rival] = [{ key }, { key: rivalKey }];
   return {
     api,
     url,
     clan,
+    rival,
     reportId,
     idOf: async (kind, name) => {
       const { body } = await api.as(clan).get(`/v1/${kind}s?limit=200`);

@@ -14,12 +14,15 @@ interface DemoState {
   readonly data: string;
   readonly ourKey: string;
   readonly archiveKey: string;
+  readonly rivalKey: string;
   /** Null until everything was loaded. */
   readonly reportId: string | null;
 }
 
 interface ReadyDemo {
   readonly key: string;
+  /** Of another clan, which scouts some of the same players for itself. */
+  readonly rivalKey: string;
   readonly reportId: string;
 }
 
@@ -51,7 +54,7 @@ export class DemoLeague {
         `${this.database.folder} holds another version of the demo league; remove it to load this one`,
       );
     }
-    if (state.reportId !== null) return { key: state.ourKey, reportId: state.reportId };
+    if (state.reportId !== null) return { key: state.ourKey, rivalKey: state.rivalKey, reportId: state.reportId };
     // The archive first: the clan's own records name the public ones that they are the same as. A file that an earlier,
     // interrupted start had loaded changes nothing.
     await this.load(
@@ -63,10 +66,14 @@ export class DemoLeague {
       state.ourKey,
       files.filter(({ name }) => name.startsWith('clan')),
     );
+    await this.load(
+      state.rivalKey,
+      files.filter(({ name }) => name.startsWith('rival')),
+    );
     this.progress('computing the report on the next opponent');
     const reportId = await this.makeReport(state.ourKey);
     await this.writeState({ ...state, reportId });
-    return { key: state.ourKey, reportId };
+    return { key: state.ourKey, rivalKey: state.rivalKey, reportId };
   }
 
   async report(key: string, reportId: string): Promise<string> {
@@ -97,7 +104,8 @@ export class DemoLeague {
   private async makeClans(data: string): Promise<DemoState> {
     const archive = await createClan(this.database.ownerUrl, 'Kettle Cup Archive');
     const ours = await createClan(this.database.ownerUrl, 'Night Shift Almanac');
-    const state = { data, ourKey: ours.key, archiveKey: archive.key, reportId: null };
+    const rival = await createClan(this.database.ownerUrl, 'Slate Harbour Notebook');
+    const state = { data, ourKey: ours.key, archiveKey: archive.key, rivalKey: rival.key, reportId: null };
     await this.writeState(state);
     return state;
   }

@@ -26,7 +26,7 @@ await runCommand(async () => {
     await app.listen(once ? 0 : settings.port, settings.host);
     const url = await app.getUrl();
     const demo = new DemoLeague(url, database, data, player, progress);
-    const { key, reportId } = await demo.ready();
+    const { key, rivalKey, reportId } = await demo.ready();
     process.stdout.write(`\n${await demo.report(key, reportId)}\n`);
     if (once) {
       await close();
@@ -37,6 +37,7 @@ await runCommand(async () => {
         `API            ${url}/v1`,
         `documentation  ${url}/docs`,
         `demo key       ${key}`,
+        `another clan's ${rivalKey}`,
         `this report    ${url}/v1/round-reports/${reportId}`,
         '',
         `curl -H 'Authorization: Bearer ${key}' -H 'Accept: text/html' \\`,

@@ -6,11 +6,11 @@ import { OneInterceptor } from '../../common/resource.interceptors.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
-import { VisibilityInput, VisibilityResponse } from './visibility.dto.js';
+import { RecordVisibilityInput, RecordVisibility } from './visibility.dto.js';
 import { VisibilityService } from './visibility.service.js';
 
 function Reads(path: string, what: string): MethodDecorator {
-  return ReadsOne(path, VisibilityResponse, `Who reads ${what} of yours`);
+  return ReadsOne(path, RecordVisibility, `Who reads ${what} of yours`);
 }
 
 function Chooses(path: string, what: string): MethodDecorator {
@@ -19,8 +19,8 @@ function Chooses(path: string, what: string): MethodDecorator {
     Needs('manage'),
     ApiOperation({ summary: `Choose who reads ${what}, from the next request of anybody on` }),
     IF_MATCH,
-    ApiOkResponse({ type: VisibilityResponse }),
-    UseInterceptors(new OneInterceptor(VisibilityResponse)),
+    ApiOkResponse({ type: RecordVisibility }),
+    UseInterceptors(new OneInterceptor(RecordVisibility)),
   );
 }
 
@@ -34,7 +34,7 @@ export class VisibilityController {
   ofEvent(
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
-  ): Promise<VisibilityResponse> {
+  ): Promise<RecordVisibility> {
     return this.visibility.read(credential, 'event', eventId);
   }
 
@@ -43,8 +43,8 @@ export class VisibilityController {
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
     @WithRequiredIfMatch() ifMatch: string,
-    @Body() input: VisibilityInput,
-  ): Promise<VisibilityResponse> {
+    @Body() input: RecordVisibilityInput,
+  ): Promise<RecordVisibility> {
     return this.visibility.set(credential, 'event', eventId, ifMatch, input);
   }
 
@@ -52,7 +52,7 @@ export class VisibilityController {
   ofGame(
     @WithCredential() credential: Credential,
     @Param('gameId', UuidPipe) gameId: string,
-  ): Promise<VisibilityResponse> {
+  ): Promise<RecordVisibility> {
     return this.visibility.read(credential, 'game', gameId);
   }
 
@@ -61,8 +61,8 @@ export class VisibilityController {
     @WithCredential() credential: Credential,
     @Param('gameId', UuidPipe) gameId: string,
     @WithRequiredIfMatch() ifMatch: string,
-    @Body() input: VisibilityInput,
-  ): Promise<VisibilityResponse> {
+    @Body() input: RecordVisibilityInput,
+  ): Promise<RecordVisibility> {
     return this.visibility.set(credential, 'game', gameId, ifMatch, input);
   }
 
@@ -70,7 +70,7 @@ export class VisibilityController {
   ofPlayer(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
-  ): Promise<VisibilityResponse> {
+  ): Promise<RecordVisibility> {
     return this.visibility.read(credential, 'player', playerId);
   }
 
@@ -79,8 +79,8 @@ export class VisibilityController {
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
     @WithRequiredIfMatch() ifMatch: string,
-    @Body() input: VisibilityInput,
-  ): Promise<VisibilityResponse> {
+    @Body() input: RecordVisibilityInput,
+  ): Promise<RecordVisibility> {
     return this.visibility.set(credential, 'player', playerId, ifMatch, input);
   }
 }

@@ -31,7 +31,7 @@ export class SharedWithInput {
   mayReshare?: boolean;
 }
 
-export class VisibilityInput {
+export class RecordVisibilityInput {
   @ApiProperty({
     enum: CHOICES,
     example: 'shared',
@@ -56,7 +56,7 @@ export class SharedWithResponse {
   @ApiProperty(RESHARE) mayReshare!: boolean;
 }
 
-export class VisibilityResponse {
+export class RecordVisibility {
   @ApiProperty({ enum: CHOICES, example: 'shared', description: 'what was chosen' }) visibility!: Choice;
   @ApiProperty({ type: [SharedWithResponse] }) clans!: SharedWithResponse[];
   @ApiProperty({

@@ -6,7 +6,7 @@ import { ApiError } from '../../common/problems.js';
 import { found } from '../../common/resources.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import type { Choice, VisibilityInput, VisibilityResponse } from './visibility.dto.js';
+import type { Choice, RecordVisibilityInput, RecordVisibility } from './visibility.dto.js';
 import { VisibilityRepository, type Root, type VisibilityRow } from './visibility.repository.js';
 
 const DONE: Readonly<Record<Choice, string>> = {
@@ -25,7 +25,7 @@ export class VisibilityService {
     private readonly audit: AuditRepository,
   ) {}
 
-  read(credential: Credential, root: Root, id: string): Promise<VisibilityResponse> {
+  read(credential: Credential, root: Root, id: string): Promise<RecordVisibility> {
     return this.transactions.run(credential, 'read', (db) => this.require(db, root, id, false));
   }
 
@@ -35,8 +35,8 @@ export class VisibilityService {
     root: Root,
     id: string,
     ifMatch: string,
-    { visibility, clans }: VisibilityInput,
-  ): Promise<VisibilityResponse> {
+    { visibility, clans }: RecordVisibilityInput,
+  ): Promise<RecordVisibility> {
     const sharedWith = (clans ?? []).map(({ clanId, mayReshare }) => ({ clanId, mayReshare: mayReshare ?? false }));
     requireFit(root, visibility, sharedWith.length);
     return this.transactions.run(credential, 'write', async (db) => {
@@ -52,7 +52,7 @@ export class VisibilityService {
     });
   }
 
-  private async require(db: ClanDatabase, root: Root, id: string, lock: boolean): Promise<VisibilityResponse> {
+  private async require(db: ClanDatabase, root: Root, id: string, lock: boolean): Promise<RecordVisibility> {
     const row = found(await this.repository.find(db, root, id, lock), root, 'of yours ');
     return {
       visibility: choiceOf(row),
