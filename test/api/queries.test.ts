@@ -11,6 +11,8 @@ const MANY = 20;
 interface Archive {
   readonly our: Hand;
   readonly event: string;
+  /** With a bracket of as many matches as there are rows. */
+  readonly bracketed: string;
   readonly player: string;
   readonly game: string;
   readonly chart: string;
@@ -73,9 +75,19 @@ async function archiveOf(rows: number): Promise<Archive> {
     await our.made('/v1/coaching-points', { about: 'call', concept: 'mesh', text: 'Look here.' });
     await our.made('/v1/terms', { kind: 'formation', name: `Lantern ${row}`, synonyms: [`l${row}`] });
   }
+  const { id: bracketed } = await our.made('/v1/events', { reference: 'bracketed', name: 'Bracketed' });
+  const { body } = await our.get('/v1/players?limit=200');
+  const players = (body.items as { id: string }[]).map(({ id }) => id).filter((id) => id !== game.homePlayerId);
+  for (const playerId of [game.homePlayerId, ...players.slice(0, rows)]) {
+    await our.made(`/v1/events/${bracketed}/entrants`, { playerId });
+  }
+  await our.post(`/v1/events/${bracketed}/bracket`, { structure: 'single elimination' });
+  for (const opponentId of players.slice(0, rows)) {
+    await our.made('/v1/match-up-overrides', { playerId: game.homePlayerId, opponentId, winProbability: 0.6 });
+  }
   // The packed copy as it is after all that was written past the service.
   await our.patch(`/v1/charts/${chart.id}/plays/1`, { note: 'warm' });
-  return { our, event, player: game.homePlayerId, game: game.id, chart: chart.id };
+  return { our, event, bracketed, player: game.homePlayerId, game: game.id, chart: chart.id };
 }
 
 const anId = (row: number): { id: string } => ({ id: `00000000-0000-7000-8000-${String(row).padStart(12, '0')}` });
@@ -105,6 +117,9 @@ const READS: readonly (readonly [string, (archive: Archive) => string])[] = [
   ['coaching points', () => '/v1/coaching-points'],
   ['round reports', () => '/v1/round-reports'],
   ['trends', () => '/v1/trends'],
+  ['ratings', () => '/v1/ratings'],
+  ['overridden match-ups', () => '/v1/match-up-overrides'],
+  ['meeting odds', ({ bracketed, player }) => `/v1/events/${bracketed}/meeting-odds?player=${player}`],
 ];
 
 describe('the number of queries', () => {

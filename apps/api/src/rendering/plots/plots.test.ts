@@ -3,6 +3,7 @@ import { assembleRoundReport } from '#domain/reports/round-report.js';
 import type { CallGrid } from '#domain/reports/round-report-shape.js';
 import type { PathStep } from '../report-path.js';
 import { callGridPlot } from './call-grid-plot.js';
+import { pathAheadPlot } from './path-ahead-plot.js';
 import { pathPlot } from './path-plot.js';
 import { SHADES, shadeOf } from './shade.js';
 import { shareDotsPlot, type ShareDot } from './share-dots-plot.js';
@@ -178,5 +179,24 @@ describe('the path so far', () => {
   it('escapes handles and says so where nothing is known', () => {
     expect(pathPlot('path', 'x', [{ ...step, opponent: HOSTILE }]).text).not.toContain('<script');
     expect(pathPlot('path', 'x', []).text).toContain('No match of this player in this event is known.');
+  });
+});
+
+describe('the way ahead', () => {
+  const rows = [
+    { round: 'semifinal', plays: 0.5, opponents: [{ name: HOSTILE, probability: 0.5 }] },
+    { round: 'final', plays: 0.2, opponents: [{ name: 'Quiet Heron', probability: 0.001 }] },
+  ];
+  const drawn = pathAheadPlot('ahead', 'The way ahead', rows).text;
+
+  it('draws a bar for everybody who may be met, as long as the probability', () => {
+    expect(count(drawn, /<g class="round"/g)).toBe(2);
+    expect(count(drawn, /fill="#000000"/g)).toBe(2);
+    expect(drawn).toContain('width="80"');
+  });
+
+  it('says the same in words, and nothing that may happen as nothing', () => {
+    expect(drawn).toContain('final, played with 20 %: Quiet Heron under 1 %');
+    expect(drawn).not.toContain('<script>');
   });
 });
