@@ -21,7 +21,7 @@ export default {
   moduleNameMapper: { '^(\\.{1,2}/.*)\\.js$': ['$1', '$1.js'] },
   transform: { '\\.ts$': swc('typescript'), 'node_modules/.+\\.m?js$': swc('ecmascript') },
   // Jest runs CommonJS; packages that ship ES modules only are compiled like our own code.
-  transformIgnorePatterns: ['/node_modules/(?!(@nestjs|uuidv7)/)'],
+  transformIgnorePatterns: ['/node_modules/(?!(@nestjs|uuidv7|openid-client|oauth4webapi|jose)/)'],
   setupFiles: ['<rootDir>/test/support/fast-check-seed.ts'],
   globalSetup: '<rootDir>/test/support/global-setup.cjs',
   globalTeardown: '<rootDir>/test/support/global-teardown.cjs',

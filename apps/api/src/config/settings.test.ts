@@ -56,3 +56,22 @@ it('says everything that is wrong at once, and repeats no password', () => {
   expect(found).toHaveLength(3);
   expect(found.join()).not.toContain('secret');
 });
+
+it('takes a provider to sign in through whole or not at all, and over TLS unless it is on this machine', () => {
+  const whole = {
+    ...{ OPENID_ISSUER: 'https://id.example', OPENID_CLIENT_ID: 'roundbook', OPENID_CLIENT_SECRET: 'secret' },
+    OPENID_IDENTITY_SECRET: 'x'.repeat(32),
+  };
+  expect(problems(whole)).toEqual([]);
+  expect(readSettings({}).openId).toBeNull();
+  expect(problems({ OPENID_ISSUER: 'https://id.example' })[0]).toContain('missing: OPENID_CLIENT_ID');
+  expect(problems({ ...whole, OPENID_ISSUER: 'http://id.example' })[0]).toContain('OPENID_ISSUER');
+  expect(problems({ ...whole, OPENID_ISSUER: 'http://127.0.0.1:9000' })).toEqual([]);
+  expect(problems({ ...whole, OPENID_IDENTITY_SECRET: 'short' })[0]).toContain('32 characters');
+});
+
+it('takes an address that people reach it by, without a path', () => {
+  expect(readSettings({ PUBLIC_URL: 'https://scouting.example' }).publicUrl).toBe('https://scouting.example');
+  expect(problems({ PUBLIC_URL: 'https://scouting.example/book' })[0]).toContain('PUBLIC_URL');
+  expect(problems({ PASSPHRASE_MEMORY_KIB: '1024' })[0]).toContain('from 19456');
+});

@@ -35,6 +35,16 @@ export interface Settings {
   /** The address that people reach the service by; null where it is the one that they ask for. No path. */
   readonly publicUrl: string | null;
   readonly passphrase: PassphraseSettings;
+  /** Where people may sign in beside here; null where nowhere. */
+  readonly openId: OpenIdSettings | null;
+}
+
+/** An OpenID provider, and the secret that turns who somebody is there into a proof that only this service can make. */
+export interface OpenIdSettings {
+  readonly issuer: string;
+  readonly clientId: string;
+  readonly clientSecret: string;
+  readonly identitySecret: string;
 }
 
 /** What argon2id costs, for us and for whoever guesses. */
@@ -105,6 +115,7 @@ export function readSettings(environment: Environment = process.env): Settings {
     corsOrigins: readOrigins(environment, problems),
     publicUrl: readPublicUrl(environment, problems),
     // The least that OWASP's Password Storage cheat sheet asks of argon2id: 19 MiB, two passes, one lane.
+    openId: readOpenId(environment, problems),
     passphrase: {
       memoryKib: wholeNumber('PASSPHRASE_MEMORY_KIB', 19_456, 19_456, 4_194_304),
       passes: wholeNumber('PASSPHRASE_PASSES', 2, 2, 100),
@@ -133,6 +144,26 @@ function readOrigins(environment: Environment, problems: string[]): readonly str
     return false;
   });
 }
+
+function readOpenId(environment: Environment, problems: string[]): OpenIdSettings | null {
+  const names = ['OPENID_ISSUER', 'OPENID_CLIENT_ID', 'OPENID_CLIENT_SECRET', 'OPENID_IDENTITY_SECRET'] as const;
+  const [issuer, clientId, clientSecret, identitySecret] = names.map((name) => present(environment, name));
+  const missing = names.filter((name) => present(environment, name) === undefined);
+  if (missing.length === names.length) return null;
+  if (issuer === undefined || clientId === undefined || clientSecret === undefined || identitySecret === undefined) {
+    problems.push(`${names.join(', ')} come together, but missing: ${missing.join(', ')}`);
+    return null;
+  }
+  const url = URL.canParse(issuer) ? new URL(issuer) : undefined;
+  // What is said in the clear could be changed on its way; only this machine is no way.
+  if (url?.protocol !== 'https:' && !(url?.protocol === 'http:' && LOOPBACK.has(url.hostname))) {
+    problems.push(`OPENID_ISSUER must begin with https://, but is ${JSON.stringify(issuer)}`);
+  }
+  if (identitySecret.length < 32) problems.push('OPENID_IDENTITY_SECRET must have at least 32 characters');
+  return { issuer, clientId, clientSecret, identitySecret };
+}
+
+const LOOPBACK: ReadonlySet<string> = new Set(['127.0.0.1', 'localhost', '[::1]']);
 
 function readPublicUrl(environment: Environment, problems: string[]): string | null {
   const text = present(environment, 'PUBLIC_URL');

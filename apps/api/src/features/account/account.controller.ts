@@ -1,8 +1,7 @@
 import { Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
-import { ApiError, PROBLEMS } from '../../common/problems.js';
-import { raisedProblem } from '../../common/raised-problem.js';
+import { ApiError } from '../../common/problems.js';
 import { readSecret } from '../../database/new-secret.js';
 import { invitationPage, refusalPage } from '../../rendering/account/account-page.js';
 import { csrfToken, sessionToken } from '../access/session-cookie.js';
@@ -10,6 +9,7 @@ import { PeopleService } from '../people/people.service.js';
 import { AccountService, type Shown } from './account.service.js';
 import { ACTIONS, type Action } from './actions.js';
 import { formOf } from './forms.js';
+import { problemOf } from './page-problem.js';
 import { formFrame, sendForm } from './form-page.js';
 
 /** The pages of a person: signing in, my account, and where an invitation leads. They work without scripts. */
@@ -83,23 +83,7 @@ export class AccountController {
     const signedIn = session !== null && (await this.people.read(session).catch(() => null)) !== null;
     const token = signedIn ? csrfToken(session) : null;
     const frame = formFrame();
-    const view = { invitation, clanName, role, csrfToken: token, problem };
+    const view = { invitation, clanName, role, csrfToken: token, elsewhere: this.account.elsewhere, problem };
     sendForm(response, invitationPage(view, frame), frame);
   }
-}
-
-interface TellableProblem {
-  readonly status: number;
-  readonly detail: string;
-}
-
-/** @throws whatever is nothing that the person could mend */
-function problemOf(error: unknown): TellableProblem {
-  if (error instanceof ApiError) {
-    const fields = (error.details.errors ?? []).map(({ field, expected }) => `${field}: ${expected}`);
-    return { status: PROBLEMS[error.code].status, detail: [error.message, ...fields].join('; ') };
-  }
-  const raised = raisedProblem(error);
-  if (raised === null) throw error;
-  return { status: PROBLEMS[raised.code].status, detail: raised.detail };
 }

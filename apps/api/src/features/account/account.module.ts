@@ -3,11 +3,13 @@ import { InvitationsModule } from '../invitations/invitations.module.js';
 import { KeysModule } from '../keys/keys.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { AccountController } from './account.controller.js';
+import { ElsewhereController } from './elsewhere.controller.js';
+import { OpenId } from './open-id.js';
 import { AccountService } from './account.service.js';
 
 @Module({
   imports: [PeopleModule, KeysModule, InvitationsModule],
-  controllers: [AccountController],
-  providers: [AccountService],
+  controllers: [ElsewhereController, AccountController],
+  providers: [AccountService, OpenId],
 })
 export class AccountModule {}

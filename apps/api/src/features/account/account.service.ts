@@ -30,6 +30,7 @@ import {
   type SessionResponse,
 } from '../people/people.service.js';
 import { OPEN_ACTIONS, type Action } from './actions.js';
+import { OpenId } from './open-id.js';
 import { filled, formOf, valuesOf } from './forms.js';
 
 /** What a page shows beside what is there anyway. */
@@ -48,14 +49,20 @@ export class AccountService {
     private readonly people: PeopleService,
     private readonly keys: KeysService,
     private readonly invitations: InvitationsService,
+    private readonly openId: OpenId,
   ) {}
+
+  /** Whether people may also sign in through a provider. */
+  get elsewhere(): boolean {
+    return this.openId.offered;
+  }
 
   async page(request: Request, { secret = null, problem = null }: Shown, frame: PageFrame): Promise<string> {
     const token = sessionToken(request);
     const session = token === null ? null : await this.people.read(token).catch(() => null);
     if (token === null || session === null) {
       const { signInName = '' } = formOf(request);
-      return signInPage({ fresh: await this.people.isFresh(), signInName, problem }, frame);
+      return signInPage({ fresh: await this.people.isFresh(), signInName, elsewhere: this.elsewhere, problem }, frame);
     }
     return accountPage({ ...(await this.view(token, session)), secret, problem }, frame);
   }
@@ -166,6 +173,7 @@ export class AccountService {
       ? await this.invitations.list(needing(token, 'manage'), MOST_SHOWN)
       : null;
     return {
+      elsewhere: this.elsewhere,
       ...{ csrfToken, signInName, sessions: (await this.people.list(token)).items },
       clan: named.find(({ id }) => id === clanId) ?? null,
       otherClans: named.filter(({ id }) => id !== clanId),

@@ -67,6 +67,33 @@ export class PeopleRepository {
   }
 
   /** @returns the clan */
+  async joinElsewhere(
+    invitationDigest: Buffer,
+    person: Pick<NewPersonRow, 'id' | 'memberId' | 'memberName'>,
+    identityProof: Buffer,
+    auditId: string,
+  ): Promise<string> {
+    return this.joined('select app.join_clan($1, $2, null, null, null, null, null, null, $3, $4, $5, $6) as clan', [
+      invitationDigest,
+      person.id,
+      identityProof,
+      person.memberId,
+      person.memberName,
+      auditId,
+    ]);
+  }
+
+  async signInElsewhere(identityProof: Buffer, { id, tokenDigest, userAgent, clanId }: NewSession): Promise<void> {
+    await this.query('select app.sign_in_elsewhere($1, $2, $3, $4, $5)', [
+      ...[identityProof, id, tokenDigest, userAgent, clanId],
+    ]);
+  }
+
+  async linkIdentity(tokenDigest: Buffer, identityProof: Buffer): Promise<void> {
+    await this.query('select app.link_identity($1, $2)', [tokenDigest, identityProof]);
+  }
+
+  /** @returns the clan */
   async joinAs(
     invitationDigest: Buffer,
     sessionDigest: Buffer,

@@ -105,6 +105,37 @@ export class PeopleService {
     return opened;
   }
 
+  /**
+   * @param identityProof - of who it is at the provider
+   * @throws ApiError `access.sign_in_refused` when nobody here is that
+   */
+  async signInElsewhere(
+    identityProof: Buffer,
+    browser: string | null,
+    clanId: string | null = null,
+  ): Promise<OpenedSession> {
+    const token = newSecret('session');
+    const session = { id: uuidv7(), tokenDigest: token.digest, userAgent: browser, clanId };
+    await this.repository.signInElsewhere(identityProof, session);
+    return { token, session: await this.read(token) };
+  }
+
+  /** Accepts an invitation as somebody new who has no passphrase here. */
+  async joinElsewhere(
+    { invitation, name }: JoinAsInput,
+    identityProof: Buffer,
+    browser: string | null,
+  ): Promise<OpenedSession> {
+    const person = { id: uuidv7(), memberId: uuidv7(), memberName: name };
+    const clanId = await this.repository.joinElsewhere(hashKey(invitation), person, identityProof, uuidv7());
+    return this.signInElsewhere(identityProof, browser, clanId);
+  }
+
+  /** From now on the person signs in through the provider too. */
+  async linkIdentity(token: Secret, identityProof: Buffer): Promise<void> {
+    await this.repository.linkIdentity(token.digest, identityProof);
+  }
+
   async read(token: Secret): Promise<SessionResponse> {
     const { id, signInName, clanId, memberId, expiresAt, clans } = await this.repository.session(token.digest);
     const role = clans.find((clan) => clan.clanId === clanId)?.role;

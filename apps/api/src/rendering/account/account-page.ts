@@ -4,6 +4,7 @@ import { page, type PageFrame } from '../page/page.js';
 /** What the page of a person who has signed in shows. */
 export interface AccountView {
   readonly csrfToken: string;
+  readonly elsewhere: boolean;
   readonly signInName: string | null;
   readonly clan: { readonly id: string; readonly name: string; readonly role: string } | null;
   readonly otherClans: readonly { readonly id: string; readonly name: string; readonly role: string }[];
@@ -49,24 +50,37 @@ export function accountPage(view: AccountView, frame: PageFrame): string {
       ${view.signInName === null ? html`Signed in` : html`Signed in as <strong>${view.signInName}</strong>`}${clanWords(view)}
     </p>
     ${form('sign-out', view, html``, 'Sign out')} ${clans(view)} ${sessions(view)} ${keys(view)} ${invitations(view)}
+    ${view.elsewhere ? form('link-elsewhere', view, html``, 'Sign in through your provider from now on') : html``}
     ${view.signInName === null ? html`` : passphrase(view)} ${RULES}
   </main>`;
   return page('My account', body, frame);
 }
 
+/** On the way to the provider. */
+export function leavingPage(address: string, frame: PageFrame): string {
+  const body = html`<main>
+    <h1>On to your provider</h1>
+    <p><a href="${address}">Go on and sign in there</a>. You come back by yourself.</p>
+  </main>`;
+  return page('On to your provider', body, frame);
+}
+
 export interface SignInView {
   /** Nobody has a clan here yet, so whoever comes makes the first. */
   readonly fresh: boolean;
+  /** Whether people may also sign in through a provider. */
+  readonly elsewhere: boolean;
   readonly signInName: string;
   readonly problem: string | null;
 }
 
 export function signInPage(view: SignInView, frame: PageFrame): string {
-  const { fresh, signInName, problem } = view;
+  const { fresh, elsewhere, signInName, problem } = view;
   const title = fresh ? 'Make the first clan' : 'Sign in';
   const body = html`<main>
     <h1>${title}</h1>
     ${problemNote(problem)} ${fresh ? signUpForm(signInName) : signInForm(signInName)}
+    ${elsewhere && !fresh ? html`<p><a href="/account/elsewhere">Sign in through your provider</a></p>` : html``}
   </main>`;
   return page(title, body, frame);
 }
@@ -77,11 +91,12 @@ export interface InvitationPageView {
   readonly role: string;
   /** Of the session, or null for who has not signed in. */
   readonly csrfToken: string | null;
+  readonly elsewhere: boolean;
   readonly problem: string | null;
 }
 
 export function invitationPage(view: InvitationPageView, frame: PageFrame): string {
-  const { invitation, clanName, role, csrfToken, problem } = view;
+  const { invitation, clanName, role, csrfToken, elsewhere, problem } = view;
   const hidden = html`<input type="hidden" name="invitation" value="${invitation}" />`;
   const name = text('name', 'Your name in this clan', 'nickname');
   const body = html`<main>
@@ -96,6 +111,14 @@ export function invitationPage(view: InvitationPageView, frame: PageFrame): stri
               ${secretField('passphrase', 'Passphrase, at least 15 characters', 'new-password')}
               <p><button>Join</button></p>
             </form>
+            ${
+              elsewhere
+                ? html`<form method="post" action="/account/join-elsewhere">
+                    ${hidden} ${name}
+                    <p><button>Join through your provider</button></p>
+                  </form>`
+                : html``
+            }
             <h2>Already have an account here?</h2>
             <p><a href="/account">Sign in</a>, then open this link again.</p>`
         : html`<form method="post" action="/account/join-as">
