@@ -19,7 +19,7 @@ const VOCABULARY = starterVocabulary();
 const SEED = 47;
 const PLAYS_A_GAME = 125;
 /** One million plays. */
-const GAMES = Number(process.env["BENCH_GAMES"] ?? 8_000);
+const GAMES = 8_000;
 const PLAYERS = 900;
 const ROUNDS = 7;
 const MOST_COLD_MS = 2_000;

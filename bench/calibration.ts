@@ -1,8 +1,10 @@
+import { calibrateAnswers } from './calibration-answers.js';
 import { calibrateShares } from './calibration-shares.js';
 import { calibrateTells } from './calibration-tells.js';
 import { calibrateTrends } from './calibration-trends.js';
 
-const PARTS: Readonly<Record<string, () => boolean>> = {
+const PARTS: Readonly<Record<string, () => boolean | Promise<boolean>>> = {
+  answers: calibrateAnswers,
   shares: calibrateShares,
   tells: calibrateTells,
   trends: calibrateTrends,
@@ -16,15 +18,16 @@ const PARTS: Readonly<Record<string, () => boolean>> = {
  * @returns whether every stated target was met
  * @throws Error when there is no such part
  */
-export function benchCalibration(names: readonly string[]): Promise<boolean> {
+export async function benchCalibration(names: readonly string[]): Promise<boolean> {
   const asked = names.length === 0 ? Object.keys(PARTS) : names;
   const parts = asked.flatMap((name) => PARTS[name] ?? []);
   if (parts.length < asked.length) {
     throw new Error(`calibration has the parts ${Object.keys(PARTS).join(' and ')}, not ${asked.join(' and ')}`);
   }
-  const met = parts.map((part, place) => {
+  let met = true;
+  for (const [place, part] of parts.entries()) {
     if (place > 0) console.log('');
-    return part();
-  });
-  return Promise.resolve(met.every(Boolean));
+    met = (await part()) && met;
+  }
+  return met;
 }

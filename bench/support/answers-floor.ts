@@ -15,6 +15,8 @@ export async function groupByMilliseconds(plays: number, players: number): Promi
   await chmod(folder, 0o711);
   const server = await startEmbeddedServer({ dataFolder: join(folder, 'data'), durable: false });
   const pool = new Pool({ connectionString: server.ownerUrl, max: 1 });
+  // An idle connection that hears of the server's stopping ends nothing.
+  pool.on('error', () => undefined);
   try {
     await pool.query(`set max_parallel_workers_per_gather = 0`);
     await pool.query(
@@ -30,8 +32,9 @@ export async function groupByMilliseconds(plays: number, players: number): Promi
       times.push(
         await elapsedMs(() =>
           pool.query(
-            `select situation, call, front, coverage, pressure, count(*)::int, sum(points), sum(points * points)
-               from snap group by 1, 2, 3, 4, 5`,
+            `select count(*), sum(sum) from (
+               select situation, call, front, coverage, pressure, count(*), sum(points), sum(points * points) as squares
+                 from snap group by 1, 2, 3, 4, 5) cells`,
           ),
         ),
       );

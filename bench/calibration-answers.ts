@@ -1,0 +1,46 @@
+import { linearSolver } from '#api/common/linear-programmes.js';
+import { USUAL_LEAGUE } from '#domain/answers/testing/answer-league.js';
+import { guaranteesOver } from '#domain/answers/testing/mix-league.js';
+import { regretOver } from '#domain/answers/testing/regret.js';
+import { wilsonInterval } from '#domain/statistics/wilson-interval.js';
+
+const LEAGUES = 100;
+const MOST_RATIO: Readonly<Record<number, number>> = { 10: 0.6, 40: 0.85 };
+const LEAST_HELD = 0.8;
+
+/** What following the answers costs against knowing the truth, and whether the guarantees of mixes hold. */
+export async function calibrateAnswers(): Promise<boolean> {
+  const seeds = (from: number): number[] => Array.from({ length: LEAGUES }, (_, place) => from + place);
+  let met = true;
+  console.log(`answers: ${LEAGUES} leagues a line; regret in points a play against an oracle`);
+  for (const general of [0.75, 0.5]) {
+    for (const spread of [0.1, 0.2, 0.3]) {
+      for (const playsACell of [10, 40]) {
+        const { model, raw, ratioError, covered } = regretOver(seeds(10_000), {
+          ...USUAL_LEAGUE,
+          general,
+          spread,
+          playsACell,
+        });
+        const most = MOST_RATIO[playsACell] ?? 1;
+        if (general === USUAL_LEAGUE.general && spread === 0.2) met &&= model / raw <= most;
+        console.log(
+          `  general ${general}, spread ${spread}, ${playsACell} a cell: ${model.toFixed(3)} against ${raw.toFixed(3)} ` +
+            `by raw means, ratio ${(model / raw).toFixed(2)} +- ${ratioError.toFixed(2)} (target ${most}); ` +
+            `90 % intervals hold ${(100 * covered).toFixed(1)} %`,
+        );
+      }
+    }
+  }
+  const { held, leagues, slack } = guaranteesOver(
+    seeds(20_000),
+    { ...USUAL_LEAGUE, spread: 0.2, playsACell: 20 },
+    await linearSolver(),
+  );
+  const { lower, upper } = wilsonInterval(held, leagues, 0.95);
+  console.log(
+    `  guarantee of the safe mix held in ${held} of ${leagues} leagues (${lower.toFixed(2)} to ${upper.toFixed(2)}, ` +
+      `target ${LEAST_HELD}); the truth was ${slack.toFixed(3)} points above it on average`,
+  );
+  return met && held / leagues >= LEAST_HELD;
+}
