@@ -23,6 +23,7 @@ import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsR
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
 import { LetRowsBePersonal1767225600302 } from './1767225600302-LetRowsBePersonal.js';
+import { CreateFeed1767225600360 } from './1767225600360-CreateFeed.js';
 
 /** In the order in which they run. Listed rather than found on disk, so that source and build run the same. */
 export const MIGRATIONS = [
@@ -50,5 +51,6 @@ export const MIGRATIONS = [
   ErasePlayers1767225600332,
   DropImportReceipts1767225600350,
   DeleteClanByCatalog1767225600351,
+  CreateFeed1767225600360,
   MarkCallsReachedByCheck1767225600400,
 ];

@@ -86,6 +86,7 @@ table public.clan (owner roundbook_owner), row level security forced
   id uuid not null
   name text not null
   created_at timestamp with time zone not null default now()
+  feed_sequence bigint not null default 0
 table public.coaching_point (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -141,6 +142,15 @@ table public.event (owner roundbook_owner), row level security forced
   source_id uuid
   created_at timestamp with time zone not null default now()
   grade_scale text[]
+table public.feed_entry (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  sequence bigint not null
+  scope_id integer not null
+  kind text not null
+  event_id uuid not null
+  match_ids uuid[] not null
+  told_in xid8 not null default pg_current_xact_id()
+  told_at timestamp with time zone not null default now()
 table public.game (owner roundbook_owner), row level security forced
   clan_id uuid not null
   id uuid not null
@@ -503,6 +513,12 @@ public.event event_name_check CHECK (length(name) >= 1 AND length(name) <= 200)
 public.event event_pkey PRIMARY KEY (clan_id, id)
 public.event event_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id)
 public.event event_status_check CHECK (status = ANY (ARRAY['planned'::text, 'running'::text, 'finished'::text]))
+public.feed_entry feed_entry_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.feed_entry feed_entry_clan_id_told_in_event_id_key UNIQUE (clan_id, told_in, event_id)
+public.feed_entry feed_entry_kind_check CHECK (kind = 'bracket.changed'::text)
+public.feed_entry feed_entry_pkey PRIMARY KEY (clan_id, sequence)
+public.feed_entry feed_entry_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id) ON DELETE CASCADE
+public.feed_entry feed_entry_sequence_check CHECK (sequence >= 1)
 public.game game_away_player_id_check CHECK (away_player_id <> home_player_id)
 public.game game_away_player_id_fkey FOREIGN KEY (clan_id, away_player_id) REFERENCES player(clan_id, id)
 public.game game_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
@@ -537,8 +553,10 @@ public.invitation invitation_pkey PRIMARY KEY (clan_id, id)
 public.invitation invitation_role_check CHECK (role = ANY (ARRAY['owner'::text, 'analyst'::text, 'reader'::text]))
 public.invitation invitation_token_hash_check CHECK (length(token_hash) = 32)
 public.invitation invitation_token_hash_key UNIQUE (token_hash)
+public.match match_added TRIGGER DEFERRABLE INITIALLY DEFERRED
 public.match match_away_entrant_id_check CHECK (away_entrant_id <> home_entrant_id)
 public.match match_away_entrant_id_fkey FOREIGN KEY (clan_id, event_id, away_entrant_id) REFERENCES entrant(clan_id, event_id, id)
+public.match match_changed TRIGGER DEFERRABLE INITIALLY DEFERRED
 public.match match_clan_id_event_id_id_key UNIQUE (clan_id, event_id, id)
 public.match match_clan_id_event_id_stage_round_position_key UNIQUE (clan_id, event_id, stage, round, "position")
 public.match match_event_id_fkey FOREIGN KEY (clan_id, event_id, scope_id) REFERENCES event(clan_id, id, scope_id) ON UPDATE CASCADE ON DELETE CASCADE
@@ -708,6 +726,9 @@ CREATE UNIQUE INDEX event_clan_id_reference_key ON public.event USING btree (cla
 CREATE INDEX event_id_idx ON public.event USING btree (id)
 CREATE UNIQUE INDEX event_pkey ON public.event USING btree (clan_id, id)
 CREATE INDEX event_scope_id_idx ON public.event USING btree (clan_id, scope_id)
+CREATE UNIQUE INDEX feed_entry_clan_id_told_in_event_id_key ON public.feed_entry USING btree (clan_id, told_in, event_id)
+CREATE INDEX feed_entry_event_id_idx ON public.feed_entry USING btree (event_id, sequence)
+CREATE UNIQUE INDEX feed_entry_pkey ON public.feed_entry USING btree (clan_id, sequence)
 CREATE INDEX game_away_player_id_idx ON public.game USING btree (away_player_id, scope_id)
 CREATE UNIQUE INDEX game_clan_id_id_scope_id_key ON public.game USING btree (clan_id, id, scope_id)
 CREATE UNIQUE INDEX game_clan_id_reference_key ON public.game USING btree (clan_id, reference)
@@ -792,6 +813,8 @@ public.term_id_seq integer start 1 increment 1 from 1 to 2147483647
 CREATE TRIGGER entrant_place_player AFTER INSERT OR DELETE OR UPDATE OF player_id, scope_id ON public.entrant FOR EACH ROW EXECUTE FUNCTION app.place_player_of_entrant()
 CREATE TRIGGER game_place_players AFTER INSERT OR DELETE OR UPDATE OF home_player_id, away_player_id, scope_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.place_players_of_game()
 CREATE TRIGGER game_players_check BEFORE UPDATE OF home_player_id, away_player_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.check_players_of_game()
+CREATE CONSTRAINT TRIGGER match_added AFTER INSERT ON public.match DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION app.tell_bracket_changed()
+CREATE CONSTRAINT TRIGGER match_changed AFTER UPDATE ON public.match DEFERRABLE INITIALLY DEFERRED FOR EACH ROW WHEN (((((((old.home_entrant_id IS DISTINCT FROM new.home_entrant_id) OR (old.away_entrant_id IS DISTINCT FROM new.away_entrant_id)) OR (old.winner_entrant_id IS DISTINCT FROM new.winner_entrant_id)) OR (old.home_wins IS DISTINCT FROM new.home_wins)) OR (old.away_wins IS DISTINCT FROM new.away_wins)) OR (old.status IS DISTINCT FROM new.status))) EXECUTE FUNCTION app.tell_bracket_changed()
 CREATE TRIGGER play_players_check_insert AFTER INSERT ON public.play REFERENCING NEW TABLE AS written FOR EACH STATEMENT EXECUTE FUNCTION app.check_players_of_plays()
 CREATE TRIGGER play_players_check_update AFTER UPDATE ON public.play REFERENCING NEW TABLE AS written FOR EACH STATEMENT EXECUTE FUNCTION app.check_players_of_plays()
 CREATE TRIGGER player_link_level_check BEFORE INSERT OR UPDATE OF linked_player_id ON public.player FOR EACH ROW EXECUTE FUNCTION app.check_player_link()
@@ -848,6 +871,8 @@ public.event event_insert for insert to roundbook_service with check ((clan_id =
 public.event event_owner for all to roundbook_owner using true with check true
 public.event event_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
 public.event event_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[]))) with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
+public.feed_entry feed_entry_owner for all to roundbook_owner using true with check true
+public.feed_entry feed_entry_select for select to roundbook_service using (scope_id = ANY (( SELECT app.scopes() AS scopes)::integer[]))
 public.game game_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.game game_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND (scope_id = ANY (( SELECT app.own_scopes() AS own_scopes)::integer[])))
 public.game game_owner for all to roundbook_owner using true with check true
@@ -954,6 +979,7 @@ public.coaching_point_version: roundbook_service: INSERT, SELECT
 public.contest: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.entrant: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.event: roundbook_service: DELETE, INSERT, SELECT, UPDATE
+public.feed_entry: roundbook_service: SELECT
 public.game: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.game_video: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.idempotency_key: roundbook_service: DELETE, INSERT, SELECT, UPDATE
@@ -2198,6 +2224,41 @@ AS $function$
     perform app.make_member(clan_id, member_id, person_id, member_name, 'owner');
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.tell_bracket_changed()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        number bigint;
+        scope integer;
+      begin
+        -- As it is at the end of the transaction, where this runs: it may have been published, or be gone.
+        select m.scope_id into scope from public.match m where m.clan_id = new.clan_id and m.id = new.id;
+        if not found then
+          return null;
+        end if;
+        -- A bracket of thousands need not be listed: whoever is told of so many reads it anew.
+        update public.feed_entry f set match_ids = f.match_ids || new.id
+         where f.clan_id = new.clan_id and f.told_in = pg_current_xact_id() and f.event_id = new.event_id
+           and cardinality(f.match_ids) < 100 and not f.match_ids @> array[new.id];
+        if found or exists (select from public.feed_entry f where f.clan_id = new.clan_id
+                               and f.told_in = pg_current_xact_id() and f.event_id = new.event_id) then
+          return null;
+        end if;
+        update public.clan c set feed_sequence = c.feed_sequence + 1 where c.id = new.clan_id
+          returning c.feed_sequence into number;
+        insert into public.feed_entry (clan_id, sequence, scope_id, kind, event_id, match_ids)
+          values (new.clan_id, number, scope, 'bracket.changed', new.event_id, array[new.id]);
+        -- Who was away for longer, and missed more, reads the bracket instead.
+        delete from public.feed_entry f
+         where f.clan_id = new.clan_id and f.told_at < now() - interval '7 days' and f.sequence <= number - 1000;
+        perform pg_notify('roundbook_feed', new.clan_id::text);
+        return null;
+      end $function$
+-- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.use_invitation(token_hash bytea, person_id uuid, member_id uuid, member_name text, audit_id uuid)
  RETURNS uuid

@@ -90,6 +90,7 @@ export async function populate(
   await insert(writer, 'event', { ...own, id: ids.event, reference: 'harbour-cup', name: 'Harbour Cup' });
   await insert(writer, 'entrant', { ...ofEvent, id: ids.homeEntrant, player_id: ids.home });
   await insert(writer, 'entrant', { ...ofEvent, id: ids.awayEntrant, player_id: ids.away });
+  // The feed tells of the match by itself.
   await insert(writer, 'match', {
     ...{ ...ofEvent, id: ids.match, round: 1, position: 1 },
     ...{ home_entrant_id: ids.homeEntrant, away_entrant_id: ids.awayEntrant, winner_entrant_id: ids.homeEntrant },

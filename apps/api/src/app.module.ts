@@ -19,6 +19,7 @@ import { MenuModule } from './features/menu/menu.module.js';
 import { OwnCallsModule } from './features/own-calls/own-calls.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { EventsModule } from './features/events/events.module.js';
+import { FeedModule } from './features/feed/feed.module.js';
 import { GamesModule } from './features/games/games.module.js';
 import { HealthModule } from './features/health/health.module.js';
 import { ImportsModule } from './features/imports/imports.module.js';
@@ -58,6 +59,7 @@ export class AppModule {
         DisguiseModule,
         DriftModule,
         EventsModule,
+        FeedModule,
         GamesModule,
         HealthModule,
         ImportsModule,

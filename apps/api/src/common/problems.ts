@@ -24,6 +24,7 @@ export type ApiErrorCode =
   | 'clan.owner_needed'
   | 'clan.quota_reached'
   | 'link.refused'
+  | 'feed.position_gone'
   | 'import.changed_since'
   | 'import.refused'
   | 'import.unreadable'
@@ -69,6 +70,7 @@ export const PROBLEMS = {
   'clan.owner_needed': { status: 409, title: 'A clan cannot be without an owner' },
   'clan.quota_reached': { status: 403, title: 'The clan keeps as much as it may' },
   'link.refused': { status: 404, title: 'The link is not known, has expired or was revoked' },
+  'feed.position_gone': { status: 410, title: 'What follows that entry is not all kept any more' },
   'import.changed_since': { status: 409, title: 'What this file once brought in was changed since' },
   'import.refused': { status: 422, title: 'The file has errors; nothing was imported' },
   'import.unreadable': { status: 400, title: 'The file cannot be read; nothing was imported' },
