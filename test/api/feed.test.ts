@@ -48,8 +48,12 @@ async function follow(
   return stream;
 }
 
+/** Enters a result for the home side, or takes it back. */
 const win = (match: Made, winner: string | null) =>
-  our.patch(match.at, { winnerEntrantId: winner, status: winner === null ? 'ready' : 'finished' });
+  api
+    .as(clan)
+    .put(`${match.at}/result`)
+    .send({ winner: winner === null ? null : 'home' });
 
 describe('the feed', () => {
   it('tells of a result and of its correction as they are entered', async () => {
@@ -105,8 +109,12 @@ describe('the feed', () => {
     const before = Number(first.lastEventId);
     const writing = Promise.all(
       matches.map(async ({ match, winner }) => {
-        await win(match, winner);
-        await win(match, null);
+        for (const change of [
+          { winnerEntrantId: winner, status: 'finished' },
+          { winnerEntrantId: null, status: 'ready' },
+        ]) {
+          expect(await our.patch(match.at, change)).toMatchObject({ status: 200 });
+        }
       }),
     );
     const seen: number[] = [];
@@ -151,7 +159,7 @@ describe('the feed', () => {
     const { match, winner } = await aMatch();
     const query = `?eventId=${event.id}`;
     expect(await theirs.get(`/v1/feed${query}`)).toMatchObject({ status: 404 });
-    await api.as(clan).put(`${event.at}/publication`);
+    await our.show(event.at, 'public');
     const stream = await follow(other, { query });
     const own = await follow(other);
     const elsewhere = await anEvent(api.database.owner, clan);
@@ -160,7 +168,7 @@ describe('the feed', () => {
     expect(await stream.next()).toMatchObject({ data: { eventId: event.id, matchIds: [match.id] } });
     expect((await theirs.get(`/v1/feed${query}`)).body.items).toHaveLength(1);
     expect((await theirs.get('/v1/feed')).body.items).toEqual([]);
-    await api.as(clan).delete(`${event.at}/publication`);
+    await our.show(event.at, 'private');
     await win(match, null);
     expect(await stream.next()).toBeNull();
     expect(own.lastEventId).toBe('0');

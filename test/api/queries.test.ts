@@ -101,6 +101,8 @@ const READS: readonly (readonly [string, (archive: Archive) => string])[] = [
   ['events', () => '/v1/events'],
   ['an event', ({ event }) => `/v1/events/${event}`],
   ['a bracket', ({ event }) => `/v1/events/${event}/bracket`],
+  ['the feed', () => '/v1/feed'],
+  ['the feed of an event', ({ event }) => `/v1/feed?eventId=${event}`],
   ['entrants', ({ event }) => `/v1/events/${event}/entrants`],
   ['matches', ({ event }) => `/v1/events/${event}/matches`],
   ['games', () => '/v1/games'],
