@@ -9,6 +9,7 @@ import { readPdf } from '../support/pdf.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
 const HEADINGS = [
+  'Who is next',
   'What stands out from the field',
   'What gives it away',
   'Sequences and answers',
