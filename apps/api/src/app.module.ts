@@ -16,6 +16,7 @@ import { InvitationsModule } from './features/invitations/invitations.module.js'
 import { KeysModule } from './features/keys/keys.module.js';
 import { MembersModule } from './features/members/members.module.js';
 import { MenuModule } from './features/menu/menu.module.js';
+import { NextCallModule } from './features/next-call/next-call.module.js';
 import { OwnCallsModule } from './features/own-calls/own-calls.module.js';
 import { DatabaseModule } from './database/database.module.js';
 import { EventsModule } from './features/events/events.module.js';
@@ -51,6 +52,7 @@ export class AppModule {
         ChartingQueueModule,
         AnswersModule,
         CallMixModule,
+        NextCallModule,
         OwnCallsModule,
         MenuModule,
         CallSheetsModule,

@@ -100,7 +100,9 @@ export const PROBLEMS = {
 } satisfies Record<ApiErrorCode, Problem>;
 
 /** A domain error that reaches HTTP unmapped is our own mistake, except where listed here. */
-export const DOMAIN_PROBLEMS: Partial<Record<DomainErrorCode, Problem>> = {};
+export const DOMAIN_PROBLEMS: Partial<Record<DomainErrorCode, Problem>> = {
+  'forecast.too_little': { status: 422, title: 'Too little is charted to forecast from' },
+};
 
 /** One thing that is wrong with what was sent: where, what was found, what was expected. */
 export interface FieldProblem {

@@ -4,6 +4,7 @@ import { PLAY_FIELDS, type PlayFieldName } from '../../charting/play-fields.js';
 import { DEFAULT_SITUATIONS } from '../../football/situations.js';
 import type { ForecastSnaps } from '../forecast-snaps.js';
 import { joinKeys } from './context-keys.js';
+import { information } from './information.js';
 import type { NestedOrder } from './nested-shares.js';
 
 const FIRST_SEEN = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');
@@ -127,31 +128,4 @@ function nested(name: string, parts: readonly Int32Array[]): NestedOrder {
     levels.push(around === undefined ? part : joinKeys(around, part));
   }
   return { name, levels };
-}
-
-/** Mutual information of a cue and the outcome in nats, less its bias on few plays (Miller 1955). */
-function information(keys: Int32Array, outcome: Int32Array, classes: number, rows: Int32Array): number {
-  const counts = new Map<number, Float64Array>();
-  const all = new Float64Array(classes);
-  let total = 0;
-  for (const row of rows) {
-    const key = keys[row] ?? -1;
-    if (key < 0) continue;
-    let cell = counts.get(key);
-    if (cell === undefined) counts.set(key, (cell = new Float64Array(classes)));
-    const seen = outcome[row] ?? 0;
-    cell[seen] = (cell[seen] ?? 0) + 1;
-    all[seen] = (all[seen] ?? 0) + 1;
-    total += 1;
-  }
-  let sum = 0;
-  for (const cell of counts.values()) {
-    const plays = cell.reduce((plus, count) => plus + count, 0);
-    cell.forEach((count, k) => {
-      if (count > 0) sum += count * Math.log((count * total) / (plays * (all[k] ?? 1)));
-    });
-  }
-  const freedom = (counts.size - 1) * (all.filter((count) => count > 0).length - 1);
-  // What is seldom charted helps seldom: the sum is over the plays on which it is known, shared out over all.
-  return (sum - freedom / 2) / Math.max(1, rows.length);
 }

@@ -1,0 +1,48 @@
+import { Body, Controller, HttpCode, Param, Post, Req, Res } from '@nestjs/common';
+import { ApiBearerAuth, ApiExtraModels, ApiOkResponse, ApiOperation, ApiTags, getSchemaPath } from '@nestjs/swagger';
+import type { Request, Response } from 'express';
+import { accepted } from '../../common/accepted.js';
+import { UuidPipe } from '../../common/uuid.pipe.js';
+import { WithCredential, type Credential } from '../access/credential.js';
+import { Needs } from '../access/needs.js';
+import { LIVE_CAUTION, nextCallLine } from './next-call-response.js';
+import { NextCallInput, NextCallResponse } from './next-call.dto.js';
+import { NextCallService } from './next-call.service.js';
+
+const TYPES = ['application/json', 'text/plain'] as const;
+
+@ApiTags('Scouting')
+@ApiBearerAuth()
+@Needs('profiles')
+@Controller('v1/players/:playerId/next-call')
+export class NextCallController {
+  constructor(private readonly calls: NextCallService) {}
+
+  @Post()
+  @HttpCode(200)
+  @ApiOperation({
+    summary: 'What this player calls next, with probabilities and the counts behind them; one line as text/plain',
+    description: `${LIVE_CAUTION} Nothing that is sent is kept.`,
+  })
+  @ApiExtraModels(NextCallResponse)
+  @ApiOkResponse({
+    description: 'the likeliest calls',
+    content: {
+      'application/json': { schema: { $ref: getSchemaPath(NextCallResponse) } },
+      'text/plain': { schema: { type: 'string', example: 'Mossback on 3rd and 7-10: dropback pass 61 % (5 of 7)' } },
+    },
+  })
+  async ask(
+    @WithCredential() credential: Credential,
+    @Param('playerId', UuidPipe) playerId: string,
+    @Body() input: NextCallInput,
+    @Req() request: Request,
+    @Res() response: Response,
+  ): Promise<void> {
+    const type = accepted(request, TYPES);
+    const answer = await this.calls.ask(credential, playerId, input);
+    response.vary('Accept');
+    if (type === 'text/plain') response.type('text/plain; charset=utf-8').send(nextCallLine(answer));
+    else response.json(answer);
+  }
+}

@@ -1,0 +1,61 @@
+import { columnsFromPlays, type PlayColumns, type PlayValue } from '#domain/charting/play-columns.js';
+import { PLAY_FIELDS, PLAY_TYPES, playField, type PlayFieldName } from '#domain/charting/play-fields.js';
+import { readCell } from '#domain/charting/read-cell.js';
+import type { Vocabulary } from '#domain/charting/vocabulary.js';
+import { visibleFields, type ForecastTarget } from '#domain/forecast/targets.js';
+import { printed } from '../../common/printed.js';
+import { ApiError, type FieldProblem } from '../../common/problems.js';
+import type { NextCallInput } from './next-call.dto.js';
+
+const PLAY_TYPE = PLAY_FIELDS.findIndex(({ name }) => name === 'playType');
+const SCRIMMAGE = PLAY_TYPES.indexOf('scrimmage');
+
+/**
+ * The snaps of a game in progress, the one to come last. Of that one only what is known before the target is taken.
+ *
+ * @throws ApiError `request.invalid` with every field that does not fit, or is known too late
+ */
+export function readSnaps(
+  { snap, gameSoFar = [] }: NextCallInput,
+  target: ForecastTarget,
+  vocabulary: Vocabulary,
+): PlayColumns {
+  const errors: FieldProblem[] = [];
+  const visible = visibleFields(target, 'line');
+  const read = (path: string, sent: Readonly<Record<string, unknown>>, may: (name: PlayFieldName) => boolean) => {
+    const values = PLAY_FIELDS.map((): PlayValue => null);
+    for (const [name, cell] of Object.entries(sent)) {
+      const field = playField(name);
+      const refuse = (expected: string): void => {
+        errors.push({ field: `${path}.${name}`, found: printed(cell), expected });
+      };
+      if (field === undefined) refuse('a field of a play');
+      else if (!may(field.name)) refuse(`a field that is known before the ${target}`);
+      else {
+        const reading = readCell(field, cell, vocabulary);
+        if (reading.ok) values[PLAY_FIELDS.indexOf(field)] = canonical(reading.value, field.type, vocabulary);
+        else refuse(reading.expected);
+      }
+    }
+    values[PLAY_TYPE] ??= SCRIMMAGE;
+    return values;
+  };
+  const plays = [
+    ...gameSoFar.map((play, at) => read(`gameSoFar.${at}`, play, () => true)),
+    read('snap', snap, (name) => visible.has(name)),
+  ];
+  if (errors.length > 0) throw new ApiError('request.invalid', 'some fields are not valid', { errors });
+  return columnsFromPlays(
+    { chartId: '', gameId: '' },
+    plays.map((values, at) => ({ playNumber: at + 1, orderInGame: at + 1, offenseIsHome: true, values })),
+  );
+}
+
+/** A clan's own term counts as the starter term that it stands for, as in the archive. */
+function canonical(value: PlayValue, type: string, vocabulary: Vocabulary): PlayValue {
+  if (type === 'term' && typeof value === 'number') return vocabulary.canonicalId(value);
+  if (type === 'terms' && Array.isArray(value)) {
+    return value.flatMap((id: number) => vocabulary.canonicalId(id) ?? []);
+  }
+  return value;
+}

@@ -1,0 +1,102 @@
+import { PLAY_FIELDS, playField, type CodeFieldName } from '../../charting/play-fields.js';
+import { CALLED_NAMES } from '../../football/called.js';
+import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
+import type { Vocabulary } from '../../charting/vocabulary.js';
+import { joinKeys } from '../nested/context-keys.js';
+import { information } from '../nested/information.js';
+import { fitConcentrations } from '../nested/nested-shares.js';
+import { fieldOfTarget, visibleFields, type ForecastTarget } from '../targets.js';
+
+/** How many plays' worth each step of the way draws on the one before it. */
+export interface StepWeights {
+  readonly situation: number;
+  readonly look: number;
+  readonly player: number;
+}
+
+/** Everything that was called, ready to be asked what comes next. Arrays hold one entry a known call, in the batch's order. */
+export interface CallArchive {
+  readonly target: ForecastTarget;
+  /** Names of the classes, and the class of each call. */
+  readonly names: readonly string[];
+  readonly classOf: Int32Array;
+  /** Places of the calls in the batch. */
+  readonly rows: Int32Array;
+  readonly facts: TendencyPlays;
+  readonly playerOf: Int32Array;
+  /** Cues by how much they tell about the target, most first. */
+  readonly cues: readonly CodeFieldName[];
+  readonly weights: StepWeights;
+}
+
+/** Where an archive is too thin to fit any: the player's own calls count for as much as 12 plays of everybody's. */
+const THIN: StepWeights = { situation: 30, look: 12, player: 12 };
+const FEWEST_TO_FIT = 200;
+
+/**
+ * Prepares an archive for one target: classes, which cues tell most, and how many plays' worth one step of the evidence
+ * gives to the one before it, fitted by forecasting each game from the games before it.
+ *
+ * @param facts    - both sides' plays, charts newest first
+ * @param playerOf - for each play the number of the player whose habit it shows, -1 for nobody's
+ */
+export function callArchive(
+  target: ForecastTarget,
+  facts: TendencyPlays,
+  playerOf: Int32Array,
+  vocabulary: Vocabulary,
+): CallArchive {
+  const { plays, counts, called } = facts;
+  const column = plays.code(fieldOfTarget(target));
+  const codes: ArrayLike<number> = target === 'run-pass' ? called : column.codes;
+  const found: number[] = [];
+  for (let play = 0; play < plays.count; play += 1)
+    if (counts[play] === 1 && (codes[play] ?? -1) >= 0) found.push(play);
+  const rows = Int32Array.from(found);
+  const names = target === 'run-pass' ? [...CALLED_NAMES] : column.meanings.map((id) => nameOf(target, id, vocabulary));
+  const classOf = Int32Array.from(rows, (row) => codes[row] ?? 0);
+  const outcome = Int32Array.from({ length: plays.count }, (_, play) => codes[play] ?? -1);
+  const cues = cuesOf(target)
+    .filter((name) => plays.columns.has(name))
+    .map((name) => ({
+      name,
+      tells: information(Int32Array.from(plays.code(name).codes), outcome, names.length, rows),
+    }))
+    .filter(({ tells }) => tells > 0)
+    .sort((a, b) => b.tells - a.tells)
+    .map(({ name }) => name);
+  const archive = { target, names, classOf, rows, facts, playerOf, cues };
+  return { ...archive, weights: fittedWeights(archive, outcome) };
+}
+
+/** Fields of words that show before the target does. */
+export function cuesOf(target: ForecastTarget): CodeFieldName[] {
+  const visible = visibleFields(target, 'line');
+  const situation = visibleFields(target, 'situation');
+  return PLAY_FIELDS.flatMap((field) => {
+    const isWord = field.type === 'term' || field.type === 'choice';
+    return isWord && visible.has(field.name) && !situation.has(field.name) ? [field.name] : [];
+  });
+}
+
+function fittedWeights(archive: Omit<CallArchive, 'weights'>, outcome: Int32Array): StepWeights {
+  const { facts, rows, names, cues, playerOf } = archive;
+  if (rows.length < FEWEST_TO_FIT || names.length < 2) return THIN;
+  const newest = facts.plays.charts.length - 1;
+  const game = Int32Array.from(facts.plays.chartIndex, (chart) => newest - chart);
+  const inTime = Int32Array.from(rows).sort((a, b) => (game[a] ?? 0) - (game[b] ?? 0) || a - b);
+  const situation = Int32Array.from(facts.situation);
+  const [cue] = cues;
+  const look = cue === undefined ? situation : joinKeys(situation, Int32Array.from(facts.plays.code(cue).codes));
+  const [bySituation = THIN.situation, byLook = THIN.look, byPlayer = THIN.player] = fitConcentrations(
+    { game, rows: inTime, outcome, classes: names.length, untilGame: newest + 1 },
+    { name: 'live', levels: [situation, look, joinKeys(look, playerOf)] },
+  );
+  return { situation: bySituation, look: byLook, player: byPlayer };
+}
+
+function nameOf(target: ForecastTarget, meaning: number, vocabulary: Vocabulary): string {
+  const field = playField(fieldOfTarget(target));
+  if (field?.type === 'choice') return field.choices[meaning] ?? '';
+  return vocabulary.byId(meaning)?.name ?? `term ${meaning}`;
+}

@@ -1,0 +1,171 @@
+import type { CodeFieldName } from '../../charting/play-fields.js';
+import { DomainError } from '../../domain-error.js';
+import { Evidence } from '../../tendencies/evidence.js';
+import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
+import type { CallArchive } from './call-archive.js';
+
+/** The snap to come, and the player's own earlier snaps of the game, in their order: the last play is the one to come. */
+export interface GameSoFar {
+  readonly facts: TendencyPlays;
+  /** What was called on each of the earlier snaps: a class of the archive, -1 where unknown or not in it. */
+  readonly classOf: Int32Array;
+}
+
+/** One step of the evidence, from everybody to this player on this look. */
+export interface EvidenceStep {
+  readonly of: 'field' | 'player' | 'today';
+  /** What the plays have in common with the one to come; null of all plays. */
+  readonly situation: string | null;
+  readonly cues: readonly CodeFieldName[];
+  readonly known: number;
+  readonly games: number;
+  /** Count of each class. */
+  readonly counts: Float64Array;
+  /** Shares of each class once this step is taken in. */
+  readonly shares: Float64Array;
+  readonly evidence: Evidence | null;
+}
+
+export interface NextCall {
+  /** Probability of each class of the archive. */
+  readonly probabilities: Float64Array;
+  /** Widest first; those without a play are left out. The first is all calls of the field. */
+  readonly steps: readonly EvidenceStep[];
+}
+
+/** At most this many cues count at once: more leave hardly a play. */
+const MOST_CUES = 2;
+/** Plays' worth that what is known before the game keeps against the game so far. */
+const TODAY_WEIGHT = 20;
+
+/**
+ * What comes next: shares by nested Dirichlet smoothing along one way of evidence: everybody's calls, those in this
+ * situation, those on this look, then this player's in the situation, on the look with one cue and with two, and last
+ * this game's. Each step is drawn towards the one before it by the archive's weights, and a step without plays changes
+ * nothing, so that it answers for a player of whom nothing is known. A player's step in the situation keeps what the look
+ * told of everybody: it is taken in by how far the player's own shares there are off everybody's.
+ *
+ * @param player - number of the player in the archive, -1 for one it does not know
+ * @throws DomainError `forecast.too_little` where the archive knows no call of the target
+ * @see MacKay & Peto (1995), Nat. Lang. Eng. 1, 289–308
+ */
+export function nextCall(archive: CallArchive, player: number, game: GameSoFar): NextCall {
+  const { names, rows, weights, target } = archive;
+  if (rows.length === 0) throw new DomainError('forecast.too_little', `no play has its ${target} charted`, { target });
+  const asked = askedLook(archive, game);
+  const [first, second] = asked.cues;
+  const one = first === undefined ? [] : [first];
+  const two = second === undefined ? [] : [...one, second];
+  const everybody = step(archive, asked, 'field', false, [], player);
+  const half = 0.5;
+  let shares = everybody.counts.map((count) => (count + half) / (everybody.known + half * names.length));
+  const steps: EvidenceStep[] = [{ ...everybody, shares }];
+  const take = (found: Omit<EvidenceStep, 'shares'>, weight: number, around: Float64Array): void => {
+    if (found.known === 0) return;
+    // What the plays say beyond what was expected of them, on top of what is known by now.
+    const moved = shares.map((share, k) => {
+      const expected = around[k] ?? 0;
+      const drawn = ((found.counts[k] ?? 0) + weight * expected) / (found.known + weight);
+      return share * (drawn / expected);
+    });
+    const sum = moved.reduce((total, share) => total + share, 0);
+    shares = moved.map((share) => share / sum);
+    steps.push({ ...found, shares });
+  };
+  if (asked.situation >= 0) take(step(archive, asked, 'field', true, [], player), weights.situation, shares);
+  const bySituation = shares;
+  for (const cues of [one, two]) {
+    if (cues.length > 0) take(step(archive, asked, 'field', true, cues, player), weights.look, shares);
+  }
+  if (player >= 0) {
+    const own = step(archive, asked, 'player', true, [], player);
+    take(own, weights.player, bySituation);
+    for (const cues of [one, two]) {
+      if (cues.length > 0) take(step(archive, asked, 'player', true, cues, player), weights.player, shares);
+    }
+  }
+  take(today(archive, asked, game), TODAY_WEIGHT, shares);
+  return { probabilities: shares, steps };
+}
+
+interface AskedLook {
+  readonly situation: number;
+  readonly situationName: string | null;
+  /** Cues that are known of the play to come and tell something, most telling first. */
+  readonly cues: readonly CodeFieldName[];
+  /** Code of each cue in the archive, -1 where it was never seen there. */
+  readonly codes: ReadonlyMap<CodeFieldName, number>;
+}
+
+function askedLook({ facts, cues }: CallArchive, { facts: game }: GameSoFar): AskedLook {
+  const last = game.plays.count - 1;
+  const situation = game.situation[last] ?? -1;
+  const codes = new Map<CodeFieldName, number>();
+  for (const name of cues) {
+    const column = game.plays.code(name);
+    const meaning = column.meanings[column.codes[last] ?? -1];
+    if (meaning !== undefined) codes.set(name, facts.plays.code(name).meanings.indexOf(meaning));
+  }
+  return {
+    situation,
+    situationName: game.situationNames[situation] ?? null,
+    cues: cues.filter((name) => codes.has(name)).slice(0, MOST_CUES),
+    codes,
+  };
+}
+
+function step(
+  { facts, rows, classOf, playerOf, names }: CallArchive,
+  { situation, situationName, codes }: AskedLook,
+  of: 'field' | 'player',
+  inSituation: boolean,
+  cues: readonly CodeFieldName[],
+  player: number,
+): Omit<EvidenceStep, 'shares'> {
+  const columns = cues.map((name) => ({ values: facts.plays.code(name).codes, wanted: codes.get(name) ?? -1 }));
+  // A situation that cannot be told narrows nothing.
+  const narrows = inSituation && situation >= 0;
+  const belongs = (row: number): boolean =>
+    (!narrows || facts.situation[row] === situation) &&
+    (of === 'field' || playerOf[row] === player) &&
+    columns.every(({ values, wanted }) => wanted >= 0 && values[row] === wanted);
+  const counts = new Float64Array(names.length);
+  const games = new Set<number>();
+  let known = 0;
+  for (let at = 0; at < rows.length; at += 1) {
+    const row = rows[at] ?? 0;
+    if (!belongs(row)) continue;
+    known += 1;
+    games.add(facts.plays.chartIndex[row] ?? -1);
+    const seen = classOf[at] ?? 0;
+    counts[seen] = (counts[seen] ?? 0) + 1;
+  }
+  const evidence = of === 'player' ? new Evidence(facts.plays, rows, belongs) : null;
+  return { of, situation: narrows ? situationName : null, cues, known, games: games.size, counts, evidence };
+}
+
+function today(
+  { names }: CallArchive,
+  { situation, situationName }: AskedLook,
+  game: GameSoFar,
+): Omit<EvidenceStep, 'shares'> {
+  const counts = new Float64Array(names.length);
+  let known = 0;
+  for (let play = 0; play + 1 < game.facts.plays.count; play += 1) {
+    const seen = game.classOf[play] ?? -1;
+    const isAlike = situation < 0 || game.facts.situation[play] === situation;
+    if (seen < 0 || !isAlike || game.facts.counts[play] !== 1) continue;
+    counts[seen] = (counts[seen] ?? 0) + 1;
+    known += 1;
+  }
+  return { of: 'today', situation: situationName, cues: [], known, games: known > 0 ? 1 : 0, counts, evidence: null };
+}
+
+/** What was called on each play of a game, in the archive's classes. */
+export function classesOfGame(archive: CallArchive, facts: TendencyPlays, field: CodeFieldName): Int32Array {
+  if (archive.target === 'run-pass') return Int32Array.from(facts.called);
+  const own = facts.plays.code(field);
+  const known = archive.facts.plays.code(field).meanings;
+  const placeOf = own.meanings.map((meaning) => known.indexOf(meaning));
+  return Int32Array.from(own.codes, (code) => placeOf[code] ?? -1);
+}

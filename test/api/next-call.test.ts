@@ -1,0 +1,134 @@
+import { aClan, type TestClan } from '../support/factories.js';
+import { gamesOf, snaps } from '../support/invented-games.js';
+import { TWO_PLAYERS } from '../support/small-league.js';
+import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+
+const THIRD_AND_SEVEN = { down: 3, distance: 7, quarter: 2, drive: 4, yardsToGoal: 55 };
+const SCREEN = { ...THIRD_AND_SEVEN, callFamily: 'screen', motion: 'short out', snapResult: 'complete' };
+const DROPBACK = { ...THIRD_AND_SEVEN, callFamily: 'dropback pass', motion: 'short out', snapResult: 'incomplete' };
+const RUN = { callFamily: 'run', motion: 'none', snapResult: 'rushed' };
+
+let api: TestApi;
+let clan: TestClan;
+
+beforeAll(async () => {
+  api = await startTestApi();
+});
+afterAll(() => api.close());
+beforeEach(async () => {
+  clan = await aClan(api.database.owner);
+});
+
+/** Seven third downs with motion, five of them screens, among runs on second down; three games. */
+async function load(third = [SCREEN, SCREEN, DROPBACK, SCREEN, DROPBACK, SCREEN, SCREEN]): Promise<void> {
+  const games = [0, 1, 2].map((game) => [
+    ...snaps(12, () => RUN),
+    ...third.filter((_, place) => place % 3 === game).map((snap) => ({ ...snap })),
+  ]);
+  const response = await api
+    .as(clan)
+    .post('/v1/imports')
+    .set('Content-Type', 'application/x-ndjson')
+    .send(jsonLines([...TWO_PLAYERS, ...gamesOf(games)]));
+  expect(response).toMatchObject({ status: 201 });
+}
+
+async function playerOf(of: TestClan): Promise<string> {
+  const { items } = (await api.as(of).get('/v1/players')).body as { items: { id: string; handle: string }[] };
+  return items.find(({ handle }) => handle === 'Mossback')?.id ?? '';
+}
+
+async function ask(body: object, accept = 'application/json') {
+  const id = await playerOf(clan);
+  return api.as(clan).post(`/v1/players/${id}/next-call`).set('Accept', accept).send(body);
+}
+
+const SNAP = { down: 3, distance: 7, yardsToGoal: 48, motion: 'short out' };
+
+describe('third and seven, they motion a back out: what is coming', () => {
+  it('is answered with the top three, raw counts, the level they rest on, the games and the clips', async () => {
+    await load();
+    const { status, body } = await ask({ snap: SNAP });
+    expect(status).toBe(200);
+    expect(body).toMatchObject({ target: 'call-family', side: 'offense', known: 7, games: 3, warning: null });
+    expect(body.restsOn).toBe('Mossback on 3rd and 7-10, motion short out');
+    expect(body.words).toMatch(/screen \d+ % \(5 of 7\), dropback pass \d+ % \(2 of 7\), run \d+ % \(0 of 7\)/);
+    expect(body.calls).toHaveLength(3);
+    const [screen] = body.calls;
+    expect(screen.probability).toBeGreaterThan(screen.fieldShare);
+    expect(screen.reasons[0]).toMatchObject({ of: 'field', words: 'field, all calls: 5 of 43 (12 %)' });
+    expect(screen.reasons.at(-1)).toMatchObject({ of: 'player', count: 5, known: 7, games: 3 });
+    expect(body.plays).toHaveLength(7);
+    expect(body.plays[0]).toMatchObject({ second: expect.any(Number), gameId: expect.any(String) });
+    const all = (await ask({ snap: SNAP, top: 10 })).body.calls as { probability: number }[];
+    expect(all.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+  });
+
+  it('says at two plays not to rest a call on it', async () => {
+    await load([SCREEN, DROPBACK]);
+    const { body } = await ask({ snap: SNAP });
+    expect(body).toMatchObject({ known: 2, warning: '2 plays: do not rest a call on it' });
+  });
+
+  it('falls back on the field where nothing is known, and says so', async () => {
+    await load();
+    const items = (await api.as(clan).get('/v1/players')).body.items as { id: string; handle: string }[];
+    const other = items.find(({ handle }) => handle === 'Brass Heron')?.id ?? '';
+    const { body } = await api.as(clan).post(`/v1/players/${other}/next-call`).send({ snap: SNAP });
+    expect(body.restsOn).toBe('field on 3rd and 7-10, motion short out');
+    expect(body.warning).toBe('nothing charted of Brass Heron here: this is what the field does');
+    expect(body.plays).toEqual([]);
+  });
+
+  it('moves with the game in progress', async () => {
+    await load();
+    const before = (await ask({ snap: SNAP })).body;
+    const runs = Array.from({ length: 6 }, () => ({ down: 3, distance: 8, callFamily: 'run' }));
+    const after = (await ask({ snap: SNAP, gameSoFar: runs })).body;
+    const shareOfRun = (body: { calls: { call: string; probability: number }[] }): number =>
+      body.calls.find(({ call }) => call === 'run')?.probability ?? 0;
+    expect(shareOfRun(after)).toBeGreaterThan(shareOfRun(before));
+    expect(after.calls[0].reasons.at(-1)).toMatchObject({ of: 'today', known: 6 });
+  });
+
+  it('is one line as plain text, with the caution', async () => {
+    await load();
+    const { text } = await ask({ snap: SNAP }, 'text/plain');
+    expect(text.trim().split('\n')).toHaveLength(1);
+    expect(text).toContain('(5 of 7)');
+    expect(text).toContain("The event's own rules decide whether aids may be used during play.");
+  });
+});
+
+it.each([
+  [{ snap: { ...SNAP, callFamily: 'run' } }, 'snap.callFamily', 'a field that is known before the call-family'],
+  [{ snap: { ...SNAP, yardsGained: 4 } }, 'snap.yardsGained', 'a field that is known before the call-family'],
+  [{ snap: { ...SNAP, motion: 'cartwheel' } }, 'snap.motion', expect.stringContaining('a term of kind motion')],
+  [{ snap: SNAP, gameSoFar: [{ colour: 'red' }] }, 'gameSoFar.0.colour', 'a field of a play'],
+])('refuses %j', async (body, field, expected) => {
+  await load();
+  const response = await ask(body);
+  expect(response.status).toBe(400);
+  expect(response.body.errors).toMatchObject([{ field, expected }]);
+});
+
+it('has nothing to say of a target that nobody charted', async () => {
+  await load();
+  expect((await ask({ snap: SNAP, target: 'coverage' })).body).toMatchObject({
+    status: 422,
+    code: 'forecast.too_little',
+  });
+});
+
+it('answers each clan from what it may see alone', async () => {
+  await load();
+  const ours = clan;
+  await ask({ snap: SNAP });
+  clan = await aClan(api.database.owner);
+  await load([DROPBACK, DROPBACK, DROPBACK]);
+  expect((await ask({ snap: SNAP })).body.calls[0]).toMatchObject({ call: 'dropback pass' });
+  const id = await playerOf(ours);
+  expect((await api.as(clan).post(`/v1/players/${id}/next-call`).send({ snap: SNAP })).status).toBe(404);
+  clan = ours;
+  expect((await ask({ snap: SNAP })).body.calls[0]).toMatchObject({ call: 'screen' });
+});
