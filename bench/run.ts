@@ -1,9 +1,11 @@
 import { benchAnswers } from './answers.js';
 import { benchCalibration } from './calibration.js';
 import { benchChartPlay } from './chart-play.js';
+import { benchForecast } from './forecast.js';
 import { benchImport } from './import.js';
 import { benchMappedImport } from './mapped-import.js';
 import { benchDomain } from './domain.js';
+import { benchNextCall } from './next-call.js';
 import { benchOdds } from './odds.js';
 import { benchProfile } from './profile.js';
 import { benchAccess, benchRead } from './read.js';
@@ -18,8 +20,10 @@ const BENCHES: Readonly<Record<string, (words: readonly string[]) => Promise<boo
   calibration: benchCalibration,
   'chart-play': benchChartPlay,
   domain: benchDomain,
+  forecast: benchForecast,
   import: benchImport,
   'mapped-import': benchMappedImport,
+  'next-call': benchNextCall,
   odds: benchOdds,
   profile: benchProfile,
   read: benchRead,

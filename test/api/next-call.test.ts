@@ -33,9 +33,9 @@ async function load(third = [SCREEN, SCREEN, DROPBACK, SCREEN, DROPBACK, SCREEN,
   expect(response).toMatchObject({ status: 201 });
 }
 
-async function playerOf(of: TestClan): Promise<string> {
+async function playerOf(of: TestClan, name = 'Mossback'): Promise<string> {
   const { items } = (await api.as(of).get('/v1/players')).body as { items: { id: string; handle: string }[] };
-  return items.find(({ handle }) => handle === 'Mossback')?.id ?? '';
+  return items.find(({ handle }) => handle === name)?.id ?? '';
 }
 
 async function ask(body: object, accept = 'application/json') {
@@ -57,7 +57,7 @@ describe('third and seven, they motion a back out: what is coming', () => {
     const [screen] = body.calls;
     expect(screen.probability).toBeGreaterThan(screen.fieldShare);
     expect(screen.reasons[0]).toMatchObject({ of: 'field', words: 'field, all calls: 5 of 43 (12 %)' });
-    expect(screen.reasons.at(-1)).toMatchObject({ of: 'player', count: 5, known: 7, games: 3 });
+    expect(screen.reasons).toContainEqual(expect.objectContaining({ of: 'player', count: 5, known: 7, games: 3 }));
     expect(body.plays).toHaveLength(7);
     expect(body.plays[0]).toMatchObject({ second: expect.any(Number), gameId: expect.any(String) });
     const all = (await ask({ snap: SNAP, top: 10 })).body.calls as { probability: number }[];
@@ -72,8 +72,7 @@ describe('third and seven, they motion a back out: what is coming', () => {
 
   it('falls back on the field where nothing is known, and says so', async () => {
     await load();
-    const items = (await api.as(clan).get('/v1/players')).body.items as { id: string; handle: string }[];
-    const other = items.find(({ handle }) => handle === 'Brass Heron')?.id ?? '';
+    const other = await playerOf(clan, 'Brass Heron');
     const { body } = await api.as(clan).post(`/v1/players/${other}/next-call`).send({ snap: SNAP });
     expect(body.restsOn).toBe('field on 3rd and 7-10, motion short out');
     expect(body.warning).toBe('nothing charted of Brass Heron here: this is what the field does');
@@ -88,7 +87,7 @@ describe('third and seven, they motion a back out: what is coming', () => {
     const shareOfRun = (body: { calls: { call: string; probability: number }[] }): number =>
       body.calls.find(({ call }) => call === 'run')?.probability ?? 0;
     expect(shareOfRun(after)).toBeGreaterThan(shareOfRun(before));
-    expect(after.calls[0].reasons.at(-1)).toMatchObject({ of: 'today', known: 6 });
+    expect(after.calls[0].reasons).toContainEqual(expect.objectContaining({ of: 'today', known: 6 }));
   });
 
   it('is one line as plain text, with the caution', async () => {

@@ -29,7 +29,9 @@ export class NextCallService {
   /** @throws ApiError `request.invalid`, `resource.not_found`, `forecast.too_little` */
   ask(credential: Credential, playerId: string, input: NextCallInput): Promise<NextCallResponse> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const [player, archive] = await Promise.all([this.players.require(db, playerId), this.tendencies.archive(db)]);
+      // Sent together, since neither needs the answer of the other.
+      const [player, reader] = await Promise.all([this.players.require(db, playerId), this.tendencies.reader(db)]);
+      const archive = await this.tendencies.archive(db, reader);
       const { target = 'call-family' } = input;
       const calls = this.archiveOf(archive, target);
       const snaps = readSnaps(input, target, archive.vocabulary);

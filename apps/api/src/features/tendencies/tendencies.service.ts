@@ -202,9 +202,9 @@ export class TendenciesService {
     return fieldKey(db, await this.charts.archiveRevision(db));
   }
 
-  async archive(db: ClanDatabase): Promise<Archive> {
-    const vocabulary = await this.terms.vocabulary(db);
-    const field = await this.field(db, vocabulary, await this.archiveInputs(db));
+  async archive(db: ClanDatabase, known?: Reader): Promise<Archive> {
+    const { vocabulary, archive } = known ?? (await this.reader(db));
+    const field = await this.field(db, vocabulary, fieldKey(db, archive));
     const { charts, models, players, expectedPoints } = field;
     const { facts } = models.offense;
     field.everything ??= {

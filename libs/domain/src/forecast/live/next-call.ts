@@ -130,18 +130,23 @@ function step(
     (of === 'field' || playerOf[row] === player) &&
     columns.every(({ values, wanted }) => wanted >= 0 && values[row] === wanted);
   const counts = new Float64Array(names.length);
-  const games = new Set<number>();
+  const isGame = new Uint8Array(facts.plays.charts.length);
+  let games = 0;
   let known = 0;
   for (let at = 0; at < rows.length; at += 1) {
     const row = rows[at] ?? 0;
     if (!belongs(row)) continue;
     known += 1;
-    games.add(facts.plays.chartIndex[row] ?? -1);
+    const chart = facts.plays.chartIndex[row] ?? 0;
+    if (isGame[chart] === 0) {
+      isGame[chart] = 1;
+      games += 1;
+    }
     const seen = classOf[at] ?? 0;
     counts[seen] = (counts[seen] ?? 0) + 1;
   }
   const evidence = of === 'player' ? new Evidence(facts.plays, rows, belongs) : null;
-  return { of, situation: narrows ? situationName : null, cues, known, games: games.size, counts, evidence };
+  return { of, situation: narrows ? situationName : null, cues, known, games, counts, evidence };
 }
 
 function today(

@@ -1,0 +1,87 @@
+import { writeFile } from 'node:fs/promises';
+import { evaluateForecast } from '#domain/forecast/evaluate-forecast.js';
+import { readForecastSheet } from '#domain/forecast/sheet/forecast-sheet.js';
+import { SIGHTS } from '#domain/forecast/targets.js';
+import { situationalLeague } from '#domain/forecast/testing/situational-league.js';
+import { seededRandom } from '#domain/statistics/seeded-random.js';
+
+/** None of these seeds was looked at while the model was made. */
+const LEAGUES = [
+  { seed: 101, teams: 8, games: 28, blank: 0.1 },
+  { seed: 102, teams: 8, games: 28, blank: 0.1 },
+  { seed: 103, teams: 8, games: 28, blank: 0.3 },
+  { seed: 104, teams: 16, games: 140, blank: 0.1 },
+];
+const SPLIT = 0.7;
+const MOST_ERROR = 0.02;
+const LARGE_TEST = 10_000;
+
+interface SimulatedSheet {
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+  /** Log loss of the probabilities that the called snaps of the later games were drawn from: before, and at the line. */
+  readonly truth: readonly [number, number];
+}
+
+/**
+ * Run or pass on simulated leagues: the model beside its baselines and beside the probabilities that the calls were drawn
+ * from, which know every team's plan and so cannot be reached. With `write FILE SEED TEAMS GAMES` it writes such a
+ * league as a sheet for `npm run evaluate` instead.
+ *
+ * @returns whether the model beat every baseline and was calibrated, on each league
+ */
+export async function benchForecast(words: readonly string[]): Promise<boolean> {
+  const [what, file = '', ...numbers] = words;
+  if (what === 'write') {
+    const [seed = 1, teams = 8, games = 28] = numbers.map(Number);
+    const { header, rows } = simulated({ seed, teams, games, blank: 0.1 });
+    await writeFile(file, [header, ...rows].map((row) => `${row.join(',')}\n`).join(''));
+    console.log(`${rows.length} plays in ${file}`);
+    return true;
+  }
+  let met = true;
+  for (const league of LEAGUES) {
+    const sheet = simulated(league);
+    const { snaps } = readForecastSheet(sheet.header, sheet.rows, null);
+    for (const [place, sight] of SIGHTS.entries()) {
+      const before = process.cpuUsage();
+      const { model, baselines, calibration, line } = evaluateForecast(
+        ...([snaps, 'run-pass', sight, SPLIT, seededRandom(1)] as const),
+        () => undefined,
+      );
+      const seconds = process.cpuUsage(before).user / 1e6;
+      // The last baseline looks at the formation, which a forecast from the situation does not.
+      const fair = sight === 'situation' ? baselines.slice(0, -1) : baselines;
+      const best = Math.min(...fair.map(({ scores }) => scores.logLoss));
+      const error = calibration.expectedCalibrationError;
+      const isCalibrated = model.plays >= LARGE_TEST ? error <= MOST_ERROR : error <= calibration.faultless95;
+      met &&= isCalibrated && model.logLoss < best;
+      console.log(
+        `seed ${league.seed}, ${league.teams} teams, ${league.games} games, blanks ${league.blank}, ${sight}: log loss ` +
+          `${model.logLoss.toFixed(4)} on ${model.plays}, best baseline ${best.toFixed(4)}, drawn from ${(sheet.truth[place] ?? 0).toFixed(4)}; ` +
+          `calibration error ${error.toFixed(4)} (faultless 95 %: ${calibration.faultless95.toFixed(4)})` +
+          `${isCalibrated ? '' : ' MISSED'}, slope ${line?.slope.toFixed(2) ?? 'none'}; ${seconds.toFixed(1)} s of one core`,
+      );
+    }
+  }
+  return met;
+}
+
+function simulated(league: (typeof LEAGUES)[number]): SimulatedSheet {
+  const header: string[] = [];
+  const rows: string[][] = [];
+  const losses = [0, 0];
+  let called = 0;
+  const firstLater = Math.round(SPLIT * league.games) + 1;
+  for (const { row, passBefore, passSeen } of situationalLeague(league)) {
+    for (const name of Object.keys(row)) if (!header.includes(name)) header.push(name);
+    rows.push(header.map((name) => row[name] ?? ''));
+    if (Number.isNaN(passBefore) || Number((row['game'] ?? '').slice(-5)) < firstLater) continue;
+    called += 1;
+    [passBefore, passSeen].forEach((pass, at) => {
+      losses[at] = (losses[at] ?? 0) - Math.log(row['called'] === 'pass' ? pass : 1 - pass);
+    });
+  }
+  const full = rows.map((row) => header.map((_, at) => row[at] ?? ''));
+  return { header, rows: full, truth: [(losses[0] ?? 0) / called, (losses[1] ?? 0) / called] };
+}
