@@ -168,6 +168,10 @@ export class Rows {
     return { eventId, player };
   }
 
+  async twoPlayers(): Promise<Parameters> {
+    return { playerId: await this.id('playerId'), opponentId: await this.id('playerId') };
+  }
+
   /** The same with its one match. */
   async finalOfTwo(): Promise<Parameters> {
     const at = await this.twoEntrants();

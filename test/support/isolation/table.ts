@@ -226,6 +226,25 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
     ...{ ...PROFILES, at: (rows) => rows.finalOfTwo(), foreignAt: (rows) => rows.finalOfTwo() },
     query: ({ player = uuidv7() }) => `?player=${player}`,
   },
+  'get /v1/events/{eventId}/charting-queue': {
+    ...{ ...PROFILES, at: (rows) => rows.finalOfTwo(), foreignAt: (rows) => rows.finalOfTwo() },
+    query: ({ player = uuidv7() }) => `?player=${player}`,
+  },
+  'get /v1/events/{eventId}/next-opponents': {
+    ...{ ...PROFILES, at: (rows) => rows.finalOfTwo(), foreignAt: (rows) => rows.finalOfTwo() },
+    query: ({ player = uuidv7() }) => `?player=${player}`,
+  },
+  'get /v1/call-sheets': {
+    ...{ ...PROFILES, foreign: 404, at: (rows) => rows.finalOfTwo(), foreignAt: (rows) => rows.finalOfTwo() },
+    query: ({ eventId = uuidv7(), player = uuidv7() }) => `?eventId=${eventId}&playerId=${player}`,
+  },
+  'get /v1/players/{playerId}/fourth-down': {
+    ...PROFILES,
+    at: async (rows) => ({ ...(await rows.make('entrantId')), ...(await rows.twoPlayers()) }),
+    foreignAt: async (rows) => ({ ...(await rows.make('entrantId')), ...(await rows.twoPlayers()) }),
+    query: ({ eventId = uuidv7(), opponentId = uuidv7() }) =>
+      `?eventId=${eventId}&opponentId=${opponentId}&distance=2&yardsToGoal=38`,
+  },
   'get /v1/ratings': PROFILES,
   'get /v1/trends': PROFILES,
   'get /v1/answers': ABOUT_A_PLAYER,
