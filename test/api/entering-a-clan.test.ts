@@ -53,6 +53,18 @@ describe('entering a clan', () => {
     await expect(glance(count)).rejects.toMatchObject({ code: 'access.key_refused' });
   });
 
+  it('leaves no digest where PostgreSQL shows a role its own sessions', async () => {
+    const clan = await aClan(database.owner);
+    const digest = clan.credential.keyHash.toString('hex');
+    // While the work goes on, entering is the last statement of its session.
+    const shown = await database.transactions.run(clan.credential, 'read', async () => {
+      const { rows } = await database.service.query<{ query: string }>('select query from pg_stat_activity');
+      return rows.map(({ query }) => query);
+    });
+    expect(shown).toContainEqual(expect.stringContaining('from app.enter('));
+    expect(shown.filter((query) => query.includes(digest))).toEqual([]);
+  });
+
   it('tells clan, key and rights', async () => {
     const clan = await aClan(database.owner, { rights: ['read'] });
     const told = await database.transactions.run(clan.credential, 'read', ({ clanId, keyId, rights }) =>
