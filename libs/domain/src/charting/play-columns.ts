@@ -165,8 +165,10 @@ function listsOf(values: readonly PlayValue[]): ListColumn {
 
 /** Int8 holds the codes of nearly every field in one byte; more than 127 different values in a batch take two. */
 export function narrow(codes: ArrayLike<number>, meanings: number): Int8Array | Int16Array {
-  return meanings <= 127 ? Int8Array.from(codes) : Int16Array.from(codes);
+  return meanings <= MOST_IN_A_BYTE ? new Int8Array(codes) : new Int16Array(codes);
 }
+
+const MOST_IN_A_BYTE = 127;
 
 /** Gives each distinct meaning a code in the order of first sight. */
 class Dictionary {
@@ -213,7 +215,8 @@ export function gatherPlays(
   sources.forEach(({ plays }, source) => {
     const firstChart = charts.length;
     charts.push(...plays.charts);
-    for (const from of picks[source] ?? []) {
+    const pick = picks[source] ?? new Int32Array(0);
+    for (const from of pick) {
       chartIndex[to] = firstChart + (plays.chartIndex[from] ?? 0);
       playNumber[to] = plays.playNumber[from] ?? 0;
       orderInGame[to] = plays.orderInGame[from] ?? 0;
@@ -264,16 +267,23 @@ function gatherNumbers(
   return { values };
 }
 
-/** Local codes of one chart -> codes of the batch; an unknown stays unknown. */
+/**
+ * Local codes of one chart -> codes of the batch; an unknown stays unknown.
+ *
+ * @param into - overwritten and returned where it is large enough, since an archive has a hundred thousand of these
+ */
 function translation(
   meanings: readonly number[],
   dictionary: Dictionary,
   canonical: (termId: number) => number | null,
+  into: Int16Array = new Int16Array(meanings.length),
 ): Int16Array {
-  return Int16Array.from(meanings, (meaning) => {
-    const counted = canonical(meaning);
-    return counted === null ? UNKNOWN_CODE : dictionary.code(counted);
-  });
+  const translate = into.length >= meanings.length ? into : new Int16Array(meanings.length);
+  for (let code = 0; code < meanings.length; code += 1) {
+    const counted = canonical(meanings[code] ?? UNKNOWN_CODE);
+    translate[code] = counted === null ? UNKNOWN_CODE : dictionary.code(counted);
+  }
+  return translate;
 }
 
 function gatherCodes(
@@ -284,21 +294,35 @@ function gatherCodes(
   canonical: (termId: number) => number | null,
 ): CodeColumn {
   const dictionary = new Dictionary();
-  const codes = new Int16Array(count).fill(UNKNOWN_CODE);
+  // A byte a play from the start, two as soon as there are too many values for one.
+  let codes: Int8Array | Int16Array = new Int8Array(count).fill(UNKNOWN_CODE);
+  let translate: Int16Array = new Int16Array(0);
   let to = 0;
   sources.forEach(({ plays }, source) => {
     const pick = picks[source] ?? new Int32Array(0);
     const column = plays.columns.get(name);
     if (column !== undefined && 'meanings' in column && !('starts' in column)) {
-      const translate = translation(column.meanings, dictionary, canonical);
-      for (let i = 0; i < pick.length; i += 1) {
-        const code = column.codes[pick[i] ?? 0] ?? UNKNOWN_CODE;
-        if (code >= 0) codes[to + i] = translate[code] ?? UNKNOWN_CODE;
-      }
+      translate = translation(column.meanings, dictionary, canonical, translate);
+      if (codes.BYTES_PER_ELEMENT === 1 && dictionary.meanings.length > MOST_IN_A_BYTE) codes = new Int16Array(codes);
+      place(column.codes, pick, translate, codes, to);
     }
     to += pick.length;
   });
-  return { codes: narrow(codes, dictionary.meanings.length), meanings: dictionary.meanings };
+  return { codes, meanings: dictionary.meanings };
+}
+
+/** Picked codes of one chart, translated, from a place of the batch on. */
+function place(
+  from: Int8Array | Int16Array,
+  pick: Int32Array,
+  translate: Int16Array,
+  codes: Int8Array | Int16Array,
+  to: number,
+): void {
+  for (let i = 0; i < pick.length; i += 1) {
+    const code = from[pick[i] ?? 0] ?? UNKNOWN_CODE;
+    if (code >= 0) codes[to + i] = translate[code] ?? UNKNOWN_CODE;
+  }
 }
 
 function gatherLists(

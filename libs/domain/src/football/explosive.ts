@@ -32,14 +32,20 @@ export const DEFAULT_EXPLOSIVE_THRESHOLDS: ExplosiveThresholds = { version: 1, r
  *
  * Reads the fields of `countsForResults` and of `calledCodes`, and yardsGained and yardsToGoal.
  *
+ * @param counts - as `countsForResults` says, and `called` as `calledCodes` does, where that is known already
  * @returns one code a play: 1, 0 or -1
  * @throws DomainError `stats.invalid_count` for a threshold that is no integer in 1 to 99; `football.play_type_missing`
  */
-export function explosiveCodes(plays: PlayColumns, vocabulary: Vocabulary, thresholds: ExplosiveThresholds): Int8Array {
+export function explosiveCodes(
+  plays: PlayColumns,
+  vocabulary: Vocabulary,
+  thresholds: ExplosiveThresholds,
+  counts = countsForResults(plays, vocabulary),
+  called = calledCodes(plays, vocabulary),
+): Int8Array {
   const { runYards, passYards } = thresholds;
   assertCount('runYards', runYards, { min: 1, max: 99 });
   assertCount('passYards', passYards, { min: 1, max: 99 });
-  const counts = countsForResults(plays, vocabulary);
   const carried = termMask(plays, 'snapResult', vocabulary, [
     'snapResult.rushed',
     'snapResult.scrambled',
@@ -51,7 +57,6 @@ export function explosiveCodes(plays: PlayColumns, vocabulary: Vocabulary, thres
     'snapResult.intercepted',
     'snapResult.sacked',
   ]);
-  const called = calledCodes(plays, vocabulary);
   const gains = plays.number('yardsGained').values;
   const yardsToGoal = plays.number('yardsToGoal').values;
 

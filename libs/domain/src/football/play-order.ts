@@ -10,8 +10,12 @@ export function playOrder(plays: PlayColumns): Int32Array {
   const { chartIndex, orderInGame } = plays;
   const compare = (a: number, b: number): number =>
     (chartIndex[a] ?? 0) - (chartIndex[b] ?? 0) || (orderInGame[a] ?? 0) - (orderInGame[b] ?? 0);
-  const places = Int32Array.from({ length: plays.count }, (_, place) => place);
+  const places = new Int32Array(plays.count);
   // Plays are stored in order, so that sorting is the exception and this one pass the rule.
-  const inOrder = places.every((place) => place === 0 || compare(place - 1, place) <= 0);
+  let inOrder = true;
+  for (let place = 0; place < places.length; place += 1) {
+    places[place] = place;
+    if (place > 0 && compare(place - 1, place) > 0) inOrder = false;
+  }
   return inOrder ? places : places.sort((a, b) => compare(a, b) || a - b);
 }

@@ -51,12 +51,17 @@ export function isSuccess(snap: SnapOutcome, thresholds: SuccessThresholds): boo
  *
  * Reads the fields of `countsForResults`, and down, distance, yardsToGoal, yardsGained and ledTo.
  *
+ * @param counts - as `countsForResults` says, where that is known already
  * @returns one code a play: 1, 0 or -1
  * @throws DomainError `stats.invalid_count`, `stats.invalid_shape`, `football.play_type_missing`
  */
-export function successCodes(plays: PlayColumns, vocabulary: Vocabulary, thresholds: SuccessThresholds): Int8Array {
+export function successCodes(
+  plays: PlayColumns,
+  vocabulary: Vocabulary,
+  thresholds: SuccessThresholds,
+  counts = countsForResults(plays, vocabulary),
+): Int8Array {
   assertThresholds(thresholds);
-  const counts = countsForResults(plays, vocabulary);
   const lost = lostBall(plays, vocabulary);
   const touchdown = listMask(plays, 'ledTo', vocabulary, ['ledTo.touchdown-offense']);
   const firstDown = listMask(plays, 'ledTo', vocabulary, ['ledTo.first-down-gained']);

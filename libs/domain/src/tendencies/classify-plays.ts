@@ -23,14 +23,16 @@ export const DEFAULT_FOOTBALL_SETTINGS: FootballSettings = {
 /** What football says about each play of a batch, under the given settings. */
 export function classifyPlays(plays: PlayColumns, vocabulary: Vocabulary, settings: FootballSettings): TendencyPlays {
   const situations = situationCodes(plays, settings.situations);
+  const hasResult = countsForResults(plays, vocabulary);
+  const called = calledCodes(plays, vocabulary);
   return {
     plays,
     situation: situations.codes,
     situationNames: situations.names,
     counts: countsForCalls(plays, vocabulary),
-    hasResult: countsForResults(plays, vocabulary),
-    success: successCodes(plays, vocabulary, settings.success),
-    explosive: explosiveCodes(plays, vocabulary, settings.explosive),
-    called: calledCodes(plays, vocabulary),
+    hasResult,
+    success: successCodes(plays, vocabulary, settings.success, hasResult),
+    explosive: explosiveCodes(plays, vocabulary, settings.explosive, hasResult, called),
+    called,
   };
 }

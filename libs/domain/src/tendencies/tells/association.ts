@@ -50,19 +50,23 @@ export function associate(cue: Levels, dimension: Levels, { starts, situations }
     usedRows: new Int32Array(rows),
     usedColumns: new Int32Array(columns),
   };
-  let alone: Alone[] = [];
+  // Cells of the plays that are alone in their group, of one situation at a time.
+  const alone = new Int32Array(starts.length);
+  let aloneCount = 0;
   const addAlone = (): void => {
     let [usedRows, usedColumns] = [0, 0];
-    for (const { row, column } of alone) {
+    for (let at = 0; at < aloneCount; at += 1) {
+      const cell = alone[at] ?? 0;
+      const column = cell % columns;
+      const row = (cell - column) / columns;
       if (tally.rows[row] === 0) tally.usedRows[usedRows++] = row;
       tally.rows[row] = (tally.rows[row] ?? 0) + 1;
       if (tally.columns[column] === 0) tally.usedColumns[usedColumns++] = column;
       tally.columns[column] = (tally.columns[column] ?? 0) + 1;
-      const cell = row * columns + column;
       tally.cells[cell] = (tally.cells[cell] ?? 0) + 1;
     }
-    addGroup(sums, tally, alone.length, usedRows, usedColumns, columns);
-    alone = [];
+    addGroup(sums, tally, aloneCount, usedRows, usedColumns, columns);
+    aloneCount = 0;
   };
   let known = 0;
   for (let group = 0; group + 1 < starts.length; group += 1) {
@@ -87,7 +91,7 @@ export function associate(cue: Levels, dimension: Levels, { starts, situations }
     known += plays;
     if (plays === 1) {
       const [row, column] = [tally.usedRows[0] ?? 0, tally.usedColumns[0] ?? 0];
-      alone.push({ row, column });
+      alone[aloneCount++] = row * columns + column;
       tally.rows[row] = 0;
       tally.columns[column] = 0;
       tally.cells[row * columns + column] = 0;
@@ -97,12 +101,6 @@ export function associate(cue: Levels, dimension: Levels, { starts, situations }
   }
   addAlone();
   return { rows, columns, known, ...sums };
-}
-
-/** The only known play of a group. */
-interface Alone {
-  readonly row: number;
-  readonly column: number;
 }
 
 type Sums = Omit<Association, 'rows' | 'columns' | 'known'>;
