@@ -3,7 +3,7 @@ import type { Response } from 'express';
 import { ApiError } from '../../common/problems.js';
 import type { Credential } from '../access/credential.js';
 import { FeedStream } from './feed-stream.js';
-import { FeedWakes } from './feed-wakes.js';
+import { FeedWakes } from '../../database/feed-wakes.js';
 import { FeedService, type FeedPosition } from './feed.service.js';
 
 const KEEP_ALIVE_MS = 15_000;

@@ -1,6 +1,6 @@
 import { Inject, Injectable, Logger, type OnApplicationShutdown } from '@nestjs/common';
 import { Client, type Pool } from 'pg';
-import { SERVICE_POOL } from '../../database/clan-transaction.js';
+import { SERVICE_POOL } from './clan-transaction.js';
 
 const CHANNEL = 'roundbook_feed';
 const TRY_AGAIN_MS = 1_000;
