@@ -38,8 +38,8 @@ export interface AnswerModel {
 }
 
 /**
- * Fits expected points added and success over the field. Success is fitted as 1 and 0 by the same equations: over the
- * shares that calls have (0.2 to 0.7) that is as close as fitting its logarithm of odds, see docs/reference/answers.md.
+ * Fits expected points added and success over the field. Success is fitted as 1 and 0 by the same equations: a linear
+ * probability, which was not compared with a fit of its logarithm of odds.
  *
  * @throws DomainError `stats.no_convergence`, `vocabulary.unknown_code`
  * @see fitOutcome
