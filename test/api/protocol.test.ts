@@ -34,6 +34,7 @@ interface DescribedOperation {
 /** They answer what is sent to them and keep nothing, or act on what can never be two things. */
 const NOTHING_TO_MATCH: Readonly<Record<string, string>> = {
   'post /v1/sheet-mappings/suggestions': 'computes only',
+  'post /v1/players/{playerId}/next-call': 'computes only',
   'put /v1/events/{eventId}/matches/{matchId}/result': 'says the whole result; one that others rest on is refused',
   'put /v1/clan/owner': 'it names who is to own it, and whoever asks is no owner afterwards',
   'delete /v1/round-reports/{reportId}': 'a frozen report has one version',
