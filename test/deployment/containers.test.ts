@@ -43,7 +43,7 @@ describe('the Dockerfile', () => {
   });
 
   it('starts a file that the build makes', () => {
-    const [, main = ''] = /^CMD \["node", "([^"]+)"\]$/m.exec(last) ?? [];
+    const [, main = ''] = /^CMD \["node", (?:"--[^"]+", )*"([^"]+)"\]$/m.exec(last) ?? [];
     expect(existsSync(sourceOf(main))).toBe(true);
   });
 });

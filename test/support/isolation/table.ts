@@ -198,6 +198,11 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   'get /v1/players/{playerId}/disguise': PROFILES,
   'get /v1/players/{playerId}/drift': PROFILES,
   'get /v1/players/{playerId}/manual-defender': PROFILES,
+  'post /v1/players/{playerId}/next-call': {
+    ...{ ...PROFILES, success: 200, foreign: 404, type: 'application/json' },
+    ...{ at: (rows) => rows.make('playerId'), foreignAt: (rows) => rows.make('playerId') },
+    body: () => Promise.resolve({ snap: { down: 3, distance: 7 } }),
+  },
   'get /v1/players/{playerId}/point-of-attack': PROFILES,
   'get /v1/players/{playerId}/profile': PROFILES,
   'get /v1/players/{playerId}/sequences': PROFILES,

@@ -41,7 +41,7 @@ export interface AnswerModel {
  * Fits expected points added and success over the field. Success is fitted as 1 and 0 by the same equations: a linear
  * probability, which was not compared with a fit of its logarithm of odds.
  *
- * @throws DomainError `stats.no_convergence`, `vocabulary.unknown_code`
+ * @throws DomainError `vocabulary.unknown_code`
  * @see fitOutcome
  */
 export function fitAnswerModel({ facts, offenseOf, defenseOf, players, vocabulary }: AnswerModelInput): AnswerModel {

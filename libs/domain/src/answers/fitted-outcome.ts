@@ -148,8 +148,8 @@ function cellPlaces(counts: Float64Array, answers: number): CellPlaces {
  *
  * @param coded   - the archive's plays; those without call or answer take no part
  * @param outcome - one a play: expected points added, or 1 and 0 for success; UNKNOWN_POINTS where it is not known
- * @returns null where fewer than two plays can take part, or all of them came to the same
- * @throws DomainError `stats.no_convergence`
+ * @returns null where fewer than two plays can take part, all of them came to the same, or the plays there are cannot
+ *   tell the parts from each other: a report goes without its answers then
  * @see decisions on answers: Henderson (1975), Biometrics 31, 423–447; Patterson & Thompson (1971), Biometrika 58, 545–554
  */
 export function fitOutcome(coded: CodedPlays, outcome: Float64Array): FittedOutcome | null {
@@ -162,12 +162,18 @@ export function fitOutcome(coded: CodedPlays, outcome: Float64Array): FittedOutc
       ? fitTogether(coded, outcome, means, cells)
       : fitPlayersFirst(coded, outcome, means, cells, { counts, sums, squares });
   } catch (error) {
-    if (error instanceof DomainError && ['stats.undefined_statistic', 'stats.invalid_shape'].includes(error.code)) {
+    if (error instanceof DomainError && NOT_TO_BE_FITTED.has(error.code)) {
       return null;
     }
     throw error;
   }
 }
+
+const NOT_TO_BE_FITTED: ReadonlySet<string> = new Set([
+  'stats.undefined_statistic',
+  'stats.invalid_shape',
+  'stats.no_convergence',
+]);
 
 interface CellSums {
   readonly counts: Float64Array;
