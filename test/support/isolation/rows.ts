@@ -76,7 +76,7 @@ const MAKERS: Readonly<Record<string, Maker>> = {
   memberId: async (rows) => ({ memberId: (await aMember(rows.sql, rows.clan.id, 'reader')).memberId }),
 };
 
-export const A_PLAY = { offense: 'home', playType: 'scrimmage', down: 1, distance: 10 };
+export const A_PLAY = { offense: 'home', playType: 'scrimmage', down: 1, distance: 10, callFamily: 'run' };
 
 export function aMapping(): object {
   return {

@@ -200,7 +200,9 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   'get /v1/players/{playerId}/manual-defender': PROFILES,
   'post /v1/players/{playerId}/next-call': {
     ...{ ...PROFILES, success: 200, foreign: 404, type: 'application/json' },
-    ...{ at: (rows) => rows.make('playerId'), foreignAt: (rows) => rows.make('playerId') },
+    // There must be something that such a forecast can rest on.
+    at: async (rows) => ({ ...(await rows.make('chartId')), ...(await rows.make('playerId')) }),
+    foreignAt: (rows) => rows.make('playerId'),
     body: () => Promise.resolve({ snap: { down: 3, distance: 7 } }),
   },
   'get /v1/players/{playerId}/point-of-attack': PROFILES,

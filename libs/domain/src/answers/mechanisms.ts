@@ -237,7 +237,7 @@ function pValueOf(met: ClusteredCount, without: ClusteredCount): number | null {
   const pooled = (met.count + without.count) / (met.known + without.known);
   const variance = varianceOf(met, pooled) + varianceOf(without, pooled);
   const z = variance === 0 ? 0 : (met.count / met.known - without.count / without.known) / Math.sqrt(variance);
-  const byClusters = variance === 0 ? 1 : 2 * normalCdf(-Math.abs(z));
+  const byClusters = 2 * normalCdf(-Math.abs(z));
   // Fisher's work grows with the plays; where both groups are large the difference over its error says as much.
   if (Math.min(met.known, without.known) > ENOUGH_FOR_NORMAL) return byClusters;
   const exact = fisherExactTest([
