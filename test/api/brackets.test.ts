@@ -72,6 +72,21 @@ const oddsOf = (event: Event, player: number, query = '') =>
   api.as(clan).get(`/v1/events/${event.id}/meeting-odds?player=${event.players[player - 1] ?? ''}${query}`);
 
 describe('a bracket', () => {
+  it('takes the results of a whole round at once', async () => {
+    const event = await anEventOf(32);
+    await make(event, { structure: 'single elimination' }).expect(201);
+    const round = (await bracketOf(event)).filter((match) => match.round === 1);
+    expect(round).toHaveLength(16);
+    const answers = await Promise.all(
+      round.map(({ id }) => api.as(clan).put(`/v1/events/${event.id}/matches/${id}/result`).send({ winner: 'home' })),
+    );
+    expect(answers.map(({ status }) => status)).toEqual(round.map(() => 200));
+    const second = (await bracketOf(event)).filter((match) => match.round === 2);
+    expect(second.map(({ home, away, status }) => [home !== null, away !== null, status])).toEqual(
+      Array.from({ length: 8 }, () => [true, true, 'ready']),
+    );
+  });
+
   it.each([
     ['single elimination', { thirdPlace: true }, 6],
     ['double elimination', {}, 11],

@@ -4,7 +4,6 @@ import { PlayersModule } from '../players/players.module.js';
 import { BracketsController } from './brackets.controller.js';
 import { BracketsRepository } from './brackets.repository.js';
 import { BracketsService } from './brackets.service.js';
-import { MatchResultNotices } from './match-result-notices.js';
 import { MatchUpOverridesController } from './match-up-overrides.controller.js';
 import { MatchUpOverridesRepository } from './match-up-overrides.repository.js';
 import { MatchUpOverridesService } from './match-up-overrides.service.js';
@@ -17,12 +16,11 @@ import { RatingsService } from './ratings.service.js';
   providers: [
     BracketsService,
     BracketsRepository,
-    MatchResultNotices,
     MatchUpOverridesService,
     MatchUpOverridesRepository,
     OddsService,
     RatingsService,
   ],
-  exports: [OddsService, MatchResultNotices],
+  exports: [OddsService],
 })
 export class BracketsModule {}

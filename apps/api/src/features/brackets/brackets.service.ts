@@ -13,7 +13,6 @@ import type { BracketInput, BracketMadeResponse, ResultInput, ResultResponse } f
 import { BracketsRepository, type BracketEntrant, type LinkedMatch } from './brackets.repository.js';
 import { builtMatches, enteredMatches } from './entered-bracket.js';
 import { addressOf, eventBracket, type EventBracket } from './event-bracket.js';
-import { MatchResultNotices } from './match-result-notices.js';
 
 @Injectable()
 export class BracketsService {
@@ -23,7 +22,6 @@ export class BracketsService {
     private readonly repository: BracketsRepository,
     private readonly events: EventsService,
     private readonly audit: AuditRepository,
-    private readonly notices: MatchResultNotices,
   ) {}
 
   make(credential: Credential, creation: Creation, eventId: string, input: BracketInput): Promise<BracketMadeResponse> {
@@ -60,16 +58,15 @@ export class BracketsService {
       await this.repository.write(db, eventId, changed);
       const idOf = (at: number): string => bracket.matches[at]?.id ?? '';
       const row = after[match];
-      const notice = {
+      const told = {
         eventId,
         matchId,
         winnerEntrantId: row?.winnerEntrantId ?? null,
         movedMatchIds: entered.moved.map(idOf),
         droppedMatchIds: entered.dropped.map(idOf),
       };
-      await this.audit.did(db, 'match.result', 'match', matchId, { dropped: notice.droppedMatchIds });
-      await this.notices.tell(db, notice);
-      return { ...notice, status: row?.status ?? 'ready' };
+      await this.audit.did(db, 'match.result', 'match', matchId, { dropped: told.droppedMatchIds });
+      return { ...told, status: row?.status ?? 'ready' };
     });
   }
 
