@@ -19,6 +19,7 @@ import { ShareReportsByLink1767225600331 } from './1767225600331-ShareReportsByL
 import { ErasePlayers1767225600332 } from './1767225600332-ErasePlayers.js';
 import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
 import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
+import { CreateWebhooks1767225600420 } from './1767225600420-CreateWebhooks.js';
 import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
@@ -53,4 +54,5 @@ export const MIGRATIONS = [
   DeleteClanByCatalog1767225600351,
   CreateFeed1767225600360,
   MarkCallsReachedByCheck1767225600400,
+  CreateWebhooks1767225600420,
 ];

@@ -422,6 +422,36 @@ table public.term_synonym (owner roundbook_owner), row level security forced
   term_id integer not null
   kind text not null
   normalised text not null
+table public.webhook (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  made_by uuid not null
+  url text not null
+  source_clan_id uuid not null
+  event_id uuid
+  secret bytea not null
+  secret_since timestamp with time zone not null default now()
+  former_secret bytea
+  created_at timestamp with time zone not null default now()
+  ended_at timestamp with time zone
+  ended_because text
+  free_at timestamp with time zone not null default '-infinity'::timestamp with time zone
+  lease uuid
+table public.webhook_delivery (owner roundbook_owner), row level security forced
+  clan_id uuid not null
+  id uuid not null
+  webhook_id uuid not null
+  source_clan_id uuid
+  event_id uuid
+  kind text not null
+  body text not null
+  state text not null default 'waiting'::text
+  attempts integer not null default 0
+  queued_at timestamp with time zone not null default now()
+  due_at timestamp with time zone not null default now()
+  attempted_at timestamp with time zone
+  last_status integer
+  last_problem text
 
 -- Constraints
 
@@ -519,6 +549,7 @@ public.feed_entry feed_entry_kind_check CHECK (kind = 'bracket.changed'::text)
 public.feed_entry feed_entry_pkey PRIMARY KEY (clan_id, sequence)
 public.feed_entry feed_entry_scope_id_fkey FOREIGN KEY (clan_id, scope_id) REFERENCES scope(clan_id, id) ON DELETE CASCADE
 public.feed_entry feed_entry_sequence_check CHECK (sequence >= 1)
+public.feed_entry feed_entry_told TRIGGER DEFERRABLE INITIALLY DEFERRED
 public.game game_away_player_id_check CHECK (away_player_id <> home_player_id)
 public.game game_away_player_id_fkey FOREIGN KEY (clan_id, away_player_id) REFERENCES player(clan_id, id)
 public.game game_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
@@ -673,6 +704,20 @@ public.term_synonym term_synonym_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES c
 public.term_synonym term_synonym_clan_id_kind_normalised_key UNIQUE NULLS NOT DISTINCT (clan_id, kind, normalised)
 public.term_synonym term_synonym_normalised_check CHECK (normalised <> ''::text)
 public.term_synonym term_synonym_term_id_fkey FOREIGN KEY (term_id) REFERENCES term(id) ON DELETE CASCADE
+public.webhook webhook_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.webhook webhook_ended_at_check CHECK ((ended_at IS NULL) = (ended_because IS NULL))
+public.webhook webhook_ended_because_check CHECK (ended_because = ANY (ARRAY['turned off'::text, 'receiver gone'::text, 'schedule used up'::text, 'maker without right'::text]))
+public.webhook webhook_event_id_check CHECK (event_id IS NOT NULL OR source_clan_id = clan_id)
+public.webhook webhook_made_by_fkey FOREIGN KEY (clan_id, made_by) REFERENCES api_key(clan_id, id)
+public.webhook webhook_pkey PRIMARY KEY (clan_id, id)
+public.webhook webhook_secret_check CHECK (length(secret) >= 24 AND length(secret) <= 64 AND length(former_secret) >= 24 AND length(former_secret) <= 64)
+public.webhook webhook_url_check CHECK (length(url) >= 1 AND length(url) <= 2000)
+public.webhook_delivery webhook_delivery_attempts_check CHECK (attempts >= 0)
+public.webhook_delivery webhook_delivery_clan_id_fkey FOREIGN KEY (clan_id) REFERENCES clan(id)
+public.webhook_delivery webhook_delivery_pkey PRIMARY KEY (clan_id, id)
+public.webhook_delivery webhook_delivery_source_check CHECK ((source_clan_id IS NULL) = (event_id IS NULL))
+public.webhook_delivery webhook_delivery_state_check CHECK (state = ANY (ARRAY['waiting'::text, 'delivered'::text, 'failed'::text, 'withheld'::text]))
+public.webhook_delivery webhook_delivery_webhook_id_fkey FOREIGN KEY (clan_id, webhook_id) REFERENCES webhook(clan_id, id) ON DELETE CASCADE
 
 -- Indexes
 
@@ -802,6 +847,12 @@ CREATE UNIQUE INDEX term_pkey ON public.term USING btree (id)
 CREATE INDEX term_starter_id_idx ON public.term USING btree (starter_id)
 CREATE UNIQUE INDEX term_synonym_clan_id_kind_normalised_key ON public.term_synonym USING btree (clan_id, kind, normalised) NULLS NOT DISTINCT
 CREATE INDEX term_synonym_term_id_idx ON public.term_synonym USING btree (term_id)
+CREATE INDEX webhook_made_by_idx ON public.webhook USING btree (clan_id, made_by)
+CREATE UNIQUE INDEX webhook_pkey ON public.webhook USING btree (clan_id, id)
+CREATE INDEX webhook_source_clan_id_idx ON public.webhook USING btree (source_clan_id, event_id) WHERE (ended_at IS NULL)
+CREATE INDEX webhook_delivery_due_at_idx ON public.webhook_delivery USING btree (clan_id, webhook_id, due_at) WHERE (state = 'waiting'::text)
+CREATE UNIQUE INDEX webhook_delivery_pkey ON public.webhook_delivery USING btree (clan_id, id)
+CREATE INDEX webhook_delivery_webhook_id_idx ON public.webhook_delivery USING btree (clan_id, webhook_id, id)
 
 -- Sequences
 
@@ -811,6 +862,7 @@ public.term_id_seq integer start 1 increment 1 from 1 to 2147483647
 -- Triggers
 
 CREATE TRIGGER entrant_place_player AFTER INSERT OR DELETE OR UPDATE OF player_id, scope_id ON public.entrant FOR EACH ROW EXECUTE FUNCTION app.place_player_of_entrant()
+CREATE CONSTRAINT TRIGGER feed_entry_told AFTER INSERT ON public.feed_entry DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION app.queue_deliveries()
 CREATE TRIGGER game_place_players AFTER INSERT OR DELETE OR UPDATE OF home_player_id, away_player_id, scope_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.place_players_of_game()
 CREATE TRIGGER game_players_check BEFORE UPDATE OF home_player_id, away_player_id ON public.game FOR EACH ROW EXECUTE FUNCTION app.check_players_of_game()
 CREATE CONSTRAINT TRIGGER match_added AFTER INSERT ON public.match DEFERRABLE INITIALLY DEFERRED FOR EACH ROW EXECUTE FUNCTION app.tell_bracket_changed()
@@ -966,6 +1018,15 @@ public.term_synonym term_synonym_delete for delete to roundbook_service using (c
 public.term_synonym term_synonym_insert for insert to roundbook_service with check (clan_id = ( SELECT app.clan() AS clan))
 public.term_synonym term_synonym_owner for all to roundbook_owner using true with check true
 public.term_synonym term_synonym_select for select to roundbook_service using ((clan_id IS NULL) OR (clan_id = ( SELECT app.clan() AS clan)))
+public.webhook webhook_delete for delete to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.webhook webhook_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may) AND (made_by = ( SELECT app.key_id() AS key_id)))
+public.webhook webhook_owner for all to roundbook_owner using true with check true
+public.webhook webhook_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.webhook webhook_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may)) with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.webhook_delivery webhook_delivery_insert for insert to roundbook_service with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.webhook_delivery webhook_delivery_owner for all to roundbook_owner using true with check true
+public.webhook_delivery webhook_delivery_select for select to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
+public.webhook_delivery webhook_delivery_update for update to roundbook_service using ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may)) with check ((clan_id = ( SELECT app.clan() AS clan)) AND ( SELECT app.may('manage'::text) AS may))
 
 -- Rights on tables, columns and sequences
 
@@ -999,6 +1060,8 @@ public.share_link: roundbook_service: INSERT (clan_id, id, report_id, token_hash
 public.sheet_mapping: roundbook_service: DELETE, INSERT, SELECT, UPDATE
 public.term: roundbook_service: INSERT, SELECT, UPDATE
 public.term_synonym: roundbook_service: DELETE, INSERT, SELECT
+public.webhook: roundbook_service: DELETE, INSERT (clan_id, id, made_by, url, source_clan_id, event_id, secret), SELECT (clan_id, id, made_by, url, source_clan_id, event_id, secret_since, created_at, ended_at, ended_because), UPDATE (made_by, url, source_clan_id, event_id, ended_at, ended_because)
+public.webhook_delivery: roundbook_service: INSERT (clan_id, id, webhook_id, kind, body), SELECT (clan_id, id, webhook_id, event_id, kind, state, attempts, queued_at, due_at, attempted_at, last_status, last_problem), UPDATE (state, attempts, due_at)
 
 -- Functions
 
@@ -1452,6 +1515,25 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.hmac_sha256(key bytea, message bytea)
+ RETURNS bytea
+ LANGUAGE plpgsql
+ IMMUTABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  declare
+    padded bytea := key || decode(repeat('00', 64 - length(key)), 'hex');
+    inside bytea := padded;
+    outside bytea := padded;
+  begin
+    for at in 0..63 loop
+      inside := set_byte(inside, at, get_byte(padded, at) # 54);   -- 0x36
+      outside := set_byte(outside, at, get_byte(padded, at) # 92); -- 0x5c
+    end loop;
+    return sha256(outside || sha256(inside || message));
+  end $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.invitation_behind(token_hash bytea, OUT clan_name text, OUT role text, OUT expires_at timestamp with time zone)
  RETURNS record
  LANGUAGE plpgsql
@@ -1599,6 +1681,18 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.may_follow(clan_id uuid, source_clan_id uuid, event_id uuid)
+ RETURNS boolean
+ LANGUAGE sql
+ STABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    select $1 = $2 or exists (
+      select from public.event e join public.scope_reader r on r.scope_id = e.scope_id
+       where e.clan_id = $2 and e.id = $3 and (r.clan_id is null or r.clan_id = $1))
+  $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.move_game(clan_id uuid, game_id uuid, to_scope integer)
  RETURNS void
  LANGUAGE plpgsql
@@ -1649,6 +1743,29 @@ AS $function$
     return (select k.person_scope_id from public.api_key k
              where k.clan_id = left(entered, 36)::uuid and k.id = right(entered, 36)::uuid);
   end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.new_id()
+ RETURNS uuid
+ LANGUAGE sql
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    select encode(set_bit(set_bit(overlay(uuid_send(gen_random_uuid()) placing
+             substring(int8send(floor(extract(epoch from clock_timestamp()) * 1000)::bigint) from 3) from 1 for 6),
+             52, 1), 53, 1), 'hex')::uuid
+  $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.next_delivery()
+ RETURNS timestamp with time zone
+ LANGUAGE sql
+ STABLE SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    select min(greatest(d.due_at, w.free_at))
+      from public.webhook_delivery d join public.webhook w on w.clan_id = d.clan_id and w.id = d.webhook_id
+     where d.state = 'waiting' and w.ended_at is null
+  $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.note_use(digests bytea[], at timestamp with time zone[])
@@ -1846,6 +1963,29 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner
 
+CREATE OR REPLACE FUNCTION app.queue_deliveries()
+ RETURNS trigger
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    insert into public.webhook_delivery (clan_id, id, webhook_id, source_clan_id, event_id, kind, body)
+      select w.clan_id, app.new_id(), w.id, f.clan_id, f.event_id, f.kind,
+             json_build_object('type', f.kind, 'timestamp', t.at, 'data', json_build_object('sequence', f.sequence,
+               'kind', f.kind, 'at', t.at, 'eventId', f.event_id, 'matchIds', f.match_ids))::text
+        from public.feed_entry f
+        join public.webhook w on w.source_clan_id = f.clan_id and (w.event_id is null or w.event_id = f.event_id)
+        cross join lateral (select to_char(f.told_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as at) t
+       where f.clan_id = new.clan_id and f.sequence = new.sequence and w.ended_at is null
+         and app.may_follow(w.clan_id, f.clan_id, f.event_id);
+    if found then
+      perform pg_notify('roundbook_feed', 'deliveries');
+    end if;
+    return null;
+  end $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.raise_scope_revision(scope_ids integer[])
  RETURNS void
  LANGUAGE plpgsql
@@ -1893,6 +2033,19 @@ AS $function$
         insert into app.seal_key (inner_pad, outer_pad) values (inside, outside);
       end $function$
 -- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.renew_webhook_secret(webhook_id uuid, secret bytea)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  begin
+    perform app.require_right('manage');
+    update public.webhook w set former_secret = w.secret, secret = renew_webhook_secret.secret, secret_since = now()
+     where w.clan_id = app.clan() and w.id = webhook_id;
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.require_owner(clan_id uuid, without_member_id uuid)
  RETURNS void
@@ -2167,6 +2320,31 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.settle_delivery(clan_id uuid, webhook_id uuid, lease uuid, id uuid, moment timestamp with time zone, state text, status integer, problem text, due_at timestamp with time zone, ends text)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  #variable_conflict use_column
+  begin
+    update public.webhook w
+       set lease = null, free_at = moment, ended_because = coalesce(w.ended_because, ends),
+           ended_at = case when ends is null then w.ended_at else coalesce(w.ended_at, moment) end
+     where w.clan_id = settle_delivery.clan_id and w.id = settle_delivery.webhook_id
+       and w.lease = settle_delivery.lease;
+    if not found then return; end if;
+    update public.webhook_delivery d
+       set state = settle_delivery.state, last_status = settle_delivery.status, last_problem = settle_delivery.problem,
+           due_at = coalesce(settle_delivery.due_at, d.due_at)
+     where d.clan_id = settle_delivery.clan_id and d.id = settle_delivery.id;
+    -- As long as the feed keeps what it told.
+    delete from public.webhook_delivery d
+     where d.clan_id = settle_delivery.clan_id and d.webhook_id = settle_delivery.webhook_id and d.state <> 'waiting'
+       and d.queued_at < moment - interval '7 days';
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.sign_in(sign_in_name text, proof bytea, session_id uuid, token_hash bytea, user_agent text, wanted_clan_id uuid, new_salt bytea, new_memory_kib integer, new_passes integer, new_lanes integer, new_proof bytea)
  RETURNS void
  LANGUAGE plpgsql
@@ -2225,6 +2403,60 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.take_deliveries(moment timestamp with time zone, lease_seconds integer, most integer)
+ RETURNS TABLE(clan_id uuid, webhook_id uuid, lease uuid, id uuid, url text, body text, attempts integer, seconds bigint, signature text)
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+  #variable_conflict use_column
+  declare
+    hook public.webhook;
+    told public.webhook_delivery;
+  begin
+    for hook in
+      select w.* from public.webhook w
+       where w.ended_at is null and w.free_at <= moment
+         and exists (select from public.webhook_delivery d where d.clan_id = w.clan_id and d.webhook_id = w.id
+                        and d.state = 'waiting' and d.due_at <= moment)
+       order by w.free_at, w.clan_id, w.id limit most for update of w skip locked
+    loop
+      if not exists (select from public.api_key k where k.clan_id = hook.clan_id and k.id = hook.made_by
+                        and k.revoked_at is null and (k.expires_at is null or k.expires_at > moment)
+                        and 'manage' = any (k.rights)) then
+        update public.webhook w set ended_at = moment, ended_because = 'maker without right'
+         where w.clan_id = hook.clan_id and w.id = hook.id;
+        continue;
+      end if;
+      update public.webhook_delivery d set state = 'withheld'
+       where d.clan_id = hook.clan_id and d.webhook_id = hook.id and d.state = 'waiting' and d.due_at <= moment
+         and d.event_id is not null and not app.may_follow(d.clan_id, d.source_clan_id, d.event_id);
+      update public.webhook_delivery d set attempts = d.attempts + 1, attempted_at = moment
+       where d.clan_id = hook.clan_id and d.id = (
+         select n.id from public.webhook_delivery n
+          where n.clan_id = hook.clan_id and n.webhook_id = hook.id and n.state = 'waiting' and n.due_at <= moment
+          order by n.due_at, n.id limit 1)
+      returning d.* into told;
+      continue when not found;
+      clan_id := hook.clan_id;
+      webhook_id := hook.id;
+      lease := gen_random_uuid();
+      update public.webhook w set lease = take_deliveries.lease, free_at = moment + make_interval(secs => lease_seconds)
+       where w.clan_id = hook.clan_id and w.id = hook.id;
+      id := told.id;
+      url := hook.url;
+      body := told.body;
+      attempts := told.attempts;
+      seconds := floor(extract(epoch from moment));
+      signature := app.webhook_signature(hook.secret, told.id::text, seconds, body);
+      if hook.former_secret is not null and hook.secret_since > moment - interval '1 day' then
+        signature := signature || ' ' || app.webhook_signature(hook.former_secret, told.id::text, seconds, body);
+      end if;
+      return next;
+    end loop;
+  end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.tell_bracket_changed()
  RETURNS trigger
  LANGUAGE plpgsql
@@ -2279,5 +2511,15 @@ AS $function$
                 jsonb_build_object('role', opened.role));
         return opened.clan_id;
       end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.webhook_signature(secret bytea, id text, seconds bigint, body text)
+ RETURNS text
+ LANGUAGE sql
+ IMMUTABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+    select 'v1,' || encode(app.hmac_sha256($1, convert_to($2 || '.' || $3 || '.' || $4, 'UTF8')), 'base64')
+  $function$
 -- may be executed by: roundbook_owner
 

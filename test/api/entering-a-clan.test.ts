@@ -195,12 +195,14 @@ describe('entering a clan', () => {
       'may',
       'move_session',
       'my_scope',
+      'next_delivery',
       'note_use',
       'own_scopes',
       'passphrase_of',
       'person_sessions',
       'raise_scope_revision',
       'remove_member',
+      'renew_webhook_secret',
       'rights',
       'rights_of_role',
       'scopes',
@@ -208,9 +210,11 @@ describe('entering a clan', () => {
       'session_of',
       'set_role',
       'set_visibility',
+      'settle_delivery',
       'sign_in',
       'sign_in_elsewhere',
       'sign_up',
+      'take_deliveries',
     ]);
   });
 

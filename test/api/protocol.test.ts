@@ -44,6 +44,7 @@ const NOTHING_TO_MATCH: Readonly<Record<string, string>> = {
 const SHOWN_ONCE: Readonly<Record<string, object>> = {
   'post /v1/invitations': { link: null },
   'post /v1/keys': { key: null },
+  'post /v1/webhooks': { secret: null },
   'post /v1/round-reports/{reportId}/share-links': { link: null },
 };
 
@@ -56,6 +57,7 @@ const BODIES: Readonly<Record<string, object>> = {
   'post /v1/charts': { reference: 'second' },
   'post /v1/match-up-overrides': { opponentId: NEWCOMER },
   'post /v1/sheet-mappings': { name: 'another sheet' },
+  'post /v1/webhooks': { enabled: false },
 };
 /** Said instead of the example, which shows either of two ways. */
 const INSTEAD: Readonly<Record<string, object>> = {
@@ -138,12 +140,13 @@ async function scene({ path }: Operation): Promise<{ clan: TestClan; address: st
     ...{ coachingPointId: ids.coachingPoint, reportId: ids.report },
     ...{ termId: String(rows[0]?.term), mappingId: rows[0]?.mapping ?? '' },
     overrideId: ids.override,
+    ...{ webhookId: ids.webhook, deliveryId: ids.delivery },
     linkId: rows[0]?.link ?? '',
     ...{ invitationId: rows[0]?.invitation ?? '', keyId: (await aKey(owner, clan.id)).keyId },
     ...{ memberId: (await aMember(owner, clan.id, 'reader')).memberId },
   };
   const address = path.replace(/\{(\w+)\}/g, (_, name: string) => parameters[name] ?? name);
-  return { clan, address, resource: address.replace(/\/(merger|erasure)$/, '') };
+  return { clan, address, resource: address.replace(/\/(merger|erasure|secret|repetition)$/, '') };
 }
 
 /** Its packed copy is none, which no figure must be computed from. */
@@ -151,6 +154,11 @@ async function populateWithoutPack(clan: TestClan, of: Ids): Promise<void> {
   await populate(api.database.owner, clan, of);
   await api.database.owner.query(`update chart set kind = 'own call log' where clan_id = $1`, [clan.id]);
   await api.database.owner.query(`delete from chart_pack where clan_id = $1`, [clan.id]);
+  // So that nothing is sent.
+  await api.database.owner.query(
+    `update webhook set ended_at = now(), ended_because = 'turned off' where clan_id = $1`,
+    [clan.id],
+  );
 }
 
 function send(

@@ -23,6 +23,8 @@ export interface Ids {
   readonly ownCall: string;
   readonly coachingPoint: string;
   readonly report: string;
+  readonly webhook: string;
+  readonly delivery: string;
   readonly auditEntry: string;
 }
 
@@ -44,6 +46,8 @@ export function newIds(): Ids {
     ownCall: uuidv7(),
     coachingPoint: uuidv7(),
     report: uuidv7(),
+    webhook: uuidv7(),
+    delivery: uuidv7(),
     auditEntry: uuidv7(),
   };
 }
@@ -143,6 +147,13 @@ export async function populate(
     ...{ clan_id: clan.id, id: uuidv7(), name: 'season sheet' },
     fingerprint: DIGEST,
     body: { headers: ['Down'], columns: [], constants: {}, answers: [], us: null, order: 'column' },
+  });
+  await insert(writer, 'webhook', {
+    ...{ clan_id: clan.id, id: ids.webhook, made_by: clan.keyId, url: 'https://bot.example/' },
+    ...{ source_clan_id: clan.id, secret: randomBytes(32) },
+  });
+  await insert(writer, 'webhook_delivery', {
+    ...{ clan_id: clan.id, id: ids.delivery, webhook_id: ids.webhook, kind: 'webhook.tested', body: '{}' },
   });
   await insert(writer, 'idempotency_key', { clan_id: clan.id, key: 'once', request_hash: DIGEST });
   await insert(writer, 'audit_entry', {

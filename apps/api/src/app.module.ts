@@ -37,6 +37,7 @@ import { TrendsModule } from './features/trends/trends.module.js';
 import { AuditModule } from './features/audit/audit.module.js';
 import { PrivacyModule } from './features/privacy/privacy.module.js';
 import { VisibilityModule } from './features/visibility/visibility.module.js';
+import { WebhooksModule } from './features/webhooks/webhooks.module.js';
 
 @Module({})
 export class AppModule {
@@ -79,6 +80,7 @@ export class AppModule {
         TellsModule,
         TrendsModule,
         VisibilityModule,
+        WebhooksModule,
         AuditModule,
         PrivacyModule,
       ],

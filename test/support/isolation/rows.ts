@@ -73,6 +73,16 @@ const MAKERS: Readonly<Record<string, Maker>> = {
   },
   invitationId: async (rows) => ({ invitationId: await rows.posted('/v1/invitations', { role: 'reader' }) }),
   keyId: async (rows) => ({ keyId: await rows.posted('/v1/keys', { name: next('key'), scopes: ['read'] }) }),
+  webhookId: async (rows) => {
+    // One clan keeps only so many.
+    await rows.sql.query('delete from webhook where clan_id = $1', [rows.clan.id]);
+    // Turned off, so that nothing is sent.
+    return { webhookId: await rows.posted('/v1/webhooks', { url: 'https://bot.example/', enabled: false }) };
+  },
+  deliveryId: async (rows) => {
+    const { webhookId = '' } = await rows.make('webhookId');
+    return { webhookId, deliveryId: await rows.posted(`/v1/webhooks/${webhookId}/deliveries`, {}) };
+  },
   memberId: async (rows) => ({ memberId: (await aMember(rows.sql, rows.clan.id, 'reader')).memberId }),
 };
 

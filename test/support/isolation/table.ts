@@ -79,6 +79,7 @@ const LISTS: Readonly<Record<string, string>> = {
   '/v1/players': 'player where',
   '/v1/round-reports': 'round_report where',
   '/v1/sheet-mappings': 'sheet_mapping where',
+  '/v1/webhooks': 'webhook where',
 };
 
 const made = (body: (rows: Rows, at: Parameters) => Promise<object | string>): Partial<Expectation> => ({
@@ -311,6 +312,25 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   'post /v1/sheet-mappings/suggestions': {
     ...made(() => Promise.resolve({ headers: ['Ball'], rows: [['O']] })),
     success: 200,
+  },
+
+  'get /v1/webhooks': MANAGE,
+  'get /v1/webhooks/{webhookId}': MANAGE,
+  'post /v1/webhooks': {
+    ...made(async (rows, at) => {
+      await rows.sql.query('delete from webhook where clan_id = $1', [rows.clan.id]);
+      return { url: 'https://bot.example/', eventId: await inPlace(rows, 'eventId', at), enabled: false };
+    }),
+    ...{ ...MANAGE, foreign: 404, foreignAt: (rows: Rows) => rows.make('eventId') },
+  },
+  'patch /v1/webhooks/{webhookId}': { ...MANAGE, body: () => Promise.resolve({ enabled: false }) },
+  'delete /v1/webhooks/{webhookId}': MANAGE,
+  'post /v1/webhooks/{webhookId}/secret': { ...made(() => Promise.resolve({})), ...MANAGE, success: 200 },
+  'get /v1/webhooks/{webhookId}/deliveries': MANAGE,
+  'post /v1/webhooks/{webhookId}/deliveries': { ...made(() => Promise.resolve({})), ...MANAGE },
+  'get /v1/webhooks/{webhookId}/deliveries/{deliveryId}': MANAGE,
+  'post /v1/webhooks/{webhookId}/deliveries/{deliveryId}/repetition': {
+    ...{ ...made(() => Promise.resolve({})), ...MANAGE, success: 200 },
   },
 
   'get /v1/audit': MANAGE,

@@ -35,6 +35,8 @@ export interface Settings {
   /** The address that people reach the service by; null where it is the one that they ask for. No path. */
   readonly publicUrl: string | null;
   readonly passphrase: PassphraseSettings;
+  /** Whether webhooks also reach plain http, and addresses inside of networks: for tests and for one's own machines. */
+  readonly webhookPrivateAddresses: boolean;
   /** Where people may sign in beside here; null where nowhere. */
   readonly openId: OpenIdSettings | null;
 }
@@ -114,6 +116,7 @@ export function readSettings(environment: Environment = process.env): Settings {
     rateLimitWindowSeconds: wholeNumber('RATE_LIMIT_WINDOW_SECONDS', 60, 1, 86_400),
     corsOrigins: readOrigins(environment, problems),
     publicUrl: readPublicUrl(environment, problems),
+    webhookPrivateAddresses: readSwitch(environment, 'WEBHOOK_PRIVATE_ADDRESSES', problems),
     // The least that OWASP's Password Storage cheat sheet asks of argon2id: 19 MiB, two passes, one lane.
     openId: readOpenId(environment, problems),
     passphrase: {
@@ -133,6 +136,13 @@ export function inFolder(settings: Settings, name: 'main' | 'demo'): Settings {
 function present(environment: Environment, name: string): string | undefined {
   const text = environment[name]?.trim();
   return text === '' ? undefined : text;
+}
+
+function readSwitch(environment: Environment, name: string, problems: string[]): boolean {
+  const text = present(environment, name) ?? 'false';
+  if (text !== 'true' && text !== 'false')
+    problems.push(`${name} must be true or false, but is ${JSON.stringify(text)}`);
+  return text === 'true';
 }
 
 function readOrigins(environment: Environment, problems: string[]): readonly string[] {

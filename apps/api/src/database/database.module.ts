@@ -4,6 +4,7 @@ import { SETTINGS, type Settings } from '../config/settings.js';
 import { ClanTransactions, SERVICE_POOL } from './clan-transaction.js';
 import { createServicePool } from './service-pool.js';
 import { UseNotes } from './use-notes.js';
+import { Wakes } from './wakes.js';
 
 /** Gives every feature `ClanTransactions` and the settings, and closes the connections when the service ends. */
 @Module({})
@@ -19,8 +20,9 @@ export class DatabaseModule implements OnApplicationShutdown {
         { provide: SERVICE_POOL, useFactory: () => createServicePool(serviceUrl, settings) },
         ClanTransactions,
         UseNotes,
+        Wakes,
       ],
-      exports: [SETTINGS, SERVICE_POOL, ClanTransactions],
+      exports: [SETTINGS, SERVICE_POOL, ClanTransactions, Wakes],
     };
   }
 

@@ -3,7 +3,7 @@ import type { Response } from 'express';
 import { ApiError } from '../../common/problems.js';
 import type { Credential } from '../access/credential.js';
 import { FeedStream } from './feed-stream.js';
-import { FeedWakes } from '../../database/feed-wakes.js';
+import { Wakes } from '../../database/wakes.js';
 import { FeedService, type FeedPosition } from './feed.service.js';
 
 const KEEP_ALIVE_MS = 15_000;
@@ -18,7 +18,7 @@ export class FeedStreamsService implements BeforeApplicationShutdown {
 
   constructor(
     private readonly feed: FeedService,
-    private readonly wakes: FeedWakes,
+    private readonly wakes: Wakes,
   ) {}
 
   /** Streams until the client leaves, its rights end, or the service does. */

@@ -3,7 +3,6 @@ import { FeedController } from './feed.controller.js';
 import { FeedRepository } from './feed.repository.js';
 import { FeedService } from './feed.service.js';
 import { FeedStreamsService } from './feed-streams.service.js';
-import { FeedWakes } from '../../database/feed-wakes.js';
 
-@Module({ controllers: [FeedController], providers: [FeedService, FeedStreamsService, FeedWakes, FeedRepository] })
+@Module({ controllers: [FeedController], providers: [FeedService, FeedStreamsService, FeedRepository], exports: [FeedService] })
 export class FeedModule {}

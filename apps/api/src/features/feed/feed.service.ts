@@ -27,7 +27,7 @@ export class FeedService {
 
   list(credential: Credential, { after = 0, limit, eventId }: FeedQuery): Promise<FeedPage> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const source = await this.source(db, eventId);
+      const source = await this.sourceOf(db, eventId);
       await this.requireKept(db, { source, after });
       const entries = await this.repository.after(db, source, after, limit + 1);
       return page(entries, limit, ({ sequence }) => String(sequence));
@@ -41,7 +41,7 @@ export class FeedService {
    */
   position(credential: Credential, eventId: string | undefined, has: number | null): Promise<FeedPosition> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const source = await this.source(db, eventId);
+      const source = await this.sourceOf(db, eventId);
       const position = { source, after: has ?? (await this.repository.newest(db, source)) };
       await this.requireKept(db, position);
       return position;
@@ -56,8 +56,9 @@ export class FeedService {
     });
   }
 
-  private async source(db: ClanDatabase, eventId: string | undefined): Promise<FeedSource> {
-    if (eventId === undefined) return { clanId: db.clanId, eventId: null };
+  /** @throws ApiError `resource.not_found` for an event that the reader may not see */
+  async sourceOf(db: ClanDatabase, eventId: string | null | undefined): Promise<FeedSource> {
+    if (eventId === undefined || eventId === null) return { clanId: db.clanId, eventId: null };
     return { clanId: found(await this.repository.ownerOf(db, eventId), 'event'), eventId };
   }
 

@@ -1,0 +1,47 @@
+import { request as plainRequest } from 'node:http';
+import { request as secureRequest } from 'node:https';
+import { publicLookup, refusedAddress } from './reachable-address.js';
+
+const PATIENCE_MS = 10_000;
+
+export interface Message {
+  readonly url: string;
+  readonly headers: Readonly<Record<string, string>>;
+  readonly body: string;
+}
+
+/** What came of it: the status with what `Retry-After` asked for, or why there is none. */
+export type Answer =
+  { readonly status: number; readonly retryAfterMs: number } | { readonly status: null; readonly problem: string };
+
+/** Posts once. Nothing is followed, and of the answer only the head is read. Never throws. */
+export function postMessage({ url: text, headers, body }: Message, privateToo: boolean): Promise<Answer> {
+  const refused = refusedAddress(text, privateToo);
+  if (refused !== null) return Promise.resolve({ status: null, problem: `the address must be ${refused}` });
+  const url = new URL(text);
+  const request = url.protocol === 'https:' ? secureRequest : plainRequest;
+  return new Promise((resolve) => {
+    const sending = request(
+      url,
+      {
+        method: 'POST',
+        headers: { ...headers, 'Content-Length': Buffer.byteLength(body) },
+        // A connection of its own: nothing that was opened for another address is used again.
+        agent: false,
+        signal: AbortSignal.timeout(PATIENCE_MS),
+        ...(privateToo ? {} : { lookup: publicLookup }),
+      },
+      (response) => {
+        const seconds = Number(response.headers['retry-after'] ?? 0);
+        resolve({ status: response.statusCode ?? 0, retryAfterMs: seconds > 0 ? seconds * 1_000 : 0 });
+        response.destroy();
+      },
+    );
+    sending.once('error', (error) => {
+      const problem =
+        error.name === 'TimeoutError' || error.name === 'AbortError' ? 'no answer in time' : error.message;
+      resolve({ status: null, problem });
+    });
+    sending.end(body);
+  });
+}
