@@ -255,6 +255,7 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   },
   'get /v1/ratings': PROFILES,
   'get /v1/trends': PROFILES,
+  'get /v1/call-studies': { ...PROFILES, query: () => '?concept=mesh' },
   'get /v1/answers': ABOUT_A_PLAYER,
   'get /v1/call-mix': ABOUT_A_PLAYER,
   'post /v1/match-up-overrides': {

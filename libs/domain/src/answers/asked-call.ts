@@ -34,15 +34,28 @@ const DEFENSE_FIELDS = [
 
 /** Ascending places of the plays that are the call, of those that take part. */
 export function playsOfCall(model: AnswerModel, asked: AskedCall): Int32Array {
-  return playsWhere(
+  return takingPart(model, callCodes(model, asked));
+}
+
+/** Ascending places of the plays against that defense, of those that take part. */
+export function playsAgainst(model: AnswerModel, asked: AskedDefense): Int32Array {
+  return takingPart(model, defenseCodes(model, asked));
+}
+
+/** Of a play on which every part that is asked for is known: it is the call, or another one. */
+export const [IS_ASKED, IS_ANOTHER] = [0, 1];
+
+/** For every play of the field whether it is the call: IS_ASKED, IS_ANOTHER, or UNKNOWN_CODE where a part is not known. */
+export function callCodes(model: Pick<AnswerModel, 'facts' | 'vocabulary'>, asked: AskedCall): Int16Array {
+  return codesWhere(
     model,
     CALL_FIELDS.map(([field, part]) => [field, asked[part] ?? null] as const),
   );
 }
 
-/** Ascending places of the plays against that defense, of those that take part. */
-export function playsAgainst(model: AnswerModel, asked: AskedDefense): Int32Array {
-  return playsWhere(
+/** The same of a defense. */
+export function defenseCodes(model: Pick<AnswerModel, 'facts' | 'vocabulary'>, asked: AskedDefense): Int16Array {
+  return codesWhere(
     model,
     DEFENSE_FIELDS.map(([field, part]) => [field, asked[part] ?? null] as const),
   );
@@ -78,20 +91,31 @@ function optionFrom(
   return { key, label, menu: null, levels, byItsLike: false };
 }
 
-function playsWhere(
-  { facts, vocabulary, takesPart }: AnswerModel,
+function codesWhere(
+  { facts, vocabulary }: Pick<AnswerModel, 'facts' | 'vocabulary'>,
   wanted: readonly (readonly [CodeFieldName, number | null])[],
-): Int32Array {
+): Int16Array {
   const tests = wanted.flatMap(([field, term]) => {
     if (term === null) return [];
     const { codes, meanings } = facts.plays.code(field);
     return [{ codes, fits: meanings.map((meaning) => vocabulary.isWithin(meaning, term)) }];
   });
+  const asked = new Int16Array(facts.plays.count).fill(IS_ASKED);
+  for (const { codes, fits } of tests) {
+    for (let play = 0; play < asked.length; play += 1) {
+      const code = codes[play] ?? UNKNOWN_CODE;
+      if (code < 0) asked[play] = UNKNOWN_CODE;
+      else if (asked[play] === IS_ASKED && fits[code] !== true) asked[play] = IS_ANOTHER;
+    }
+  }
+  return asked;
+}
+
+function takingPart({ takesPart }: AnswerModel, codes: Int16Array): Int32Array {
   const places = new Int32Array(takesPart.length);
   let size = 0;
   for (let play = 0; play < takesPart.length; play += 1) {
-    if (takesPart[play] !== 1) continue;
-    if (tests.every(({ codes, fits }) => fits[codes[play] ?? UNKNOWN_CODE] === true)) places[size++] = play;
+    if (takesPart[play] === 1 && codes[play] === IS_ASKED) places[size++] = play;
   }
   return places.subarray(0, size);
 }

@@ -4,6 +4,7 @@ import { PlayersModule } from '../players/players.module.js';
 import { TendenciesModule } from '../tendencies/tendencies.module.js';
 import { TermsModule } from '../terms/terms.module.js';
 import { AnswersController } from './answers.controller.js';
+import { AskedCallsService } from './asked-calls.service.js';
 import { AnswersService } from './answers.service.js';
 import { FieldAnswersService } from './field-answers.service.js';
 import { UnitGradesRepository } from './unit-grades.repository.js';
@@ -11,7 +12,7 @@ import { UnitGradesRepository } from './unit-grades.repository.js';
 @Module({
   imports: [MenuModule, PlayersModule, TendenciesModule, TermsModule],
   controllers: [AnswersController],
-  providers: [AnswersService, FieldAnswersService, UnitGradesRepository],
-  exports: [FieldAnswersService],
+  providers: [AnswersService, AskedCallsService, FieldAnswersService, UnitGradesRepository],
+  exports: [AskedCallsService, FieldAnswersService],
 })
 export class AnswersModule {}

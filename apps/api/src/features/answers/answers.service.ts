@@ -1,12 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { answersTo, type AnswersQuestion } from '#domain/answers/answers-to.js';
-import {
-  defenseOptionOf,
-  playsAgainst,
-  playsOfCall,
-  type AskedCall,
-  type AskedDefense,
-} from '#domain/answers/asked-call.js';
+import { defenseOptionOf, playsAgainst, playsOfCall, type AskedCall } from '#domain/answers/asked-call.js';
 import { bestCalls } from '#domain/answers/best-call.js';
 import { gamesMet } from '#domain/answers/games-met.js';
 import type { MenuCall } from '#domain/answers/options.js';
@@ -20,18 +14,16 @@ import { ApiError } from '../../common/problems.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import { PlayersService } from '../players/players.service.js';
 import { TendencyAnswersService, type Answering } from '../tendencies/tendency-answers.service.js';
-import { CALL_TERMS, TermWordsService } from '../terms/term-words.service.js';
 import {
   answerResponse,
   gameMetResponse,
   moveResponse,
   reAdjustmentResponse,
   rosterSplitResponse,
-  type WhoIs,
 } from './answers-response.js';
 import type { AnswersQuery, AnswersResponse } from './answers.dto.js';
+import { AskedCallsService, callLabel } from './asked-calls.service.js';
 import { FieldAnswersService, type FieldAnswers } from './field-answers.service.js';
 import { UnitGradesRepository, type UnitGrades } from './unit-grades.repository.js';
 
@@ -49,8 +41,7 @@ export class AnswersService {
   constructor(
     private readonly answers: TendencyAnswersService,
     private readonly field: FieldAnswersService,
-    private readonly players: PlayersService,
-    private readonly words: TermWordsService,
+    private readonly calls: AskedCallsService,
     private readonly grades: UnitGradesRepository,
   ) {}
 
@@ -75,7 +66,7 @@ export class AnswersService {
     const { call, places, fromFormation, everything } = await this.question(db, query, field, of.player);
     const { model, charts } = field;
     const { plays } = model.facts;
-    const who = await this.whoIs(db, field);
+    const who = await this.calls.whoIs(db, field);
     const offense = query.side === 'offense';
     const games = gamesMet(model, places, query.confidence, offense, MOST_GAMES);
     const base = {
@@ -125,26 +116,10 @@ export class AnswersService {
     { model }: FieldAnswers,
     player: number,
   ): Promise<{ call: string; places: Int32Array; fromFormation: number; everything: AskedCall }> {
-    const { callFamily, concept, formation, front, coverage, pressure } = query;
-    const ids = await this.words.ids(db, CALL_TERMS, {
-      ...(callFamily === undefined ? {} : { callFamily }),
-      ...(concept === undefined ? {} : { concept }),
-      ...(formation === undefined ? {} : { formation }),
-      ...(front === undefined ? {} : { front }),
-      ...(coverage === undefined ? {} : { coverage }),
-      ...(pressure === undefined ? {} : { pressure }),
-    });
-    const term = (id: number | null): number | null => (id === null ? null : model.vocabulary.canonicalId(id));
-    const label = (...of: readonly (number | null)[]): string =>
-      of.flatMap((id) => (id === null ? [] : [model.vocabulary.byId(id)?.name ?? `term ${id}`])).join(', ');
+    const terms = await this.calls.of(db, model, query.side, query);
     if (query.side === 'defense') {
-      const asked: Required<AskedDefense> = {
-        frontId: term(ids.front),
-        coverageId: term(ids.coverage),
-        pressureId: term(ids.pressure),
-      };
-      const places = playsAgainst(model, asked);
-      const call = label(asked.frontId, asked.coverageId, asked.pressureId);
+      const places = playsAgainst(model, terms);
+      const call = callLabel(model, [terms.frontId, terms.coverageId, terms.pressureId]);
       return { call: call === '' ? 'any defense' : call, places, fromFormation: places.length, everything: {} };
     }
     const best = query.best === undefined ? null : bestCalls(model, player, query.best, query.confidence)[0];
@@ -153,26 +128,14 @@ export class AnswersService {
         errors: [{ field: 'best', found: query.best ?? '', expected: 'a kind of call of which four are charted' }],
       });
     }
-    const asked: Required<AskedCall> = {
-      conceptId: best?.conceptId ?? term(ids.concept),
-      familyId: term(ids.callFamily),
-      formationId: term(ids.formation),
-    };
-    const call = label(asked.conceptId, asked.familyId);
+    const asked = { ...terms, conceptId: best?.conceptId ?? terms.conceptId };
+    const call = callLabel(model, [asked.conceptId, asked.familyId]);
     const places = playsOfCall(model, { ...asked, formationId: null });
     return {
       call: call === '' ? 'any call' : call,
       places,
       fromFormation: asked.formationId === null ? places.length : playsOfCall(model, asked).length,
       everything: asked,
-    };
-  }
-
-  private async whoIs(db: ClanDatabase, { identities }: FieldAnswers): Promise<WhoIs> {
-    const handles = await this.players.handles(db, identities);
-    return (player) => {
-      const identity = identities[player] ?? null;
-      return { playerId: identity, handle: identity === null ? null : (handles.get(identity) ?? null) };
     };
   }
 }

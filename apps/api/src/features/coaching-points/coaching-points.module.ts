@@ -8,5 +8,6 @@ import { CoachingPointsService } from './coaching-points.service.js';
   imports: [TermsModule],
   controllers: [CoachingPointsController],
   providers: [CoachingPointsService, CoachingPointsRepository],
+  exports: [CoachingPointsService],
 })
 export class CoachingPointsModule {}

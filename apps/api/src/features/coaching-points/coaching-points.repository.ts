@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { Note } from '#domain/coaching/note.js';
 import { scopeFor, visibleToColumn, type VisibleTo } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { CoachingPointVersion } from './coaching-points.dto.js';
@@ -35,12 +36,27 @@ export interface PointFilter {
   readonly menuCallId: string | null;
 }
 
+/** A point that the whole clan reads, as reports attach it. */
+export interface ClanPoint extends Note {
+  readonly text: string;
+  readonly writtenBy: string;
+  readonly writtenAt: string;
+}
+
+/** A point as it was at a revision. */
+export interface PointVersion extends CoachingPointVersion {
+  readonly id: string;
+}
+
+/** Who has left is no longer named. */
+const WRITER = `case when k.role is not null and k.revoked_at is not null then 'former member' else k.name end as "writtenBy"`;
+
 const AT = `to_char(p.written_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "writtenAt"`;
 
 const POINT = `
   select p.id, p.about, p.text, p.menu_call_id as "menuCallId", p.call_family as "callFamily", p.concept, p.formation,
          p.front, p.coverage, p.pressure, p.player_id as "playerId", p.chart_id as "chartId",
-         p.play_number as "playNumber", ${visibleToColumn('p.scope_id')}, p.revision, k.name as "writtenBy", ${AT}
+         p.play_number as "playNumber", ${visibleToColumn('p.scope_id')}, p.revision, ${WRITER}, ${AT}
     from coaching_point p join api_key k on k.clan_id = p.clan_id and k.id = p.written_by`;
 
 @Injectable()
@@ -106,10 +122,39 @@ export class CoachingPointsRepository {
   /** What it said before, the newest first. */
   versions(db: ClanDatabase, id: string): Promise<CoachingPointVersion[]> {
     return db.query<CoachingPointVersion & Record<string, unknown>>(
-      `select p.revision, p.text, k.name as "writtenBy", ${AT}
+      `select p.revision, p.text, ${WRITER}, ${AT}
          from coaching_point_version p join api_key k on k.clan_id = p.clan_id and k.id = p.written_by
         where p.clan_id = $1 and p.coaching_point_id = $2 order by p.revision desc limit 200`,
       [db.clanId, id],
+    );
+  }
+
+  /** What the whole clan reads, the newest first; what is for one person alone is left out, for that person too. */
+  ofClan(db: ClanDatabase, most: number): Promise<ClanPoint[]> {
+    return db.query<ClanPoint & Record<string, unknown>>(
+      `select p.id, p.revision, p.about, p.text, p.menu_call_id as "menuCallId", p.call_family as "callFamily", p.concept,
+              p.formation, p.front, p.coverage, p.pressure, coalesce(o.linked_player_id, o.id) as "playerId",
+              p.chart_id as "chartId", p.play_number as "playNumber", ${WRITER}, ${AT}
+         from coaching_point p
+         join api_key k on k.clan_id = p.clan_id and k.id = p.written_by
+         join scope s on s.clan_id = p.clan_id and s.id = p.scope_id and s.kind = 'private'
+         left join player o on o.clan_id = p.clan_id and o.id = p.player_id
+        where p.clan_id = $1
+        order by p.written_at desc, p.id desc limit $2`,
+      [db.clanId, most],
+    );
+  }
+
+  /** Those points at every revision that is kept, as far as the reader may still read them. */
+  everyVersion(db: ClanDatabase, ids: readonly string[]): Promise<PointVersion[]> {
+    return db.query<PointVersion & Record<string, unknown>>(
+      `select p.id, p.revision, p.text, ${WRITER}, ${AT}
+         from (select clan_id, id, revision, text, written_by, written_at from coaching_point
+               union all
+               select clan_id, coaching_point_id, revision, text, written_by, written_at from coaching_point_version) p
+         join api_key k on k.clan_id = p.clan_id and k.id = p.written_by
+        where p.clan_id = $1 and p.id = any($2::uuid[])`,
+      [db.clanId, ids],
     );
   }
 

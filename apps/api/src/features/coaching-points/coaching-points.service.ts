@@ -1,4 +1,6 @@
 import { Injectable } from '@nestjs/common';
+import type { Vocabulary } from '#domain/charting/vocabulary.js';
+import { TERM_PARTS } from '#domain/coaching/note.js';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { ApiError } from '../../common/problems.js';
@@ -15,7 +17,13 @@ import {
   type CoachingPointsQuery,
   type CoachingPointVersions,
 } from './coaching-points.dto.js';
-import { CoachingPointsRepository, type CoachingPointRow, type WrittenPoint } from './coaching-points.repository.js';
+import {
+  CoachingPointsRepository,
+  type ClanPoint,
+  type CoachingPointRow,
+  type PointVersion,
+  type WrittenPoint,
+} from './coaching-points.repository.js';
 
 type CoachingPoints = Worded<
   keyof typeof CALL_TERMS,
@@ -24,6 +32,9 @@ type CoachingPoints = Worded<
   CoachingPointInput,
   CoachingPointResponse
 >;
+
+/** The newest of them; a clan that has written more has them on its list. */
+const MOST_OF_A_CLAN = 1000;
 
 /** Short signed notes on a call, an answer, an opponent or a play; what they said before is kept. */
 @Injectable()
@@ -59,6 +70,26 @@ export class CoachingPointsService {
       const { revision, text, writtenBy, writtenAt } = found(await this.repository.find(db, id), 'coaching point');
       return { items: [{ revision, text, writtenBy, writtenAt }, ...(await this.repository.versions(db, id))] };
     });
+  }
+
+  /** What the whole clan reads, with the terms that the vocabulary reads them as. */
+  async ofClan(db: ClanDatabase, vocabulary: Vocabulary): Promise<ClanPoint[]> {
+    const points = await this.repository.ofClan(db, MOST_OF_A_CLAN);
+    const canonical = (term: number | null): number | null => (term === null ? null : vocabulary.canonicalId(term));
+    return points.map((point) => ({
+      ...point,
+      ...Object.fromEntries(TERM_PARTS.map((part) => [part, canonical(point[part])])),
+    }));
+  }
+
+  /** What points said at a revision; null for one that is gone, or that the reader may no longer read. */
+  async versionsOf(
+    db: ClanDatabase,
+    ids: readonly string[],
+  ): Promise<(id: string, revision: number) => PointVersion | null> {
+    const versions = ids.length === 0 ? [] : await this.repository.everyVersion(db, ids);
+    const byKey = new Map(versions.map((version) => [`${version.id} ${version.revision}`, version]));
+    return (id, revision) => byKey.get(`${id} ${revision}`) ?? null;
   }
 
   create(credential: Credential, creation: Creation, input: CoachingPointInput): Promise<CoachingPointResponse> {

@@ -40,7 +40,8 @@ export function trendResponse(trend: Trend, side: Side, source: TrendSource): Tr
   };
 }
 
-function usageResponse(usage: EventUsage, { facts }: TrendSource, isFound: boolean): Plain<UsageResponse> {
+/** @param withPlays - whether its plays are told; those of every call over all events would be a whole archive */
+export function usageResponse(usage: EventUsage, { facts }: Pick<TrendSource, 'facts'>, withPlays: boolean): Plain<UsageResponse> {
   return {
     ...count(usage),
     share: estimate(usage.share),
@@ -50,7 +51,7 @@ function usageResponse(usage: EventUsage, { facts }: TrendSource, isFound: boole
     trials: usage.trials,
     success: estimate(usage.success),
     expectedPointsAdded: expectedPoints(usage.pointsAdded),
-    plays: isFound ? usage.uses.map((play) => playReference(facts.plays, play)) : [],
+    plays: withPlays ? usage.uses.map((play) => playReference(facts.plays, play)) : [],
   };
 }
 

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { TREND_LEVEL, trends, type Trends } from '#domain/trends/trends.js';
+import type { WhoAndWhen } from '#domain/trends/usage-counts.js';
 import { testedWords } from '#domain/trends/trend-words.js';
 import { etagOf } from '../../common/etag.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
@@ -19,6 +20,7 @@ const SEED = 0;
 /** Trends of an archive with what they were read from. */
 export interface FoundTrends extends TrendSource {
   readonly found: Trends;
+  readonly usage: WhoAndWhen;
   readonly days: readonly EventDay[];
 }
 
@@ -55,18 +57,9 @@ export class TrendsService {
     const ids = new Set(charts.flatMap(({ eventId }) => eventId ?? []));
     const { days, eventOf } = eventDays(charts, await this.events.named(db, [...ids]));
     const { playerOf } = models[side];
-    const found = trends({
-      facts,
-      side,
-      playerOf,
-      players: players.size,
-      eventOf,
-      events: days.length,
-      vocabulary,
-      confidence,
-      seed: SEED,
-    });
-    return { found, days, facts, charts, handleOf: await this.handles(db, players, playerOf) };
+    const usage = { playerOf, players: players.size, eventOf, events: days.length };
+    const found = trends({ ...usage, facts, side, vocabulary, confidence, seed: SEED });
+    return { found, usage, days, facts, charts, handleOf: await this.handles(db, players, playerOf) };
   }
 
   private async handles(

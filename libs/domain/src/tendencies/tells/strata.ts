@@ -18,15 +18,24 @@ export interface Strata {
   readonly withoutSituation: number;
 }
 
-/** Groups a batch. Two charts of one game are one game. */
-export function strataOf({ plays, situation, situationNames, counts }: TendencyPlays): Strata {
+/**
+ * Groups a batch. Two charts of one game are one game.
+ *
+ * @param whose - `one player` for plays of one and the same player; `everybody` keeps the two players of a game apart, as
+ *   two games, so that neither's habits can explain why a cue and a call go together
+ */
+export function strataOf(
+  { plays, situation, situationNames, counts }: TendencyPlays,
+  whose: 'one player' | 'everybody' = 'one player',
+): Strata {
   const gameNumbers = new Map<string, number>();
   const gameOfChart = plays.charts.map(({ gameId }) => {
     const number = gameNumbers.get(gameId) ?? gameNumbers.size;
     gameNumbers.set(gameId, number);
     return number;
   });
-  const games = gameNumbers.size;
+  const sides = whose === 'everybody' ? 2 : 1;
+  const games = sides * gameNumbers.size;
 
   // Counting sort: sizes, starts, then every play to its place.
   const sizes = new Int32Array(situationNames.length * games);
@@ -39,7 +48,8 @@ export function strataOf({ plays, situation, situationNames, counts }: TendencyP
       withoutSituation += 1;
       continue;
     }
-    const key = at * games + (gameOfChart[plays.chartIndex[play] ?? 0] ?? 0);
+    const side = sides === 2 ? (plays.offenseIsHome[play] ?? 0) : 0;
+    const key = at * games + sides * (gameOfChart[plays.chartIndex[play] ?? 0] ?? 0) + side;
     keys[play] = key;
     sizes[key] = (sizes[key] ?? 0) + 1;
   }

@@ -29,7 +29,7 @@ export const DEFAULT_TELL_LEVEL = 0.1;
 
 // What is looked at is decided by how often it occurs, never by what went with it. Common practice, no source.
 /** Plays with a cue value, and without it. */
-const FEWEST_CUE_PLAYS = 10;
+export const FEWEST_CUE_PLAYS = 10;
 /** A call made five times, always from one look, is worth knowing. */
 const FEWEST_CALL_PLAYS = 5;
 /** Share of the plays from which a pair of cues occurs often enough, and the plays it needs at least. */
