@@ -9,14 +9,18 @@ export interface PlayTable {
   readonly rows: readonly (readonly string[])[];
 }
 
+/** Which columns of a header are worth keeping. */
+type Used = (header: readonly string[]) => readonly boolean[];
+
 /**
- * The plays of some files as one table; a column that a file does not have is empty on its rows.
+ * The plays of some files as one table; a column that a file does not have is empty on its rows, and so is one that is not
+ * used: a sheet with hundreds of columns must not fill the memory.
  *
  * @throws CommandError when a file cannot be read
  */
-export async function readPlayFiles(paths: readonly string[]): Promise<PlayTable> {
+export async function readPlayFiles(paths: readonly string[], used: Used): Promise<PlayTable> {
   const tables: PlayTable[] = [];
-  for (const path of paths) tables.push(await (path.endsWith('.jsonl') ? readJsonLines(path) : readCsv(path)));
+  for (const path of paths) tables.push(await (path.endsWith('.jsonl') ? readJsonLines(path) : readCsv(path, used)));
   const [first] = tables;
   if (first !== undefined && tables.length === 1) return first;
   const header = [...new Set(tables.flatMap((table) => table.header))];
@@ -27,20 +31,47 @@ export async function readPlayFiles(paths: readonly string[]): Promise<PlayTable
   return { header, rows };
 }
 
-async function readCsv(path: string): Promise<PlayTable> {
-  const rows: string[][] = [];
+async function readCsv(path: string, used: Used): Promise<PlayTable> {
+  const delimiter = delimiterOf(await firstLine(path));
   const parser = createReadStream(path)
     .on('error', (error) => parser.destroy(error))
-    .pipe(parse({ bom: true, skip_empty_lines: true, relax_column_count: true }));
+    // A quote inside a cell that is not quoted is a character like any other: many programs write free text so.
+    .pipe(parse({ bom: true, delimiter, skip_empty_lines: true, relax_column_count: true, relax_quotes: true }));
+  let header: string[] | null = null;
+  let isUsed: readonly boolean[] = [];
+  const rows: string[][] = [];
   try {
-    for await (const cells of parser as AsyncIterable<string[]>) rows.push(cells);
+    for await (const cells of parser as AsyncIterable<string[]>) {
+      if (header === null) isUsed = used((header = cells));
+      else rows.push(header.map((_, column) => (isUsed[column] === true ? (cells[column] ?? '') : '')));
+    }
   } catch (error) {
     if (error instanceof CsvError) throw new CommandError(`${path}: row ${Number(error['records']) + 1} is no CSV`);
     throw unreadable(path, error);
   }
-  const [header = [], ...plays] = rows;
-  if (header.length === 0) throw new CommandError(`${path}: an empty file`);
-  return { header, rows: plays };
+  if (header === null) throw new CommandError(`${path}: an empty file`);
+  return { header, rows };
+}
+
+async function firstLine(path: string): Promise<string> {
+  try {
+    for await (const chunk of createReadStream(path, {
+      encoding: 'utf8',
+      end: LONGEST_HEADER,
+    }) as AsyncIterable<string>)
+      return chunk.split(/[\r\n]/, 1)[0] ?? '';
+    return '';
+  } catch (error) {
+    throw unreadable(path, error);
+  }
+}
+
+const LONGEST_HEADER = 65_535;
+
+/** What parts the columns: a comma, unless the header has more semicolons or tabs. */
+function delimiterOf(header: string): string {
+  const times = (mark: string): number => header.split(mark).length;
+  return [';', '\t'].reduce((best, mark) => (times(mark) > times(best) ? mark : best), ',');
 }
 
 /** Plays of JSON Lines as the import takes them; games lend their date and the two sides. */

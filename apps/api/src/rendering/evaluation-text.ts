@@ -8,7 +8,7 @@ const WIDTH = 100;
 const FOUR = 4;
 
 const SEEN = {
-  situation: 'from the situation, the players and the game so far',
+  situation: 'from the situation, the tempo, the players and the game so far',
   line: 'from the same and everything that shows before the snap',
 };
 
@@ -60,16 +60,34 @@ export function evaluationText(evaluation: ForecastEvaluation): string {
   ].join('\n');
 }
 
+const ORDERS: Readonly<Record<SheetNotes['orderedBy'], string>> = {
+  date: 'their dates',
+  'season and week': 'season and week',
+  reference: 'the year and what follows it in their references',
+  file: 'their first rows: not every game has a date that can be read, a season with its week, or a dated reference',
+};
+
+const MOST_COLUMNS = 20;
+const LONGEST_EXAMPLE = 40;
+
+function fewWords(columns: readonly string[]): string {
+  const rest = columns.length - MOST_COLUMNS;
+  return `${columns.slice(0, MOST_COLUMNS).join(', ')}${rest > 0 ? ` and ${rest} more` : ''}`;
+}
+
 /** What was not as the import would have it, a line each; none where all was. */
 export function sheetNotesText(notes: SheetNotes): string[] {
   const { ignoredColumns, unreadCells, ownWords, doubleRows, gamesWithoutTwoSides, orderedBy } = notes;
   return [
-    `games in the order of their ${orderedBy === 'date' ? 'dates' : 'first rows'}`,
-    ...(ignoredColumns.length === 0 ? [] : [`columns not used: ${ignoredColumns.join(', ')}`]),
+    `games in the order of ${ORDERS[orderedBy]}`,
+    ...(ignoredColumns.length === 0 ? [] : [`columns not used: ${fewWords(ignoredColumns)}`]),
     ...[...ownWords].map(
       ([column, words]) => `${column}: ${words} words outside the vocabulary, each a value of its own`,
     ),
-    ...[...unreadCells].map(([column, cells]) => `${column}: ${cells} cells not understood, taken as unknown`),
+    ...[...unreadCells].map(
+      ([column, { cells, example }]) =>
+        `${column}: ${cells} cells not understood, taken as unknown, such as "${example.slice(0, LONGEST_EXAMPLE)}"`,
+    ),
     ...(doubleRows === 0 ? [] : [`${doubleRows} rows of further charts of a game left out`]),
     ...(gamesWithoutTwoSides === 0 ? [] : [`${gamesWithoutTwoSides} games with more than two sides: defense unknown`]),
   ];

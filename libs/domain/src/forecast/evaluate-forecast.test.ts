@@ -82,7 +82,7 @@ describe('a sheet of another making', () => {
     expect([...snaps.plays.number('down').values]).toEqual([3, 1, 2]);
     expect([...snaps.counts]).toEqual([1, 1, 1]);
     expect(notes.ignoredColumns).toEqual(['Weather']);
-    expect(notes.unreadCells).toEqual(new Map([['quarter', 2]]));
+    expect(notes.unreadCells).toEqual(new Map([['quarter', { cells: 2, example: 'first' }]]));
     expect(notes.ownWords).toEqual(new Map([['formation', 1]]));
     expect(notes.orderedBy).toBe('date');
   });
@@ -114,6 +114,35 @@ describe('a sheet of another making', () => {
     expect([...mapped.snaps.called]).toEqual([1]);
     expect([...mapped.snaps.plays.number('distance').values]).toEqual([7]);
     expect(mapped.notes.ignoredColumns).toEqual(['look']);
+  });
+
+  it('is told which fields to take no notice of', () => {
+    const without = readForecastSheet(header, rows, null, new Set(['formation', 'down'] as const)).snaps;
+    expect([...without.plays.columns.keys()].filter((name) => name === 'formation' || name === 'down')).toEqual([]);
+    expect([...without.called]).toEqual([1, 0, 1]);
+  });
+
+  it('needs no column of games where days and sides tell them apart', () => {
+    const sheet = readForecastSheet(
+      ['date', 'offense', 'defense', 'playType', 'called'],
+      [
+        ['9/14/2025', 'Herons', 'Otters', 'rush attempt', 'run'],
+        ['9/14/2025', 'Otters', 'Herons', 'QB_Kneel', 'run'],
+        ['9/7/2025', 'Otters', 'Herons', '', 'pass'],
+      ],
+      null,
+    );
+    expect([...sheet.snaps.game]).toEqual([0, 1, 1]);
+    expect([...sheet.snaps.counts]).toEqual([1, 1, 0]);
+    expect(sheet.notes.unreadCells.get('playType')).toEqual({ cells: 1, example: 'rush attempt' });
+  });
+
+  it('must hold a play', () => {
+    for (const nothing of [[], [['a', '', '']]]) {
+      expect(() => readForecastSheet(['game', 'hash', 'down'], nothing, null)).toThrow(
+        expect.objectContaining({ code: 'forecast.unusable_sheet' }),
+      );
+    }
   });
 
   it('must say which game a play belongs to', () => {

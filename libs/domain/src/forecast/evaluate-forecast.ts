@@ -11,7 +11,7 @@ import { calibrationOf, type Calibration } from './scoring/calibration.js';
 import { forecastScores, playLosses, type ForecastScores, type ScoredPlays } from './scoring/forecast-scores.js';
 import { lossDifference, type LossDifference } from './scoring/loss-difference.js';
 import { targetClasses } from './target-classes.js';
-import { sideOfTarget, targetPlays, type ForecastTarget, type Sight } from './targets.js';
+import { fieldOfTarget, sideOfTarget, targetPlays, type ForecastTarget, type Sight } from './targets.js';
 
 export interface ForecastEvaluation {
   readonly target: ForecastTarget;
@@ -62,7 +62,10 @@ export function evaluateForecast(
   const train = plays.rows.filter((row) => isEarlier(row));
   const test = plays.rows.filter((row) => !isEarlier(row));
   if (games < FEWEST_GAMES || train.length === 0 || test.length === 0) {
-    throw new DomainError('forecast.too_little', `too little to learn from and to judge on for ${target}`, {
+    const words =
+      `too little for ${target}: ${games} games where ${FEWEST_GAMES} are needed, and of the plays with a known ` +
+      `${fieldOfTarget(target)} ${train.length} to learn from and ${test.length} to judge on`;
+    throw new DomainError('forecast.too_little', words, {
       games,
       playsToLearnFrom: train.length,
       playsToJudgeOn: test.length,

@@ -15,8 +15,8 @@ export const FORECAST_TARGETS = [
 export type ForecastTarget = (typeof FORECAST_TARGETS)[number];
 
 /**
- * How much may be seen: the situation alone (and all that happened before), or also what shows until the snap, up to the
- * target itself.
+ * How much may be seen: the situation and the tempo alone (and all that happened before), or also who and what shows until
+ * the snap, up to the target itself.
  */
 export const SIGHTS = ['situation', 'line'] as const;
 export type Sight = (typeof SIGHTS)[number];
@@ -40,7 +40,7 @@ export function fieldOfTarget(target: ForecastTarget): CodeFieldName {
   return FIELD_OF_TARGET[target];
 }
 
-const FIRST_SEEN = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');
+const FIRST_SEEN = PLAY_FIELDS.findIndex(({ name }) => name === 'offensivePersonnel');
 
 /**
  * Fields of the play itself that a forecast may look at. The catalogue is in the order in which things become known, so

@@ -5,7 +5,7 @@ import { knownCodes, knownNumbers } from './situation-features.js';
 
 const FIRST_SEEN = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');
 
-/** Seconds of a video mean nothing by themselves; the wait at the line is worked out in `earlier-features`. */
+/** Seconds of a video mean nothing by themselves, and how long the offense waits is known only once the ball is snapped. */
 const NOT_BY_ITSELF: ReadonlySet<string> = new Set(['lineUpSecond']);
 
 /**

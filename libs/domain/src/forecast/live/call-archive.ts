@@ -69,14 +69,14 @@ export function callArchive(
   return { ...archive, weights: fittedWeights(archive, outcome) };
 }
 
+const FIRST_CUE = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');
+
 /** Fields of words that show before the target does. */
 export function cuesOf(target: ForecastTarget): CodeFieldName[] {
   const visible = visibleFields(target, 'line');
-  const situation = visibleFields(target, 'situation');
-  return PLAY_FIELDS.flatMap((field) => {
-    const isWord = field.type === 'term' || field.type === 'choice';
-    return isWord && visible.has(field.name) && !situation.has(field.name) ? [field.name] : [];
-  });
+  return PLAY_FIELDS.slice(FIRST_CUE).flatMap((field) =>
+    (field.type === 'term' || field.type === 'choice') && visible.has(field.name) ? [field.name] : [],
+  );
 }
 
 function fittedWeights(archive: Omit<CallArchive, 'weights'>, outcome: Int32Array): StepWeights {

@@ -1,72 +1,106 @@
 import { columnsFromPlays, PlayColumns, type ChartedPlay, type PlayValue } from '../../charting/play-columns.js';
-import { PLAY_FIELDS, PLAY_TYPES } from '../../charting/play-fields.js';
+import { PLAY_FIELDS, PLAY_TYPES, type PlayFieldName } from '../../charting/play-fields.js';
 import { columnLabels, squeezeHeader, type SheetKey, type SheetMapping } from '../../charting/sheet-mapping.js';
 import { mappedSheet } from '../../charting/sheet-mapping-reader.js';
 import { DomainError } from '../../domain-error.js';
 import { forecastSnaps, type ForecastSnaps } from '../forecast-snaps.js';
-import { LenientCells } from './lenient-cells.js';
+import { gamesInTime, type GameOrder, type GameTime } from './game-order.js';
+import { LenientCells, sheetColumns } from './lenient-cells.js';
 
 /** Columns of a sheet to evaluate that the import does not know: when the game was played, and who has not the ball. */
-const DATE_HEADERS = new Set(['date', 'playedat', 'gamedate']);
-const DEFENSE_HEADERS = new Set(['defense', 'defence', 'opponent']);
+const OWN_COLUMNS = {
+  date: ['date', 'playedat', 'playedon', 'gamedate'],
+  season: ['season', 'year'],
+  week: ['week'],
+  defense: ['defense', 'defence', 'opponent'],
+} as const;
+type OwnColumn = keyof typeof OWN_COLUMNS;
 
 /** What was not as the import would have it, and what was made of it. Nothing here stops an evaluation. */
 export interface SheetNotes {
   readonly ignoredColumns: readonly string[];
-  /** Cells by column that could not be read and count as unknown. */
-  readonly unreadCells: ReadonlyMap<string, number>;
+  /** Cells by column that could not be read and count as unknown, and one of them. */
+  readonly unreadCells: ReadonlyMap<string, { readonly cells: number; readonly example: string }>;
   /** Words by column that no term of the vocabulary has; each counts as a value of its own. */
   readonly ownWords: ReadonlyMap<string, number>;
   /** Rows of further charts of a game, which would count its snaps twice. */
   readonly doubleRows: number;
   /** Games with more than two sides on the ball; their defense is not known. */
   readonly gamesWithoutTwoSides: number;
-  readonly orderedBy: 'date' | 'file';
+  readonly orderedBy: GameOrder;
 }
 
 interface SheetRow {
   readonly values: readonly PlayValue[];
   readonly keys: Partial<Record<SheetKey, string>>;
   readonly offenseIsOther: boolean;
-  readonly date: string;
-  readonly defense: string;
+  readonly own: Readonly<Record<OwnColumn, string>>;
+}
+
+/**
+ * Which columns of a sheet say anything to an evaluation, so that the others need not be kept.
+ *
+ * @param mapping - how other headers are to be understood; null for those of the import
+ */
+export function usedColumns(header: readonly string[], mapping: SheetMapping | null): readonly boolean[] {
+  const labels = columnLabels(header);
+  const own = new Set(Object.values(ownPlaces(labels)));
+  return sheetColumns(labels, mapping).map((column, place) => column !== null || own.has(place));
+}
+
+function ownPlaces(labels: readonly string[]): Readonly<Record<OwnColumn, number>> {
+  const placeOf = (name: OwnColumn): number =>
+    labels.findIndex((label) => OWN_COLUMNS[name].some((header) => header === squeezeHeader(label)));
+  return { date: placeOf('date'), season: placeOf('season'), week: placeOf('week'), defense: placeOf('defense') };
 }
 
 /**
  * Reads a sheet of plays for evaluation. Unlike the import it never refuses a cell: whatever cannot be read is unknown,
- * and a word outside the vocabulary stands for itself. Games go by their date where the sheet has one, else as they
- * stand; plays by `order` where all of a game's have one, else as they stand. Of several charts of a game the first
- * counts.
+ * and a word outside the vocabulary stands for itself. Games go in time order, see `gamesInTime`; plays by `order` where
+ * all of a game's have one, else as they stand. Of several charts of a game the first counts. Without a column `game` the
+ * games are told apart by date and the two sides.
  *
  * @param header  - names of the columns
  * @param rows    - cells of each row
  * @param mapping - how other headers are to be understood; null for those of the import
+ * @param hidden  - fields that are taken not to be there
  * @throws DomainError `forecast.unusable_sheet` when nothing says which game a play belongs to, or there is no play
  */
 export function readForecastSheet(
   header: readonly string[],
   rows: readonly (readonly string[])[],
   mapping: SheetMapping | null,
+  hidden: ReadonlySet<PlayFieldName> = new Set(),
 ): { readonly snaps: ForecastSnaps; readonly notes: SheetNotes } {
+  if (rows.length === 0) throw new DomainError('forecast.unusable_sheet', 'the sheet holds no play', {});
   const labels = columnLabels(header);
   const cells = new LenientCells(labels, rows, mapping);
-  const dateColumn = labels.findIndex((label) => DATE_HEADERS.has(squeezeHeader(label)));
-  const defenseColumn = labels.findIndex((label) => DEFENSE_HEADERS.has(squeezeHeader(label)));
-  const used = new Set([dateColumn, defenseColumn]);
+  const own = ownPlaces(labels);
+  const used = new Set(Object.values(own));
   const sheet = mappedSheet(cells.mapping(used), header, cells.vocabulary);
+  const unseen = PLAY_FIELDS.flatMap(({ name }, place) => (hidden.has(name) ? [place] : []));
   const read: SheetRow[] = rows.map((row) => {
-    const { values, keys, offenseIsOther, findings } = sheet.read(cells.tidy(row));
-    for (const { header: label } of findings) cells.countUnread(label);
+    const tidy = cells.tidy(row);
+    const { values, keys, offenseIsOther, findings } = sheet.read(tidy);
+    for (const finding of findings) cells.countUnread(finding);
     withPlayType(values);
-    const [date = '', defense = ''] = [row[dateColumn]?.trim(), row[defenseColumn]?.trim()];
-    return { values, keys, offenseIsOther, date, defense };
+    for (const place of unseen) values[place] = null;
+    const said = Object.fromEntries(Object.entries(own).map(([name, place]) => [name, tidy[place]?.trim() ?? '']));
+    return { values, keys, offenseIsOther, own: said as SheetRow['own'] };
   });
-  if (!read.some(({ keys }) => keys.game !== undefined)) {
-    throw new DomainError('forecast.unusable_sheet', 'no column says which game a play belongs to', { header });
+  if (!read.some((row) => gameOf(row) !== '')) {
+    throw new DomainError(
+      'forecast.unusable_sheet',
+      'nothing says which game a play belongs to: no column "game", nor "date", "offense" and "defense" together. ' +
+        `A mapping file can name the column; the sheet has ${headerWords(labels)}`,
+      {},
+    );
   }
   const games = gamesOf(read);
   const { plays, who, gamesWithoutTwoSides } = columnsOf(games.inOrder);
-  if (plays.count === 0) throw new DomainError('forecast.unusable_sheet', 'the sheet holds no play', {});
+  if (!plays.columns.has('playType')) {
+    throw new DomainError('forecast.unusable_sheet', 'no row has a play type, a down or a call that can be read', {});
+  }
   return {
     snaps: forecastSnaps(plays, cells.vocabulary, who),
     notes: {
@@ -75,19 +109,34 @@ export function readForecastSheet(
       ownWords: cells.ownWords,
       doubleRows: games.doubleRows,
       gamesWithoutTwoSides,
-      orderedBy: games.isDated ? 'date' : 'file',
+      orderedBy: games.by,
     },
   };
 }
 
+const MOST_HEADERS = 12;
+
+function headerWords(labels: readonly string[]): string {
+  const rest = labels.length - MOST_HEADERS;
+  return `${labels.slice(0, MOST_HEADERS).join(', ')}${rest > 0 ? ` and ${rest} more columns` : ''}`;
+}
+
+/** The game of a row; without a reference the two sides and the day, empty where these are not known either. */
+function gameOf({ keys, own: { date, defense } }: SheetRow): string {
+  if (keys.game !== undefined) return keys.game;
+  const { offense = '' } = keys;
+  return date === '' || offense === '' || defense === '' ? '' : [date, ...[offense, defense].sort()].join(' ');
+}
+
 const PLAY_TYPE = PLAY_FIELDS.findIndex(({ name }) => name === 'playType');
-const DOWN = PLAY_FIELDS.findIndex(({ name }) => name === 'down');
-const CALLED = PLAY_FIELDS.findIndex(({ name }) => name === 'called');
 const SCRIMMAGE = PLAY_TYPES.indexOf('scrimmage');
+const OF_SCRIMMAGE = ['down', 'called', 'callFamily', 'concept'].map((name) =>
+  PLAY_FIELDS.findIndex((field) => field.name === name),
+);
 
 /** A row with a down or a call but no play type is a play from scrimmage. */
 function withPlayType(values: PlayValue[]): void {
-  if (values[PLAY_TYPE] === null && (values[DOWN] !== null || values[CALLED] !== null)) values[PLAY_TYPE] = SCRIMMAGE;
+  if (values[PLAY_TYPE] === null && OF_SCRIMMAGE.some((place) => values[place] !== null)) values[PLAY_TYPE] = SCRIMMAGE;
 }
 
 interface SheetGame {
@@ -97,30 +146,34 @@ interface SheetGame {
 
 function gamesOf(rows: readonly SheetRow[]): {
   readonly inOrder: readonly SheetGame[];
-  readonly isDated: boolean;
+  readonly by: GameOrder;
   readonly doubleRows: number;
 } {
   const games = new Map<string, { chart: string; game: SheetGame }>();
   let doubleRows = 0;
   for (const row of rows) {
-    const { game: name = '', chart = '' } = row.keys;
+    const name = gameOf(row);
+    const { chart = '' } = row.keys;
     if (name === '') continue;
     let known = games.get(name);
     if (known === undefined) games.set(name, (known = { chart, game: { name, rows: [] } }));
     if (known.chart === chart) known.game.rows.push(row);
     else doubleRows += 1;
   }
-  const inOrder = [...games.values()].map(({ game }) => game);
-  const dateOf = ({ rows: plays }: SheetGame): string => plays.find(({ date }) => date !== '')?.date ?? '';
-  const isDated = inOrder.length > 0 && inOrder.every((game) => /^\d{4}-\d\d-\d\d/.test(dateOf(game)));
-  if (isDated) inOrder.sort((a, b) => (dateOf(a) < dateOf(b) ? -1 : dateOf(a) > dateOf(b) ? 1 : 0));
-  for (const { rows: plays } of inOrder) {
+  const asTheyStand = [...games.values()].map(({ game }) => game);
+  for (const { rows: plays } of asTheyStand) {
     const orders = plays.map(({ keys }) => Number(keys.order ?? Number.NaN));
     if (orders.some(Number.isNaN)) continue;
     const places = [...plays.keys()].sort((a, b) => (orders[a] ?? 0) - (orders[b] ?? 0) || a - b);
     plays.splice(0, plays.length, ...places.flatMap((place) => plays[place] ?? []));
   }
-  return { inOrder, isDated, doubleRows };
+  const { places, by } = gamesInTime(asTheyStand.map((game) => timeOf(game)));
+  return { inOrder: places.flatMap((place) => asTheyStand[place] ?? []), by, doubleRows };
+}
+
+function timeOf({ name, rows }: SheetGame): GameTime {
+  const first = (column: OwnColumn): string => rows.find(({ own }) => own[column] !== '')?.own[column] ?? '';
+  return { name, date: first('date'), season: first('season'), week: first('week') };
 }
 
 function columnsOf(games: readonly SheetGame[]): {
@@ -139,7 +192,7 @@ function columnsOf(games: readonly SheetGame[]): {
   const [game, offense, defense]: [number[], number[], number[]] = [[], [], []];
   let gamesWithoutTwoSides = 0;
   games.forEach(({ rows }, place) => {
-    const named = new Set(rows.flatMap(({ keys, defense: other }) => [playerOf(keys.offense), playerOf(other)]));
+    const named = new Set(rows.flatMap(({ keys, own }) => [playerOf(keys.offense), playerOf(own.defense)]));
     named.delete(-1);
     if (named.size > 2) gamesWithoutTwoSides += 1;
     const [home = -1, away = -1] = named.size <= 2 ? [...named] : [];
@@ -147,7 +200,7 @@ function columnsOf(games: readonly SheetGame[]): {
       const said = playerOf(row.keys.offense);
       const other = said === -1 ? -1 : said === home ? away : said === away ? home : -1;
       const hasBall = row.offenseIsOther ? other : said;
-      const named = playerOf(row.defense);
+      const named = playerOf(row.own.defense);
       charted.push({ playNumber: at + 1, orderInGame: at + 1, offenseIsHome: hasBall === home, values: row.values });
       game.push(place);
       offense.push(hasBall);

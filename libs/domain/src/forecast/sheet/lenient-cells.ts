@@ -1,6 +1,7 @@
-import { playField, type TermKind } from '../../charting/play-fields.js';
+import { PLAY_TYPES, playField, type TermKind } from '../../charting/play-fields.js';
 import { readCell } from '../../charting/read-cell.js';
 import { squeezeHeader, targetOf, type SheetColumn, type SheetMapping } from '../../charting/sheet-mapping.js';
+import type { CellFinding } from '../../charting/sheet-mapping-cells.js';
 import { normaliseTerm } from '../../charting/normalise-term.js';
 import { starterVocabulary, Vocabulary, type Term } from '../../charting/vocabulary.js';
 import { STARTER_TERMS } from '../../charting/starter-vocabulary.js';
@@ -8,12 +9,26 @@ import { STARTER_TERMS } from '../../charting/starter-vocabulary.js';
 /** More different words than this in a column of terms are prose, not a vocabulary. */
 const MOST_OWN_WORDS = 400;
 
+/** What is done with each column of a sheet: as the mapping says, else by its own name; null for one that is not used. */
+export function sheetColumns(labels: readonly string[], given: SheetMapping | null): readonly (SheetColumn | null)[] {
+  const byHeader = new Map(given?.columns.map((column) => [squeezeHeader(column.header), column]));
+  const taken = new Set<string>();
+  return labels.map((label) => {
+    const named = byHeader.get(squeezeHeader(label));
+    if (named !== undefined) return named;
+    const to = targetOf(label);
+    if (to === null || taken.has(to)) return null;
+    taken.add(to);
+    return { header: label, to };
+  });
+}
+
 /**
  * What a sheet of another making needs so that none of its cells stops the reading: a vocabulary that knows the sheet's
  * own words, a mapping that ignores what it does not know, and numbers without their decimals.
  */
 export class LenientCells {
-  readonly unread = new Map<string, number>();
+  readonly unread = new Map<string, { readonly cells: number; readonly example: string }>();
   readonly ownWords = new Map<string, number>();
   readonly vocabulary: Vocabulary;
   private readonly columns: readonly (SheetColumn | null)[];
@@ -24,16 +39,7 @@ export class LenientCells {
     rows: readonly (readonly string[])[],
     private readonly given: SheetMapping | null,
   ) {
-    const byHeader = new Map(given?.columns.map((column) => [squeezeHeader(column.header), column]));
-    const taken = new Set<string>();
-    this.columns = labels.map((label) => {
-      const named = byHeader.get(squeezeHeader(label));
-      if (named !== undefined) return named;
-      const to = targetOf(label);
-      if (to === null || taken.has(to)) return null;
-      taken.add(to);
-      return { header: label, to };
-    });
+    this.columns = sheetColumns(labels, given);
     this.isNumber = this.columns.map((column) => playField(column?.to ?? '')?.type === 'number');
     this.vocabulary = this.withOwnWords(rows);
   }
@@ -52,14 +58,19 @@ export class LenientCells {
     return this.labels.filter((_, place) => (this.columns[place] ?? null) === null && !elsewhere.has(place));
   }
 
-  countUnread(label: string): void {
-    this.unread.set(label, (this.unread.get(label) ?? 0) + 1);
+  countUnread({ header, found }: CellFinding): void {
+    const { cells, example } = this.unread.get(header) ?? { cells: 0, example: found };
+    this.unread.set(header, { cells: cells + 1, example });
   }
 
-  /** "3.0" is three and "-0.4" is nought: other programs write whole numbers so. Ways of writing nothing are empty. */
+  /**
+   * "3.0" is three and "-0.4" is nought: other programs write whole numbers so. Ways of writing nothing are empty. A play
+   * type is what its words hold: "QB_Kneel" is a kneel.
+   */
   tidy(row: readonly string[]): string[] {
     return row.map((cell, column) => {
-      if (NOTHING.has(cell)) return '';
+      if (NOTHING.has(cell.trim())) return '';
+      if (this.columns[column]?.to === 'playType') return playTypeIn(cell) ?? cell;
       if (this.isNumber[column] !== true || !/^[+-]?\d+\.\d*$/.test(cell)) return cell;
       return String(Math.round(Number(cell)) + 0);
     });
@@ -77,7 +88,7 @@ export class LenientCells {
       const seen = new Set<string>();
       for (const row of rows) {
         const cell = row[place] ?? '';
-        if (cell === '' || NOTHING.has(cell) || seen.has(cell)) continue;
+        if (cell === '' || NOTHING.has(cell.trim()) || seen.has(cell)) continue;
         seen.add(cell);
         for (const part of field.type === 'terms' ? cell.split(';') : [cell]) {
           if (!readCell({ ...field, type: 'term' }, part, starter).ok) words.set(normaliseTerm(part), part.trim());
@@ -96,6 +107,11 @@ export class LenientCells {
     });
     return own.length === 0 ? starter : new Vocabulary([...starterTerms(starter), ...own]);
   }
+}
+
+function playTypeIn(cell: string): string | undefined {
+  const words = ` ${normaliseTerm(cell)} `;
+  return PLAY_TYPES.find((type) => words.includes(` ${normaliseTerm(type)} `));
 }
 
 const NOTHING: ReadonlySet<string> = new Set(['', 'NA', 'N/A', 'NaN', 'nan', 'null', 'NULL', '-', '.']);
