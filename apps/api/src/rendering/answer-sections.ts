@@ -1,4 +1,6 @@
-import type { AnsweredCall, ReportAnswers, ReportMix } from '#domain/reports/answers/report-answers-shape.js';
+import type { AnsweredCall, ReportMix } from '#domain/reports/answers/report-answers-shape.js';
+import type { RoundReport } from '#domain/reports/round-report-shape.js';
+import { pointsOnClaim } from './coaching-sections.js';
 import type { ReportNames } from './report-names.js';
 import type { Section, SectionBlock } from './section-shape.js';
 
@@ -12,25 +14,36 @@ export const ANSWER_PARTS = [
 const MOST_SITUATIONS = 6;
 
 /** No sections for reports that were frozen before there were answers. */
-export function answerSections(answers: ReportAnswers | undefined, names: ReportNames): Section[] {
+export function answerSections(report: RoundReport, names: ReportNames): Section[] {
+  const { answers } = report;
   if (answers === undefined) return [];
   const [held, mix] = ANSWER_PARTS;
   return [
     {
       title: held.title,
-      blocks: [text(`${answers.restsOn}.`), ...answers.calls.flatMap((call) => callBlocks(call, names))],
+      blocks: [text(`${answers.restsOn}.`), ...answers.calls.flatMap((call) => callBlocks(call, report, names))],
     },
     { title: mix.title, blocks: mixBlocks(answers.mixes) },
   ];
 }
 
-function callBlocks({ side, label, words, answers, games }: AnsweredCall, names: ReportNames): SectionBlock[] {
+function callBlocks(
+  { id, side, label, words, answers, games }: AnsweredCall,
+  report: RoundReport,
+  names: ReportNames,
+): SectionBlock[] {
   const name = (identity: string | null): string =>
     (identity === null ? null : names.player(identity)) ?? 'name withheld';
+  const notes = (claimId: string, on: string): string[] =>
+    pointsOnClaim(report, names, claimId).map((note) => `our coaching point${on}: ${note}`);
   return [
     text(`${side === 'offense' ? 'Their' : 'Against their'} ${label} (${words}):`),
     list([
-      ...answers.map(({ installed, words: of }) => `${installed ? 'ours' : 'to install'}: ${of}`),
+      ...notes(id, ''),
+      ...answers.flatMap(({ id: ofAnswer, label: answer, installed, words: of }) => [
+        `${installed ? 'ours' : 'to install'}: ${of}`,
+        ...notes(ofAnswer, ` on ${answer}`),
+      ]),
       ...games.map(
         ({ offense, defense, words: of }) =>
           `${side === 'offense' ? 'held' : 'beaten'} in ${name(defense)} against ${name(offense)}: ${of}`,

@@ -1,6 +1,7 @@
+import { pointWords, POINTS_PART } from './coaching-sections.js';
 import { CAUTION, type ReadableReport } from './report-sections.js';
 import type { ReportFilm } from './report-film.js';
-import type { ReportNames } from './report-names.js';
+import type { PointText, ReportNames } from './report-names.js';
 import type { SectionBlock } from './section-shape.js';
 
 /** A play as a study cites it. */
@@ -61,12 +62,7 @@ export interface ReadCallStudy {
     readonly playNumber: number;
     readonly reason: string;
   }[];
-  readonly coachingPoints: readonly {
-    readonly text: string;
-    readonly writtenBy: string;
-    readonly writtenAt: string;
-    readonly revision: number;
-  }[];
+  readonly coachingPoints: readonly (PointText & { readonly revision: number })[];
 }
 
 /** The same with what only a page shows. */
@@ -89,7 +85,7 @@ export function studyTitles({ side }: ReadCallStudy): Readonly<Record<StudyPart,
     games: offense ? 'Games that held it, the best first' : 'Games that beat it, the best first',
     answers: offense ? 'How it was answered' : 'What was called against it',
     film: 'Film to watch, in this order',
-    points: 'Our coaching points',
+    points: POINTS_PART.title,
   };
 }
 
@@ -169,17 +165,6 @@ function filmBlocks({ film }: ReadCallStudy): SectionBlock[] {
 
 export function pointBlocks({ coachingPoints }: Pick<ReadCallStudy, 'coachingPoints'>): SectionBlock[] {
   return [list(coachingPoints.map(pointWords))];
-}
-
-/** `Keep the edge set. (Marlow, 2026-03-01, revision 2)` */
-export function pointWords({
-  text: of,
-  writtenBy,
-  writtenAt,
-  revision,
-}: ReadCallStudy['coachingPoints'][number]): string {
-  const version = revision === 1 ? '' : `, revision ${revision}`;
-  return `${of} (${writtenBy}, ${writtenAt.slice(0, 10)}${version})`;
 }
 
 function lines(of: readonly StudiedLine[]): SectionBlock[] {

@@ -12,6 +12,7 @@ import { roundReportText } from './round-report-text.js';
 const HOSTILE = '</p><script>alert(1)</script> |x| [a](javascript:alert(1))';
 
 const NAMES: ReportNames = {
+  coachingPoint: () => null,
   player: () => 'Quiet Heron',
   event: (id) => (id === 'event-1' ? 'Spring Cup' : null),
   game: () => 'a game',

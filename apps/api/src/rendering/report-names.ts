@@ -4,6 +4,15 @@ export interface ReportVideo {
   readonly offsetSeconds: number;
 }
 
+/** A coaching point as it was at a revision. */
+export interface PointText {
+  readonly text: string;
+  /** A member, or "former member". */
+  readonly writtenBy: string;
+  /** ISO 8601 instant. */
+  readonly writtenAt: string;
+}
+
 /**
  * What a frozen report's ids stand for at the time of reading and under the reader's rights. Each answers null where
  * the reader may not know; the text then says so in its place.
@@ -14,4 +23,6 @@ export interface ReportNames {
   game(gameId: string): string | null;
   /** The video of the chart's game, or null. */
   video(chartId: string): ReportVideo | null;
+  /** Null once the point is gone, and for whoever is not of the clan. */
+  coachingPoint(pointId: string, revision: number): PointText | null;
 }

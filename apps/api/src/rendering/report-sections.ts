@@ -8,6 +8,7 @@ import type {
 } from '#domain/reports/round-report-shape.js';
 import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents-shape.js';
 import { answerSections } from './answer-sections.js';
+import { coachingSections } from './coaching-sections.js';
 import { habitSections } from './habit-sections.js';
 import { countWords, dayWords } from './plain-words.js';
 import { placeIn } from './report-film.js';
@@ -29,9 +30,10 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
     sections: [
       { title: 'Who and when', blocks: headBlocks(report, names) },
       ...(report.next === undefined ? [] : [{ title: 'Who is next', blocks: nextBlocks(report.next, names) }]),
+      ...coachingSections(report, names),
       { title: 'First of all: what stands out from the field', blocks: standsOutBlocks(report) },
       ...habitSections(report.habits),
-      ...answerSections(report.answers, names),
+      ...answerSections(report, names),
       { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
       ...sideSections('Offense', report.offense),
       ...sideSections('Defense', report.defense),

@@ -9,6 +9,7 @@ import { roundReportText } from './round-report-text.js';
 import { wrapped } from './wrapped.js';
 
 const NAMES: ReportNames = {
+  coachingPoint: () => null,
   player: () => 'Quiet Heron',
   event: () => 'Spring Cup',
   game: (gameId) => `the first game (${gameId})`,
@@ -47,7 +48,10 @@ describe('a round report as text', () => {
   });
 
   it('says so where a reader may not know a name or where nothing is charted', () => {
-    const nobody: ReportNames = { player: () => null, event: () => null, game: () => null, video: () => null };
+    const nobody: ReportNames = {
+      ...{ player: () => null, event: () => null, game: () => null, video: () => null },
+      coachingPoint: () => null,
+    };
     const empty = roundReportText(assembleRoundReport(reportInput([], [])), nobody);
     expect(empty).toContain('Scouting report: name withheld');
     expect(empty).toContain('No snap of this side is charted: nothing is known, which is not zero.');
@@ -70,6 +74,7 @@ describe('a round report as Markdown', () => {
 
   it('keeps every row of its table to three cells and every handle to text', () => {
     const markdown = roundReportMarkdown(aReport, {
+      ...NAMES,
       player: () => HOSTILE,
       event: () => HOSTILE,
       game: () => HOSTILE,

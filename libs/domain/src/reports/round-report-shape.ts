@@ -1,6 +1,7 @@
 import type { DimensionName } from '../tendencies/dimension-names.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import type { ReportAnswers } from './answers/report-answers-shape.js';
+import type { AttachedPoint } from './coaching/attached-point.js';
 import type { ReportHabits } from './habits/habits-shape.js';
 import type { NextOpponents } from './next-opponents-shape.js';
 import type { ReportInterval, ReportPlay } from './report-play.js';
@@ -211,6 +212,8 @@ export interface RoundReport {
   readonly habits?: ReportHabits;
   /** How the player's calls were answered, and how to mix ours; absent in older reports. */
   readonly answers?: ReportAnswers;
+  /** Coaching points of the clan's where they belong; absent where there is none, and in older reports. */
+  readonly coachingPoints?: readonly AttachedPoint[];
   /** Who is next, certain or by odds; absent where the opponent was named by hand, and in older reports. */
   readonly next?: NextOpponents;
   readonly film: readonly FilmPick[];

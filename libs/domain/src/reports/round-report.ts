@@ -1,9 +1,12 @@
+import type { Vocabulary } from '../charting/vocabulary.js';
+import type { Note } from '../coaching/note.js';
 import { notableShares } from '../tendencies/notable.js';
 import type { Profile } from '../tendencies/profile-shape.js';
 import { ALL_SNAPS } from '../tendencies/situation-keys.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
 import type { ReportAnswers } from './answers/report-answers-shape.js';
 import { callGrid } from './call-grid.js';
+import { attachPoints } from './coaching/attach-points.js';
 import { filmList, type FilmClaim } from './film-list.js';
 import { reportHabits, type HabitsInput } from './habits/habits.js';
 import type { ReportHabits } from './habits/habits-shape.js';
@@ -48,6 +51,8 @@ export interface RoundReportInput {
   readonly habits?: HabitsInput;
   /** Answers to the player's calls; left out, the report says nothing of them. */
   readonly answers?: ReportAnswers;
+  /** Coaching points that the whole clan reads, and by whose vocabulary; left out, the report says nothing of them. */
+  readonly notes?: { readonly of: readonly Note[]; readonly vocabulary: Vocabulary };
   /** Who is next; left out where the report was asked for by name. */
   readonly next?: NextOpponents;
 }
@@ -66,6 +71,9 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
   const offense = sideReport(input.offense, input.settings);
   const defense = sideReport(input.defense, input.settings);
   const habits = input.habits === undefined ? null : reportHabits(input.habits, input.seed);
+  const sample = sampleOf(input);
+  const subject = { ...input, sample, offense, defense };
+  const points = input.notes === undefined ? [] : attachPoints(input.notes.of, subject, input.notes.vocabulary);
   return {
     formatVersion: ROUND_REPORT_FORMAT,
     codeVersion: input.codeVersion,
@@ -75,11 +83,12 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     eventId: input.eventId,
     round: input.round,
     madeAt: input.madeAt,
-    sample: sampleOf(input),
+    sample,
     offense,
     defense,
     ...(habits !== null && { habits }),
     ...(input.answers !== undefined && { answers: input.answers }),
+    ...(points.length > 0 && { coachingPoints: points }),
     ...(input.next !== undefined && { next: input.next }),
     film: filmList(
       [...habitFilm(habits), ...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),

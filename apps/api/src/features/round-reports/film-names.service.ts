@@ -38,6 +38,7 @@ export class FilmNamesService {
         event: (id) => events.get(id) ?? null,
         game: (id) => games.get(id) ?? null,
         video: (id) => film.chart(id)?.video ?? null,
+        coachingPoint: () => null,
       },
     };
   }

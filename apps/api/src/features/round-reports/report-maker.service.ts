@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { assembleRoundReport } from '#domain/reports/round-report.js';
+import { assembleRoundReport, type RoundReportInput } from '#domain/reports/round-report.js';
 import type { NextOpponents } from '#domain/reports/next-opponents-shape.js';
 import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
@@ -8,6 +8,7 @@ import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { FieldAnswersService } from '../answers/field-answers.service.js';
+import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
 import type { KnownPlayer } from '../players/players.service.js';
 import { TendenciesService, type ScoutingWish } from '../tendencies/tendencies.service.js';
 import { habitsInput } from './habits-input.js';
@@ -38,6 +39,7 @@ export class ReportMakerService {
   constructor(
     private readonly tendencies: TendenciesService,
     private readonly answers: FieldAnswersService,
+    private readonly points: CoachingPointsService,
     private readonly clock: Clock,
   ) {}
 
@@ -70,7 +72,14 @@ export class ReportMakerService {
       ...(wish.habits && {
         habits: await habitsInput(scouting, whole, SETTINGS.confidence),
         answers: await this.answers.ofReport(db, opponent.identity, SETTINGS.confidence),
+        notes: await this.notes(db),
       }),
     });
+  }
+
+  /** Only what the whole clan reads goes into a report, also into one that a person makes for itself. */
+  private async notes(db: ClanDatabase): Promise<NonNullable<RoundReportInput['notes']>> {
+    const { vocabulary } = await this.tendencies.reader(db);
+    return { of: await this.points.ofClan(db, vocabulary), vocabulary };
   }
 }

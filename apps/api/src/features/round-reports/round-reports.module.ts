@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { Clock } from '../../common/clock.js';
 import { AnswersModule } from '../answers/answers.module.js';
 import { BracketsModule } from '../brackets/brackets.module.js';
+import { CoachingPointsModule } from '../coaching-points/coaching-points.module.js';
 import { EventsModule } from '../events/events.module.js';
 import { PlayersModule } from '../players/players.module.js';
 import { TendenciesModule } from '../tendencies/tendencies.module.js';
@@ -22,7 +23,7 @@ import { ShareLinksRepository } from './share-links.repository.js';
 import { ShareLinksService } from './share-links.service.js';
 
 @Module({
-  imports: [AnswersModule, BracketsModule, EventsModule, PlayersModule, TendenciesModule],
+  imports: [AnswersModule, BracketsModule, CoachingPointsModule, EventsModule, PlayersModule, TendenciesModule],
   controllers: [
     NextOpponentsController,
     ReportShelfController,

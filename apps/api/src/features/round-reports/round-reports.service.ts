@@ -4,10 +4,12 @@ import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import type { Creation } from '../../common/creation.js';
 import { IdempotencyRepository } from '../../common/idempotency.repository.js';
 import { ApiError } from '../../common/problems.js';
+import { without } from '../../common/without.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { PageReport } from '../../rendering/page/round-report-page.js';
 import type { ReportNames } from '../../rendering/report-names.js';
 import type { Credential } from '../access/credential.js';
+import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
 import { NextOpponentsService, type NextUp } from './next-opponents.service.js';
@@ -42,6 +44,7 @@ export class RoundReportsService {
     private readonly players: PlayersService,
     private readonly next: NextOpponentsService,
     private readonly maker: ReportMakerService,
+    private readonly points: CoachingPointsService,
     private readonly idempotency: IdempotencyRepository,
   ) {}
 
@@ -84,25 +87,27 @@ export class RoundReportsService {
 
   /** The report with where its plays are on film. */
   readFilm(credential: Credential, reportId: string): Promise<FilmedReport> {
-    return this.transactions.run(credential, 'read', (db) => this.filmed(db, reportId));
+    return this.transactions.run(credential, 'read', async (db) => this.filmed(db, await this.require(db, reportId)));
   }
 
   /** The report with all that its page shows. */
   readPage(credential: Credential, reportId: string): Promise<PageReport> {
-    return this.transactions.run(credential, 'read', (db) => this.paged(db, reportId));
+    return this.transactions.run(credential, 'read', async (db) => this.paged(db, await this.require(db, reportId)));
   }
 
   /** What a link shows: the report, with what its ids stand for as far as the clan may show that on. */
   readLinked(tokenHash: Buffer): Promise<NamedReport> {
     return this.transactions.visit(tokenHash, async (db, reportId) => {
-      const report = await this.require(db, reportId);
+      const report = forOutside(await this.require(db, reportId));
       return { id: reportId, report, names: await this.names(db, report) };
     });
   }
 
   /** The same, with all that its page shows. */
   readLinkedPage(tokenHash: Buffer): Promise<PageReport> {
-    return this.transactions.visit(tokenHash, (db, reportId) => this.paged(db, reportId));
+    return this.transactions.visit(tokenHash, async (db, reportId) =>
+      this.paged(db, forOutside(await this.require(db, reportId))),
+    );
   }
 
   private async require(db: ClanDatabase, reportId: string): Promise<RoundReport> {
@@ -111,14 +116,13 @@ export class RoundReportsService {
     return report;
   }
 
-  private async paged(db: ClanDatabase, reportId: string): Promise<PageReport> {
-    const filmed = await this.filmed(db, reportId);
-    const { eventId, playerId } = filmed.report;
+  private async paged(db: ClanDatabase, report: RoundReport): Promise<PageReport> {
+    const filmed = await this.filmed(db, report);
+    const { eventId, playerId } = report;
     return { ...filmed, path: eventId === null ? [] : await this.events.path(db, eventId, playerId) };
   }
 
-  private async filmed(db: ClanDatabase, reportId: string): Promise<FilmedReport> {
-    const report = await this.require(db, reportId);
+  private async filmed(db: ClanDatabase, report: RoundReport): Promise<FilmedReport> {
     const charts = await this.charts(db, report);
     const seconds = await this.repository.playSeconds(db, chartIds(report));
     return { report, names: await this.names(db, report, charts), film: reportFilm(charts, seconds) };
@@ -165,13 +169,20 @@ export class RoundReportsService {
       ]),
     );
     const events = await this.eventNames(db, report);
+    const points = await this.points.versionsOf(db, report.coachingPoints?.map(({ pointId }) => pointId) ?? []);
     return {
+      coachingPoint: points,
       player: (id) => players.get(id) ?? null,
       event: (id) => events.get(id) ?? null,
       game: (id) => games.get(id) ?? null,
       video: (id) => videos.get(id) ?? null,
     };
   }
+}
+
+/** What the clan tells itself is for no reader outside of it. */
+function forOutside(report: RoundReport): RoundReport {
+  return without(report, 'coachingPoints');
 }
 
 /** Everybody whom the report names. */

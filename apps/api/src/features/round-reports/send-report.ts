@@ -1,4 +1,6 @@
 import type { Response } from 'express';
+import type { RoundReport } from '#domain/reports/round-report-shape.js';
+import type { ReportNames } from '../../rendering/report-names.js';
 import { roundReportCsv } from '../../rendering/round-report-csv.js';
 import { roundReportMarkdown } from '../../rendering/round-report-markdown.js';
 import { roundReportText } from '../../rendering/round-report-text.js';
@@ -26,6 +28,19 @@ export function sendReport(
       response.attachment(`round-report-${id}.csv`).type('text/csv; charset=utf-8').send(roundReportCsv(report));
       break;
     case 'application/json':
-      response.json({ id, ...report, opponent: names.player(report.playerId) });
+      response.json({ id, ...report, ...pointsOf(report, names), opponent: names.player(report.playerId) });
   }
 }
+
+/** With what each says and who wrote it, null once it is gone. */
+function pointsOf({ coachingPoints }: RoundReport, names: ReportNames): object {
+  if (coachingPoints === undefined) return {};
+  return {
+    coachingPoints: coachingPoints.map((point) => {
+      const { text, writtenBy, writtenAt } = names.coachingPoint(point.pointId, point.revision) ?? GONE;
+      return { ...point, text, writtenBy, writtenAt };
+    }),
+  };
+}
+
+const GONE = { text: null, writtenBy: null, writtenAt: null };

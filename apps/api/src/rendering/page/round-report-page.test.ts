@@ -5,6 +5,7 @@ import type { ReportNames } from '../report-names.js';
 import { roundReportPage, type PageReport } from './round-report-page.js';
 
 const NAMES: ReportNames = {
+  coachingPoint: () => null,
   player: () => 'Quiet Heron',
   event: () => 'Spring Cup',
   game: () => 'the first game',
@@ -66,6 +67,7 @@ describe('a report as a page', () => {
     const hostile = '"><img src=x onerror=alert(1)></title><script>alert(1)</script>';
     const attacked = pageOf({
       names: {
+        ...NAMES,
         player: () => hostile,
         event: () => hostile,
         game: () => hostile,

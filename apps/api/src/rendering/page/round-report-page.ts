@@ -8,6 +8,7 @@ import { CAUTION, headBlocks, nextBlocks, unknownBlocks, WITHHELD } from '../rep
 import { aheadFigure, dotsFigure, pathFigure } from './figures.js';
 import { Evidence } from './evidence.js';
 import { ANSWER_PARTS, answerSections } from '../answer-sections.js';
+import { coachingSections, POINTS_PART } from '../coaching-sections.js';
 import { habitSections } from './habits-section.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
@@ -26,6 +27,7 @@ type Contents = readonly (readonly [id: string, title: string])[];
 
 /** The sections that a reader jumps to, in the order of a reader who has twenty minutes. */
 const NEXT: Contents = [['next', 'Who is next']];
+const POINTS: Contents = [[POINTS_PART.id, POINTS_PART.title]];
 const FIRST: Contents = [['stands-out', 'What stands out']];
 const HABITS: Contents = HABIT_PARTS.map(({ id, title }) => [id, title]);
 const ANSWERS: Contents = ANSWER_PARTS.map(({ id, title }) => [id, title]);
@@ -43,8 +45,10 @@ const FURTHER: Contents = [
 /** The report as one page of HTML that prints: no script, nothing loaded from anywhere. */
 export function roundReportPage({ report, names, film, path }: PageReport, frame: PageFrame): string {
   const evidence = new Evidence(report, film);
+  const points = coachingSections(report, names);
   const contents = [
     ...(report.next === undefined ? [] : NEXT),
+    ...(points.length === 0 ? [] : POINTS),
     ...FIRST,
     ...(report.habits === undefined ? [] : HABITS),
     ...(report.answers === undefined ? [] : ANSWERS),
@@ -62,6 +66,13 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
     </nav>
     <main>
       ${nextSection(report, names)}
+      ${points.map(
+        ({ title, blocks }) =>
+          html`<section id="${POINTS_PART.id}">
+            <h2>${title}</h2>
+            ${blocksMarkup(blocks)}
+          </section>`,
+      )}
       <section id="stands-out">
         <h2>What stands out from the field</h2>
         ${standsOut(report, evidence)}
@@ -161,8 +172,8 @@ function chartWords({ importance, rulesVersion, revision }: ReportChart, now: nu
 }
 
 /** What text and Markdown say of answers and mixes, each part under its own address. */
-function answerMarkup({ answers }: RoundReport, names: ReportNames): Html[] {
-  return answerSections(answers, names).map(
+function answerMarkup(report: RoundReport, names: ReportNames): Html[] {
+  return answerSections(report, names).map(
     ({ title, blocks }, part) =>
       html`<section id="${ANSWER_PARTS[part]?.id ?? ''}">
         <h2>${title}</h2>

@@ -1,3 +1,4 @@
+import type { NoteTerms } from '../../coaching/note.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
 import type { ReportPlay } from '../report-play.js';
 
@@ -16,6 +17,8 @@ export interface AnsweredCall {
   /** The player's side: calls of the offense, or coverages of the defense. */
   readonly side: Side;
   readonly label: string;
+  /** What it is in canonical terms; absent in older reports. */
+  readonly terms?: Partial<NoteTerms>;
   /** Why it is here, with counts. */
   readonly words: string;
   /** Our installed calls first, then what others did. */
@@ -29,6 +32,9 @@ export interface AnswerLine {
   readonly label: string;
   /** Ours, or to install. */
   readonly installed: boolean;
+  /** Of the menu, and what it is in canonical terms; absent in older reports. */
+  readonly menuCallId?: string | null;
+  readonly terms?: Partial<NoteTerms>;
   /** The sentence; it names `count` where there is one. */
   readonly words: string;
   /** Times it was met. */

@@ -4,7 +4,7 @@ import { defenseOptionOf, optionOf, playsAgainst, playsOfCall } from '../../answ
 import { bestCalls } from '../../answers/best-call.js';
 import { gamesMet } from '../../answers/games-met.js';
 import type { SolveLinearProgramme } from '../../answers/linear-programme.js';
-import type { MenuCall } from '../../answers/options.js';
+import type { CallOption, MenuCall } from '../../answers/options.js';
 import type { PayoffTable } from '../../answers/payoffs.js';
 import type { SituationCounts } from '../../answers/situation-counts.js';
 import { situationMix, type SituationMix } from '../../answers/situation-mix.js';
@@ -18,6 +18,7 @@ import {
   mixShareWords,
   signed,
 } from '../../answers/words.js';
+import type { NoteTerms } from '../../coaching/note.js';
 import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
 import { counted } from '../../tendencies/words/count-words.js';
@@ -69,6 +70,7 @@ export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
         answeredCall(input, 'offense', {
           key: `concept:${conceptId}`,
           label,
+          terms: { concept: conceptId },
           words: `${counted(plays, 'play')} of theirs, ${signed(points.mean)} points a play (${signed(points.interval.lower)} to ${signed(points.interval.upper)})`,
           places: playsOfCall(model, { conceptId }),
         }),
@@ -77,6 +79,7 @@ export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
         answeredCall(input, 'defense', {
           key: `coverage:${termId}`,
           label,
+          terms: { coverage: termId },
           words: `played on ${counted(plays, 'snap')} on which it was seen`,
           places: playsAgainst(model, { coverageId: termId }),
         }),
@@ -89,11 +92,16 @@ export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
 interface Asked {
   readonly key: string;
   readonly label: string;
+  readonly terms: Partial<NoteTerms>;
   readonly words: string;
   readonly places: Int32Array;
 }
 
-function answeredCall(input: ReportAnswersInput, side: Side, { key, label, words, places }: Asked): AnsweredCall {
+function answeredCall(
+  input: ReportAnswersInput,
+  side: Side,
+  { key, label, terms, words, places }: Asked,
+): AnsweredCall {
   const { model, counts, player, menu, confidence, identities } = input;
   const { plays } = model.facts;
   const id = claimId(['answers', side, key]);
@@ -115,11 +123,14 @@ function answeredCall(input: ReportAnswersInput, side: Side, { key, label, words
     id,
     side,
     label,
+    terms,
     words,
     answers: [...own, ...toInstall].map((answer) => ({
       id: claimId(['answers', side, key, answer.option.key]),
       label: answer.option.label,
       installed: answer.installed,
+      menuCallId: answer.option.menu?.id ?? null,
+      terms: termsOf(model, side, answer.option),
       words: answerWords(answer, confidence),
       count: answer.plays,
       plays: references(plays, answer.evidence.places()),
@@ -138,6 +149,16 @@ function answeredCall(input: ReportAnswersInput, side: Side, { key, label, words
       };
     }),
   };
+}
+
+/** What an answer is: as the menu says, or as it was seen. */
+function termsOf({ answers, calls }: AnswerModel, side: Side, { menu, levels }: CallOption): Partial<NoteTerms> {
+  const level = levels[0]?.level ?? -1;
+  if (side === 'offense') {
+    const { frontId = null, coverageId = null, pressureId = null } = menu ?? answers.levels[level] ?? {};
+    return { front: frontId, coverage: coverageId, pressure: pressureId };
+  }
+  return { concept: (menu ?? calls.levels[level])?.conceptId ?? null, formation: menu?.formationId ?? null };
 }
 
 /** The coverages that the player's defense was seen in most. */
