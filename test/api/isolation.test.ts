@@ -1,8 +1,8 @@
 import type { Response } from 'supertest';
-import { openApiDocument } from '#api/documents.js';
 import { CALLERS, Callers, isKey, isPerson, RIGHTS_OF, type Caller } from '../support/isolation/callers.js';
 import { Rows, type Parameters } from '../support/isolation/rows.js';
 import { MATRIX_SETTINGS, TABLE, unknownParameters, usual, type Expectation } from '../support/isolation/table.js';
+import { operationsOf, type Operation } from '../support/operations.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
 /**
@@ -10,13 +10,6 @@ import { startTestApi, type TestApi } from '../support/test-api.js';
  * that another clan's rows are answered like rows that do not exist. What is expected stands in
  * test/support/isolation/table.ts; an operation that is neither there nor of a usual kind fails.
  */
-
-interface Operation {
-  readonly method: string;
-  readonly path: string;
-  readonly parameters: readonly string[];
-  readonly right: string | null;
-}
 
 let api: TestApi;
 let callers: Callers;
@@ -30,19 +23,9 @@ beforeAll(async () => {
 afterAll(() => api.close());
 
 // Jest names its tests before it starts anything, so the operations are read when the first of them runs.
-const operations = (): Operation[] => {
-  const { paths } = JSON.parse(JSON.stringify(openApiDocument(api.app))) as {
-    paths: Record<string, Record<string, { readonly 'x-right'?: string }>>;
-  };
-  const all = Object.entries(paths).flatMap(([path, item]) =>
-    Object.entries(item).map(([method, operation]) => ({
-      ...{ method, path, right: operation['x-right'] ?? null },
-      parameters: [...path.matchAll(/\{(\w+)\}/g)].map(([, name = '']) => name),
-    })),
-  );
+const operations = (): Operation[] =>
   // Reading first: what is published later may be read by everybody.
-  return all.sort((one, other) => Number(other.method === 'get') - Number(one.method === 'get'));
-};
+  operationsOf(api).sort((one, other) => Number(other.method === 'get') - Number(one.method === 'get'));
 
 const named = ({ method, path }: Operation): string => `${method} ${path}`;
 

@@ -65,12 +65,17 @@ export class ChartingQueueService {
     }
     const sides: AskedSide[] = [];
     const cells: KnownCell[] = [];
-    for (const [number, { playerId, probability }] of opponents.entries()) {
-      const scouting = await this.tendencies.scout(db, await this.players.require(db, playerId));
+    const players = await this.players.requireAll(
+      db,
+      opponents.map(({ playerId }) => playerId),
+    );
+    const scoutings = await this.tendencies.scoutAll(db, players);
+    for (const [number, scouting] of scoutings.entries()) {
+      const meeting = opponents[number]?.probability ?? 0;
       for (const side of ['offense', 'defense'] as const) {
         const asked = await scouting.asked(side);
         sides.push(asked);
-        cells.push(...queueCells({ ...asked, player: number, meeting: probability }));
+        cells.push(...queueCells({ ...asked, player: number, meeting }));
       }
     }
     const games = await this.repository.games(

@@ -10,6 +10,12 @@ export interface PlayerRow {
   readonly identity: string;
 }
 
+/** One of the records of a player who was asked for. */
+interface SameRow extends PlayerRow {
+  /** The id that was asked for. */
+  readonly asked: string;
+}
+
 export interface ListedPlayer extends PlayerResponse {
   readonly normalisedHandle: string;
 }
@@ -24,16 +30,16 @@ const PLAYER = `
 
 @Injectable()
 export class PlayersRepository {
-  /** Every record that the reader may see of the player whom this id belongs to, the reader's own first. */
-  sameAs(db: ClanDatabase, playerId: string): Promise<PlayerRow[]> {
-    return db.query<PlayerRow>(
-      `with asked as (select coalesce(linked_player_id, id) as identity from player where id = $2
-                       order by clan_id <> $1 limit 1)
-       select p.id, p.handle, coalesce(p.linked_player_id, p.id) as identity
+  /** Every record that the reader may see of the players whom these ids belong to, the reader's own first. */
+  sameAs(db: ClanDatabase, playerIds: readonly string[]): Promise<SameRow[]> {
+    return db.query<SameRow>(
+      `with asked as (select distinct on (id) id, coalesce(linked_player_id, id) as identity from player
+                       where id = any($2::uuid[]) order by id, clan_id <> $1)
+       select asked.id as asked, p.id, p.handle, asked.identity
          from player p, asked
         where p.id = asked.identity or p.linked_player_id = asked.identity
         order by p.clan_id <> $1, p.id`,
-      [db.clanId, playerId],
+      [db.clanId, playerIds],
     );
   }
 

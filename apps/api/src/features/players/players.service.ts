@@ -72,10 +72,23 @@ export class PlayersService {
 
   /** @throws ApiError `resource.not_found`, also for a player whom only another clan may see */
   async require(db: ClanDatabase, playerId: string): Promise<KnownPlayer> {
-    const records = await this.repository.sameAs(db, playerId);
-    const [first] = records;
-    if (first === undefined) throw new ApiError('resource.not_found', 'no player has this id');
-    return { identity: first.identity, handle: first.handle, recordIds: records.map(({ id }) => id) };
+    const [player] = await this.requireAll(db, [playerId]);
+    return found(player ?? null, 'player');
+  }
+
+  /**
+   * Each of these players, in their order.
+   *
+   * @throws ApiError `resource.not_found`, also for a player whom only another clan may see
+   */
+  async requireAll(db: ClanDatabase, playerIds: readonly string[]): Promise<KnownPlayer[]> {
+    const records = await this.repository.sameAs(db, playerIds);
+    return playerIds.map((playerId) => {
+      const same = records.filter(({ asked }) => asked === playerId);
+      const [first] = same;
+      if (first === undefined) throw new ApiError('resource.not_found', 'no player has this id');
+      return { identity: first.identity, handle: first.handle, recordIds: same.map(({ id }) => id) };
+    });
   }
 
   /** The clan's own record, locked until the transaction ends. */

@@ -155,8 +155,38 @@ export class TendenciesService {
     wish: ScoutingWish = EVERYTHING,
     known?: Reader,
   ): Promise<Scouting> {
-    const { vocabulary, archive } = known ?? (await this.reader(db));
-    const visible = await this.charts.ofPlayers(db, player.recordIds);
+    const [scouting] = await this.scoutAll(db, [player], wish, known);
+    if (scouting === undefined) throw new Error('one player has no scouting');
+    return scouting;
+  }
+
+  /** Each of these players, in their order. */
+  async scoutAll(
+    db: ClanDatabase,
+    players: readonly KnownPlayer[],
+    wish: ScoutingWish = EVERYTHING,
+    known?: Reader,
+  ): Promise<Scouting[]> {
+    const reader = known ?? (await this.reader(db));
+    const visible = await this.charts.ofPlayers(
+      db,
+      players.flatMap(({ recordIds }) => recordIds),
+    );
+    return players.map((player) => {
+      const theirs = visible.filter(
+        ({ homePlayerId, awayPlayerId }) => homePlayerId === player.identity || awayPlayerId === player.identity,
+      );
+      return this.scouting(db, player, theirs, wish, reader);
+    });
+  }
+
+  private scouting(
+    db: ClanDatabase,
+    player: KnownPlayer,
+    visible: readonly CountingChart[],
+    wish: ScoutingWish,
+    { vocabulary, archive }: Reader,
+  ): Scouting {
     const charts = filteredCharts(visible, wish.filter);
     const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;
     const key = fieldKey(db, archive);
