@@ -63,10 +63,7 @@ async function matchAt(event: Event, stage: string, round: number, position: num
 }
 
 const enter = async (event: Event, at: readonly [string, number, number], result: Body) =>
-  api
-    .as(clan)
-    .put(`/v1/events/${event.id}/matches/${(await matchAt(event, ...at)).id}/result`)
-    .send(result);
+  our.result(`/v1/events/${event.id}/matches/${(await matchAt(event, ...at)).id}`, result);
 
 const oddsOf = (event: Event, player: number, query = '') =>
   api.as(clan).get(`/v1/events/${event.id}/meeting-odds?player=${event.players[player - 1] ?? ''}${query}`);
@@ -78,7 +75,7 @@ describe('a bracket', () => {
     const round = (await bracketOf(event)).filter((match) => match.round === 1);
     expect(round).toHaveLength(16);
     const answers = await Promise.all(
-      round.map(({ id }) => api.as(clan).put(`/v1/events/${event.id}/matches/${id}/result`).send({ winner: 'home' })),
+      round.map(({ id }) => our.result(`/v1/events/${event.id}/matches/${id}`, { winner: 'home' })),
     );
     expect(answers.map(({ status }) => status)).toEqual(round.map(() => 200));
     const second = (await bracketOf(event)).filter((match) => match.round === 2);
@@ -157,10 +154,7 @@ describe('a bracket', () => {
     const others = await aClan(api.database.owner);
     await our.show(`/v1/events/${event.id}`, 'public');
     const match = await matchAt(event, 'main', 1, 1);
-    const theirs = await api
-      .as(others)
-      .put(`/v1/events/${event.id}/matches/${match.id}/result`)
-      .send({ winner: 'home' });
+    const theirs = await handOf(api, others).result(`/v1/events/${event.id}/matches/${match.id}`, { winner: 'home' });
     expect(theirs.status).toBe(404);
     expect(
       (await api.as(others).get(`/v1/events/${event.id}/meeting-odds?player=${event.players[0] ?? ''}`)).status,
@@ -169,6 +163,64 @@ describe('a bracket', () => {
 });
 
 describe('a result', () => {
+  it('is entered as one only, and what rests on the bracket is not changed beside it', async () => {
+    const event = await anEventOf(4);
+    await make(event, { structure: 'single elimination' });
+    const first = await matchAt(event, 'main', 1, 1);
+    const final = await matchAt(event, 'main', 2, 1);
+    const at = `/v1/events/${event.id}/matches/${first.id}`;
+    expect(await enter(event, ['main', 1, 1], { winner: 'home' })).toMatchObject({ status: 200 });
+    const { body: before } = await our.get(at);
+    const { body: finalBefore } = await our.get(`/v1/events/${event.id}/matches/${final.id}`);
+    expect(finalBefore).toMatchObject({ homeEntrantId: before.homeEntrantId });
+    for (const [path, change] of [
+      [at, { winnerEntrantId: before.awayEntrantId }],
+      [at, { homeWins: 0, awayWins: 1 }],
+      [at, { status: 'open' }],
+      [at, { homeEntrantId: null }],
+      [at, { bestOf: 3 }],
+      [`/v1/events/${event.id}/matches/${final.id}`, { homeEntrantId: before.awayEntrantId }],
+      [`/v1/events/${event.id}/matches/${final.id}`, { position: 2 }],
+    ] as const) {
+      const refused = await our.patch(path, change);
+      expect({ change, refused }).toMatchObject({ refused: { status: 422, body: { code: 'match.fixed' } } });
+    }
+    expect((await our.get(at)).body).toEqual(before);
+    const when = { scheduledAt: '2026-03-01T18:00:00Z' };
+    expect(await our.patch(at, when)).toMatchObject({ status: 200, body: when });
+    expect((await oddsOf(event, 1)).status).toBe(200);
+  });
+
+  it('typed into a match by hand moves nobody, so where a match follows it is refused', async () => {
+    const event = await anEventOf(4);
+    const matches = `/v1/events/${event.id}/matches`;
+    const entrants: { id: string }[] = (await our.get(`/v1/events/${event.id}/entrants`)).body.items;
+    const [home, away] = entrants.map(({ id }) => id);
+    const first = await our.made(matches, { round: 1, position: 1, homeEntrantId: home, awayEntrantId: away });
+    expect(await our.patch(first.at, { winnerEntrantId: home })).toMatchObject({ status: 200 });
+    await our.made(matches, { round: 2, position: 1, homeEntrantId: home });
+    expect(await our.patch(first.at, { winnerEntrantId: away })).toMatchObject({
+      status: 422,
+      body: { code: 'match.fixed', errors: [{ field: 'winnerEntrantId' }] },
+    });
+  });
+
+  it('is entered by whoever has seen what stands there now', async () => {
+    const event = await anEventOf(2);
+    await make(event, { structure: 'single elimination' });
+    const at = `/v1/events/${event.id}/matches/${(await matchAt(event, 'main', 1, 1)).id}`;
+    const { headers } = await our.get(at);
+    const say = (winner: string) =>
+      api
+        .as(clan)
+        .put(`${at}/result`)
+        .set('If-Match', headers['etag'] ?? '')
+        .send({ winner });
+    const answers = await Promise.all([say('home'), say('away')]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 412]);
+    expect(await api.as(clan).put(`${at}/result`).send({ winner: null })).toMatchObject({ status: 428 });
+  });
+
   it('moves winner and loser, and changes the odds; its correction does so again', async () => {
     const event = await anEventOf(4);
     await make(event, { structure: 'double elimination' });

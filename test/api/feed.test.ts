@@ -49,11 +49,7 @@ async function follow(
 }
 
 /** Enters a result for the home side, or takes it back. */
-const win = (match: Made, winner: string | null) =>
-  api
-    .as(clan)
-    .put(`${match.at}/result`)
-    .send({ winner: winner === null ? null : 'home' });
+const win = (match: Made, winner: string | null) => our.result(match.at, { winner: winner === null ? null : 'home' });
 
 describe('the feed', () => {
   it('tells of a result and of its correction as they are entered', async () => {
@@ -77,7 +73,7 @@ describe('the feed', () => {
     const stream = await follow(clan);
     await our.patch(match.at, { scheduledAt: '2026-03-01T18:00:00Z' });
     await our.patch(event.at, { name: 'The Pond Cup' });
-    expect(await our.patch(match.at, { winnerEntrantId: event.id })).toMatchObject({ status: 422 });
+    expect(await our.result(match.at, { winner: 'home', homeWins: 9 })).toMatchObject({ status: 422 });
     await win(match, winner);
     expect(await stream.next()).toMatchObject({
       id: String(Number(stream.lastEventId)),

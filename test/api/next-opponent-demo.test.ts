@@ -1,3 +1,4 @@
+import { handOf } from '../support/http.js';
 import { startDemoApi, type DemoApi } from '../support/demo-api.js';
 
 // Questions 1 and 2 of a user, and the event in progress, on the demo league.
@@ -47,10 +48,10 @@ async function matchId(round: number, position: number): Promise<string> {
 }
 
 const enter = async (round: number, position: number, winner: 'home' | 'away' | null) =>
-  demo.api
-    .as(demo.clan)
-    .put(`/v1/events/${event}/matches/${await matchId(round, position)}/result`)
-    .send(winner === null ? {} : { winner, homeWins: winner === 'home' ? 1 : 0, awayWins: winner === 'away' ? 1 : 0 });
+  handOf(demo.api, demo.clan).result(
+    `/v1/events/${event}/matches/${await matchId(round, position)}`,
+    winner === null ? {} : { winner, homeWins: winner === 'home' ? 1 : 0, awayWins: winner === 'away' ? 1 : 0 },
+  );
 
 describe('the event in progress', () => {
   it('answers with odds, which a corrected result changes', async () => {

@@ -1,4 +1,5 @@
 import { aClan, aGame, aMember, aPlayer, type TestClan } from '../support/factories.js';
+import { handOf } from '../support/http.js';
 import { aReport, Rows } from '../support/isolation/rows.js';
 import { CHEAP_PASSPHRASES, signedIn, type Person } from '../support/person.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
@@ -43,7 +44,7 @@ describe.each(KEPT)('$what for one person alone', ({ path, input }) => {
     expect(made).toMatchObject({ status: 201 });
     const { id }: { id: string } = made.body;
     expect((await marlow.get(path)).body.items).toMatchObject([{ id, visibleTo: 'me' }]);
-    for (const other of [sorrel, api.as(clan)]) {
+    for (const other of [sorrel, handOf(api, clan)]) {
       expect((await other.get(path)).body.items).toEqual([]);
       expect(await other.get(`${path}/${id}`)).toMatchObject({ status: 404 });
       expect(await other.delete(`${path}/${id}`)).toMatchObject({ status: 404 });

@@ -1,3 +1,4 @@
+import { handOf } from '../support/http.js';
 import { randomUUID } from 'node:crypto';
 import { unpackPlays } from '#domain/charting/packed-plays.js';
 import { aClan, type TestClan } from '../support/factories.js';
@@ -140,7 +141,7 @@ describe('several charts of one game', () => {
     const main = await chart('', MAIN);
     const second = await chart('chart=second', [HEADER, '1,Mossback,scrimmage,1,10,75,bunch,,run,rushed,7,']);
     expect((await reconciled())[0]).toMatchObject({ gained: 7 });
-    expect(await api.as(clan).delete(`/v1/charts/${second}`)).toMatchObject({ status: 204 });
+    expect(await handOf(api, clan).delete(`/v1/charts/${second}`)).toMatchObject({ status: 204 });
     expect(await reconciled()).toEqual([]);
     expect((await api.as(clan).get(`/v1/games/${gameId}/reconciliation`)).body).toMatchObject({ chartId: main });
   });

@@ -1,10 +1,11 @@
 import { randomUUID } from 'node:crypto';
 import { aClan, type TestClan } from '../support/factories.js';
-import { handOf } from '../support/http.js';
+import { handOf, type Hand } from '../support/http.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
 let api: TestApi;
 let clan: TestClan;
+let our: Hand;
 
 beforeAll(async () => {
   api = await startTestApi();
@@ -12,6 +13,7 @@ beforeAll(async () => {
 afterAll(() => api.close());
 beforeEach(async () => {
   clan = await aClan(api.database.owner);
+  our = handOf(api, clan);
 });
 
 const make = (path: string, body: object, by: TestClan = clan) => api.as(by).post(path).send(body);
@@ -54,7 +56,7 @@ describe('a player', () => {
     expect(changed).toMatchObject({ status: 200, body: { handle: 'Moss Back', aliases: ['mb', 'moss'] } });
     expect(changed.headers['etag']).not.toBe(whole.headers['etag']);
     expect((await patch(at, { aliases: null })).body.aliases).toEqual([]);
-    expect((await api.as(clan).delete(at)).status).toBe(204);
+    expect((await our.delete(at)).status).toBe(204);
     expect((await read(at)).status).toBe(404);
   });
 
@@ -106,7 +108,7 @@ describe('a player', () => {
     const { id, at } = await made('/v1/players', { handle: 'Mossback' });
     const event = await made('/v1/events', { reference: 'pond-cup', name: 'Pond Cup' });
     await made(`${event.at}/entrants`, { playerId: id });
-    expect(await api.as(clan).delete(at)).toMatchObject({ status: 409, body: { code: 'resource.in_use' } });
+    expect(await our.delete(at)).toMatchObject({ status: 409, body: { code: 'resource.in_use' } });
   });
 });
 
@@ -126,9 +128,10 @@ describe('an event', () => {
     expect((await read(match.at)).body).toMatchObject({ status: 'open', scheduledAt: '2026-03-01T18:00:00Z' });
     expect((await read(`${event.at}/entrants`)).body.items).toHaveLength(2);
     expect((await read(`${event.at}/bracket`)).body.matches).toMatchObject([{ home: 'A', away: 'B' }]);
-    const won = await patch(match.at, { status: 'finished', winnerEntrantId: home?.id });
+    const won = await our.result(match.at, { winner: 'home' });
     expect(won).toMatchObject({ status: 200, body: { status: 'finished', winnerEntrantId: home?.id } });
-    expect(await patch(match.at, { winnerEntrantId: randomUUID() })).toMatchObject({
+    const beside = { round: 2, position: 1, winnerEntrantId: home?.id };
+    expect(await make(`${event.at}/matches`, beside)).toMatchObject({
       status: 422,
       body: { errors: [{ field: 'winnerEntrantId' }] },
     });
@@ -146,8 +149,8 @@ describe('an event', () => {
     });
     expect((await read('/v1/events?status=running&own=true')).body.items).toHaveLength(1);
     expect((await read('/v1/events?status=finished')).body.items).toEqual([]);
-    expect(await api.as(clan).delete(home?.at ?? '')).toMatchObject({ status: 409 });
-    for (const at of [match.at, home?.at ?? '', event.at]) expect((await api.as(clan).delete(at)).status).toBe(204);
+    expect(await our.delete(home?.at ?? '')).toMatchObject({ status: 409 });
+    for (const at of [match.at, home?.at ?? '', event.at]) expect((await our.delete(at)).status).toBe(204);
     expect((await read(event.at)).status).toBe(404);
   });
 
@@ -280,7 +283,7 @@ describe('what another clan keeps', () => {
       const answers = [
         await read(at, other),
         await api.as(other).patch(at).set('If-Match', etag).send({}),
-        await api.as(other).delete(at),
+        await handOf(api, other).delete(at),
       ];
       expect(answers.map(({ status }) => status)).toEqual([404, 404, 404]);
     }

@@ -86,7 +86,9 @@ describe('a term', () => {
     expect((await our.get(`${chart.at}/plays?formation=lan`)).body.items).toHaveLength(1);
     expect((await our.patch(at, { down: 2 })).body).toMatchObject({ formation: 'Lamp', down: 2 });
     expect(await stored()).toEqual(before);
-    expect((await our.matched(one.at, our.delete(`${one.at}/merger`))).body).toMatchObject({ mergedIntoId: null });
+    expect((await our.matched(one.at, api.as(clan).delete(`${one.at}/merger`))).body).toMatchObject({
+      mergedIntoId: null,
+    });
     expect((await our.get(at)).body.formation).toBe('Lantern');
   });
 

@@ -47,15 +47,21 @@ export class Person {
     return this.keeping(this.raw('put', path, this.csrfToken).send(body));
   }
 
-  delete(path: string): Promise<Response> {
-    return this.keeping(this.raw('delete', path, this.csrfToken));
+  async delete(path: string): Promise<Response> {
+    const tag = await this.tagOf(path);
+    return this.keeping(this.raw('delete', path, this.csrfToken).set('If-Match', tag));
+  }
+
+  async patch(path: string, change: object): Promise<Response> {
+    const tag = await this.tagOf(path);
+    const request = this.raw('patch', path, this.csrfToken).set('If-Match', tag);
+    return this.keeping(request.set('Content-Type', 'application/merge-patch+json').send(change));
   }
 
   /** Reads first, as a client does, for the tag that a change must name. */
-  async patch(path: string, change: object): Promise<Response> {
-    const { headers } = await this.get(path);
-    const request = this.raw('patch', path, this.csrfToken).set('If-Match', headers['etag'] ?? '*');
-    return this.keeping(request.set('Content-Type', 'application/merge-patch+json').send(change));
+  private async tagOf(path: string): Promise<string> {
+    const { headers } = await this.raw('get', path);
+    return headers['etag'] ?? '*';
   }
 
   /** A request with the cookie, whose answer changes nothing here. */

@@ -26,8 +26,8 @@ export const WithChange = createParamDecorator((_: unknown, context: ExecutionCo
   return { ifMatch, patch };
 });
 
-/** The If-Match of a change that is no PATCH; refused without one for the same reason. */
-export const WithRequiredIfMatch = createParamDecorator((_: unknown, context: ExecutionContext): string => {
+/** The If-Match of a removal, and of a change that is no PATCH; refused without one for the same reason. */
+export const WithIfMatch = createParamDecorator((_: unknown, context: ExecutionContext): string => {
   return requiredIfMatch(context.switchToHttp().getRequest<Request>());
 });
 
@@ -37,10 +37,8 @@ function requiredIfMatch({ headers }: Request): string {
   throw new ApiError('request.precondition_required', 'send the ETag of what you read as If-Match');
 }
 
-/** The If-Match of a removal; null when whoever removes does not care what it has become. */
-export const WithIfMatch = createParamDecorator((_: unknown, context: ExecutionContext): string | null => {
-  return context.switchToHttp().getRequest<Request>().headers['if-match'] ?? null;
-});
+/** As If-Match: whatever it has become. For what is only ever made and removed, and for forms, which show what they name. */
+export const ANY_VERSION = '*';
 
 /** @throws ApiError `request.precondition_failed` when somebody else changed the resource since it was read */
 export function requireCurrent(ifMatch: string, etag: string): void {

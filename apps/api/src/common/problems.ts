@@ -29,6 +29,7 @@ export type ApiErrorCode =
   | 'import.refused'
   | 'import.unreadable'
   | 'invitation.refused'
+  | 'match.fixed'
   | 'member.already'
   | 'play.order_taken'
   | 'request.incomplete'
@@ -75,6 +76,7 @@ export const PROBLEMS = {
   'import.refused': { status: 422, title: 'The file has errors; nothing was imported' },
   'import.unreadable': { status: 400, title: 'The file cannot be read; nothing was imported' },
   'invitation.refused': { status: 404, title: 'The invitation is not known, was used or withdrawn, or has expired' },
+  'match.fixed': { status: 422, title: 'A result is entered as one, and moves players on' },
   'member.already': { status: 409, title: 'The person is a member of the clan already' },
   'play.order_taken': { status: 409, title: 'The chart has a play of that order in the game' },
   'request.incomplete': { status: 400, title: 'The request ended before its body did' },

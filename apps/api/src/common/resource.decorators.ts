@@ -91,7 +91,7 @@ export const IDEMPOTENCY_KEY = ApiHeader({
 export const IF_MATCH = ApiHeader({
   name: 'If-Match',
   required: true,
-  description: 'the ETag of what the change was made from',
+  description: 'the ETag of what you read: nothing is done to what has become something else since',
 });
 
 /** Name of the schema of a change, which the documentation derives from the input's: nothing required, all nullable. */
@@ -119,7 +119,7 @@ export function Removes(path: string, summary: string): MethodDecorator {
     Delete(path),
     HttpCode(204),
     ApiOperation({ summary }),
-    ApiHeader({ name: 'If-Match', required: false, description: 'removes it only while it is what you read' }),
+    IF_MATCH,
     ApiNoContentResponse({ description: 'it is gone' }),
   );
 }

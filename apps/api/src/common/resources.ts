@@ -76,10 +76,10 @@ export class Resources {
   }
 
   /** @throws ApiError as `change` does */
-  remove<Row extends object>(credential: ClanCredential, ifMatch: string | null, kept: Removable<Row>): Promise<void> {
+  remove<Row extends object>(credential: ClanCredential, ifMatch: string, kept: Removable<Row>): Promise<void> {
     return this.transactions.run(credential, 'write', async (db) => {
       const row = await this.own(db, kept);
-      if (ifMatch !== null) requireCurrent(ifMatch, etagOf(row));
+      requireCurrent(ifMatch, etagOf(row));
       await kept.remove(db, row);
       await this.audit.removed(db, kept.kind, kept.id, kept.details);
     });

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import type { Creation } from '../../common/creation.js';
+import { ANY_VERSION } from '../../common/change.js';
 import { ApiError } from '../../common/problems.js';
 import { mayDo, RIGHTS, type Right } from '../../common/rights.js';
 import { validated } from '../../common/validated.js';
@@ -145,10 +146,10 @@ export class AccountService {
         await this.people.endSession(session, idIn(form, 'sessionId'));
         return null;
       case 'revoke-key':
-        await this.keys.revoke(needing(session, 'write'), idIn(form, 'keyId'), null);
+        await this.keys.revoke(needing(session, 'write'), idIn(form, 'keyId'), ANY_VERSION);
         return null;
       case 'withdraw':
-        await this.invitations.withdraw(needing(session, 'manage'), idIn(form, 'invitationId'), null);
+        await this.invitations.withdraw(needing(session, 'manage'), idIn(form, 'invitationId'), ANY_VERSION);
         return null;
       case 'make-key': {
         const input = validated(KeyInput, { ...filled(form, 'name'), scopes: valuesOf(request, 'scopes') });

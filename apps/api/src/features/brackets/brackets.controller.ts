@@ -1,8 +1,9 @@
 import { Body, Controller, Headers, HttpCode, Param, Post, Put, Query, Res } from '@nestjs/common';
 import { ApiBearerAuth, ApiCreatedResponse, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { Response } from 'express';
+import { WithIfMatch } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
-import { IDEMPOTENCY_KEY } from '../../common/resource.decorators.js';
+import { IDEMPOTENCY_KEY, IF_MATCH } from '../../common/resource.decorators.js';
 import { ReadsComputed, sendTagged, taggedBy } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
@@ -39,14 +40,16 @@ export class BracketsController {
   @Put('events/:eventId/matches/:matchId/result')
   @HttpCode(200)
   @ApiOperation({ summary: 'Enter, correct or take back a result; whoever moves by it is moved' })
+  @IF_MATCH
   @ApiOkResponse({ type: ResultResponse })
   enterResult(
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
     @Param('matchId', UuidPipe) matchId: string,
+    @WithIfMatch() ifMatch: string,
     @Body() input: ResultInput,
   ): Promise<ResultResponse> {
-    return this.brackets.enterResult(credential, eventId, matchId, input);
+    return this.brackets.enterResult(credential, { eventId, matchId, ifMatch }, input);
   }
 
   @ReadsComputed(

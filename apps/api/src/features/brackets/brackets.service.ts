@@ -1,13 +1,16 @@
 import { Injectable } from '@nestjs/common';
 import { enterResult } from '#domain/bracket/enter-result.js';
 import { AWAY, HOME } from '#domain/bracket/bracket-shape.js';
+import { requireCurrent } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { AuditRepository } from '../../common/audit.repository.js';
+import { etagOf } from '../../common/etag.js';
 import { ApiError } from '../../common/problems.js';
 import { Resources } from '../../common/resources.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { EventsService } from '../events/events.service.js';
+import { MatchesService } from '../events/matches.service.js';
 import { asApiError } from './bracket-errors.js';
 import type { BracketInput, BracketMadeResponse, ResultInput, ResultResponse } from './brackets.dto.js';
 import { BracketsRepository, type BracketEntrant, type LinkedMatch } from './brackets.repository.js';
@@ -21,6 +24,7 @@ export class BracketsService {
     private readonly resources: Resources,
     private readonly repository: BracketsRepository,
     private readonly events: EventsService,
+    private readonly matches: MatchesService,
     private readonly audit: AuditRepository,
   ) {}
 
@@ -42,12 +46,16 @@ export class BracketsService {
   }
 
   /** Enters, corrects or takes back a result; odds, queue and reports follow from what is stored. */
-  enterResult(credential: Credential, eventId: string, matchId: string, input: ResultInput): Promise<ResultResponse> {
+  enterResult(
+    credential: Credential,
+    { eventId, matchId, ifMatch }: { eventId: string; matchId: string; ifMatch: string },
+    input: ResultInput,
+  ): Promise<ResultResponse> {
     return this.transactions.run(credential, 'write', async (db) => {
       await this.events.requireOwn(db, eventId);
       const bracket = await this.load(db, eventId, true);
+      requireCurrent(ifMatch, etagOf(await this.matches.requireOwn(db, eventId, matchId)));
       const match = bracket.matches.findIndex(({ id }) => id === matchId);
-      if (match < 0) throw new ApiError('resource.not_found', 'no match of this event has this id');
       const { winner = null, homeWins = 0, awayWins = 0, forfeited = false, drop = false } = input;
       const result = { winner, homeWins, awayWins, forfeited };
       const entered = refusing(bracket, () =>

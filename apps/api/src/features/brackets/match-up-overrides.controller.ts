@@ -50,7 +50,7 @@ export class MatchUpOverridesController {
   remove(
     @WithCredential() credential: Credential,
     @Param('overrideId', UuidPipe) id: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.overrides.remove(credential, id, ifMatch);
   }

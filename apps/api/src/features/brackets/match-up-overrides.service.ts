@@ -46,7 +46,7 @@ export class MatchUpOverridesService {
     return this.resources.change(credential, change, this.kept(id));
   }
 
-  remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(id));
   }
 

@@ -60,7 +60,7 @@ export class ChartRecordsService {
     return this.resources.change(credential, change, this.kept(chartId));
   }
 
-  remove(credential: Credential, chartId: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, chartId: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(chartId));
   }
 

@@ -59,7 +59,7 @@ export class ChartsController {
   remove(
     @WithCredential() credential: Credential,
     @Param('chartId', UuidPipe) chartId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.charts.remove(credential, chartId, ifMatch);
   }

@@ -60,7 +60,7 @@ export class CoachingPointsController {
   remove(
     @WithCredential() credential: Credential,
     @Param('coachingPointId', UuidPipe) coachingPointId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.points.remove(credential, coachingPointId, ifMatch);
   }

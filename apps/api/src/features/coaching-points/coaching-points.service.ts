@@ -100,7 +100,7 @@ export class CoachingPointsService {
     return this.points.change(credential, id, change);
   }
 
-  remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.points.remove(credential, id, ifMatch);
   }
 }

@@ -58,7 +58,7 @@ export class EntrantsController {
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
     @Param('entrantId', UuidPipe) entrantId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.entrants.remove(credential, eventId, entrantId, ifMatch);
   }

@@ -51,7 +51,7 @@ export class EntrantsService {
     return this.resources.change(credential, change, this.kept(eventId, entrantId));
   }
 
-  remove(credential: Credential, eventId: string, entrantId: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, eventId: string, entrantId: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(eventId, entrantId));
   }
 

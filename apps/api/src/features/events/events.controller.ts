@@ -46,7 +46,7 @@ export class EventsController {
   remove(
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.events.remove(credential, eventId, ifMatch);
   }

@@ -21,6 +21,6 @@ import { MatchesService } from './matches.service.js';
     MatchesService,
     MatchesRepository,
   ],
-  exports: [EventsService],
+  exports: [EventsService, MatchesService],
 })
 export class EventsModule {}

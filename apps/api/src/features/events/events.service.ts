@@ -63,7 +63,7 @@ export class EventsService {
     return this.resources.change(credential, change, this.kept(eventId));
   }
 
-  remove(credential: Credential, eventId: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, eventId: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(eventId));
   }
 

@@ -43,7 +43,12 @@ export class MatchesController {
     return this.matches.read(credential, eventId, matchId);
   }
 
-  @Changes(':matchId', MatchInput, MatchResponse, 'Change a match: who plays, when, and how it ended')
+  @Changes(
+    ':matchId',
+    MatchInput,
+    MatchResponse,
+    'Change a match: who plays and when; how it ended is entered as a result',
+  )
   change(
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
@@ -58,7 +63,7 @@ export class MatchesController {
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
     @Param('matchId', UuidPipe) matchId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.matches.remove(credential, eventId, matchId, ifMatch);
   }

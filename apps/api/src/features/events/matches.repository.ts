@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { QueryResultRow } from 'pg';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { MatchInput, MatchResponse } from './matches.dto.js';
 
@@ -8,6 +9,13 @@ const MATCH = `
          home_wins as "homeWins", away_wins as "awayWins", status,
          to_char(scheduled_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"') as "scheduledAt"
     from match`;
+
+export interface MatchTies {
+  /** The bracket says where one of its players comes from, or takes one from it. */
+  readonly linked: boolean;
+  /** Its winner leads to the match behind it. */
+  readonly followed: boolean;
+}
 
 @Injectable()
 export class MatchesRepository {
@@ -32,6 +40,21 @@ export class MatchesRepository {
       [db.clanId, eventId, matchId],
     );
     return rows[0] ?? null;
+  }
+
+  /** What hangs together with a match: by links of the bracket, and by where it stands, as `eventBracket` reads both. */
+  async ties(db: ClanDatabase, eventId: string, matchId: string): Promise<MatchTies> {
+    const [row] = await db.query<MatchTies & QueryResultRow>(
+      `select coalesce(bool_or(m.home_source is not null or m.away_source is not null
+                               or jsonb_build_object('stage', m.stage, 'round', m.round, 'position', m.position)
+                                  in (o.home_source - 'from', o.away_source - 'from')), false) as linked,
+              coalesce(bool_or(o.stage = m.stage and o.round = m.round + 1 and o.position = (m.position + 1) / 2),
+                       false) as followed
+         from match m join match o on o.clan_id = m.clan_id and o.event_id = m.event_id
+        where m.clan_id = $1 and m.event_id = $2 and m.id = $3`,
+      [db.clanId, eventId, matchId],
+    );
+    return row ?? { linked: false, followed: false };
   }
 
   async insert(db: ClanDatabase, eventId: string, matchId: string, input: MatchInput): Promise<void> {

@@ -4,5 +4,9 @@ import { FeedRepository } from './feed.repository.js';
 import { FeedService } from './feed.service.js';
 import { FeedStreamsService } from './feed-streams.service.js';
 
-@Module({ controllers: [FeedController], providers: [FeedService, FeedStreamsService, FeedRepository], exports: [FeedService] })
+@Module({
+  controllers: [FeedController],
+  providers: [FeedService, FeedStreamsService, FeedRepository],
+  exports: [FeedService],
+})
 export class FeedModule {}

@@ -47,7 +47,7 @@ export class GamesController {
   remove(
     @WithCredential() credential: Credential,
     @Param('gameId', UuidPipe) gameId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.games.remove(credential, gameId, ifMatch);
   }

@@ -54,7 +54,7 @@ export class GamesService {
     return this.resources.change(credential, change, this.kept(gameId));
   }
 
-  remove(credential: Credential, gameId: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, gameId: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(gameId));
   }
 

@@ -46,7 +46,7 @@ export class InvitationsController {
   withdraw(
     @WithCredential() credential: Credential,
     @Param('invitationId', UuidPipe) invitationId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.invitations.withdraw(credential, invitationId, ifMatch);
   }

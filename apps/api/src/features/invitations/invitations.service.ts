@@ -57,7 +57,7 @@ export class InvitationsService {
   }
 
   /** One that was accepted goes from the list; who came by it stays. */
-  withdraw(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  withdraw(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, {
       kind: 'invitation',
       id,

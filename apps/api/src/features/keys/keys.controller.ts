@@ -41,7 +41,7 @@ export class KeysController {
   revoke(
     @WithCredential() credential: Credential,
     @Param('keyId', UuidPipe) keyId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.keys.revoke(credential, keyId, ifMatch);
   }

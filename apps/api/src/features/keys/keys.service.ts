@@ -56,7 +56,7 @@ export class KeysService {
   }
 
   /** At once, and for good; the key stays in the list, so that what it did keeps its name. */
-  revoke(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  revoke(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, {
       kind: 'key',
       id,

@@ -43,7 +43,7 @@ export class MembersController {
   remove(
     @WithCredential() credential: Credential,
     @Param('memberId', UuidPipe) memberId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.members.remove(credential, memberId, ifMatch);
   }

@@ -35,7 +35,7 @@ export class MembersService {
   }
 
   /** @throws ApiError `clan.owner_needed` when the clan would have no owner */
-  remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(id));
   }
 

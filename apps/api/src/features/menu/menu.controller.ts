@@ -49,7 +49,7 @@ export class MenuController {
   remove(
     @WithCredential() credential: Credential,
     @Param('menuCallId', UuidPipe) menuCallId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.menu.remove(credential, menuCallId, ifMatch);
   }

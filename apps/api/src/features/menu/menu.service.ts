@@ -56,7 +56,7 @@ export class MenuService {
     return this.calls.change(credential, id, change);
   }
 
-  remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.calls.remove(credential, id, ifMatch);
   }
 }

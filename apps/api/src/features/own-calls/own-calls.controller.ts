@@ -49,7 +49,7 @@ export class OwnCallsController {
   remove(
     @WithCredential() credential: Credential,
     @Param('ownCallId', UuidPipe) ownCallId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.calls.remove(credential, ownCallId, ifMatch);
   }

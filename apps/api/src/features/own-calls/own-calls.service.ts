@@ -39,7 +39,7 @@ export class OwnCallsService {
     return this.calls.change(credential, id, change);
   }
 
-  remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.calls.remove(credential, id, ifMatch);
   }
 }

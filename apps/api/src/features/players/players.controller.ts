@@ -52,7 +52,7 @@ export class PlayersController {
   remove(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.players.remove(credential, playerId, ifMatch);
   }

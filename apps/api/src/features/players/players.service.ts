@@ -53,7 +53,7 @@ export class PlayersService {
     return this.resources.change(credential, change, this.kept(playerId));
   }
 
-  remove(credential: Credential, playerId: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, playerId: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(playerId));
   }
 

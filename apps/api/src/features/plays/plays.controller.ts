@@ -82,7 +82,7 @@ export class PlaysController {
     @WithCredential() credential: Credential,
     @Param('chartId', UuidPipe) chartId: string,
     @Param('playNumber', NumberPipe) playNumber: number,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.plays.remove(credential, chartId, playNumber, ifMatch);
   }

@@ -118,11 +118,11 @@ export class PlaysService {
     });
   }
 
-  remove(credential: Credential, chartId: string, playNumber: number, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, chartId: string, playNumber: number, ifMatch: string): Promise<void> {
     return this.transactions.run(credential, 'write', async (db) => {
       const chart = await this.lock(db, chartId);
       const row = found(await this.repository.findOwn(db, chartId, playNumber), 'play');
-      if (ifMatch !== null) requireCurrent(ifMatch, etagOf(await this.inWords(db, row)));
+      requireCurrent(ifMatch, etagOf(await this.inWords(db, row)));
       await this.repository.remove(db, chartId, playNumber);
       await this.audit.removed(db, 'play', chartId, { playNumber });
       await this.changes.changed(db, chart.gameId, [chartId]);

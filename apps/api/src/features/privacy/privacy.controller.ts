@@ -1,6 +1,6 @@
 import { Body, Controller, Get, HttpCode, Param, Post } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
-import { WithRequiredIfMatch } from '../../common/change.js';
+import { WithIfMatch } from '../../common/change.js';
 import { IF_MATCH } from '../../common/resource.decorators.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
@@ -25,7 +25,7 @@ export class PrivacyController {
   erase(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
     @Body() input: ErasureInput,
   ): Promise<ErasureResponse> {
     return this.privacy.erase(credential, playerId, ifMatch, input);

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { ANY_VERSION } from '../../common/change.js';
 import { page } from '../../common/page.dto.js';
 import { Resources } from '../../common/resources.js';
 import { ClanTransactions } from '../../database/clan-transaction.js';
@@ -24,7 +25,7 @@ export class ReportShelfService {
 
   /** What is frozen has no version to compare, so there is nothing to say by If-Match. */
   remove(credential: Credential, id: string): Promise<void> {
-    return this.resources.remove(credential, null, {
+    return this.resources.remove(credential, ANY_VERSION, {
       kind: 'round report',
       id,
       lock: (db) => this.repository.find(db, id),

@@ -51,7 +51,7 @@ export class ShareLinksController {
     @WithCredential() credential: Credential,
     @Param('reportId', UuidPipe) reportId: string,
     @Param('linkId', UuidPipe) linkId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.links.revoke(credential, reportId, linkId, ifMatch);
   }

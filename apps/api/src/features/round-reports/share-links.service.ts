@@ -60,7 +60,7 @@ export class ShareLinksService {
     return { ...made, link };
   }
 
-  revoke(credential: Credential, reportId: string, id: string, ifMatch: string | null): Promise<void> {
+  revoke(credential: Credential, reportId: string, id: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, {
       kind: 'share link',
       id,

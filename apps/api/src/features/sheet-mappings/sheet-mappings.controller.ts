@@ -64,7 +64,7 @@ export class SheetMappingsController {
   remove(
     @WithCredential() credential: Credential,
     @Param('mappingId', UuidPipe) mappingId: string,
-    @WithIfMatch() ifMatch: string | null,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.mappings.remove(credential, mappingId, ifMatch);
   }

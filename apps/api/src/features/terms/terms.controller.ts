@@ -1,6 +1,6 @@
 import { Body, Controller, Delete, HttpCode, Param, Post, Query } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
-import { WithChange, WithRequiredIfMatch, type Change } from '../../common/change.js';
+import { WithChange, WithIfMatch, type Change } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { NumberPipe } from '../../common/number.pipe.js';
 import { Changes, Creates, IF_MATCH, ReadsOne, ReadsPage } from '../../common/resource.decorators.js';
@@ -58,7 +58,7 @@ export class TermsController {
   merge(
     @WithCredential() credential: Credential,
     @Param('termId', NumberPipe) termId: number,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
     @Body() { intoId }: TermMerger,
   ): Promise<TermResponse> {
     return this.dictionary.merge(credential, termId, ifMatch, intoId);
@@ -71,7 +71,7 @@ export class TermsController {
   separate(
     @WithCredential() credential: Credential,
     @Param('termId', NumberPipe) termId: number,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
   ): Promise<TermResponse> {
     return this.dictionary.separate(credential, termId, ifMatch);
   }

@@ -86,7 +86,7 @@ class WordedResource<
     return this.parts.resources.change(credential, change, this.kept(id));
   }
 
-  remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.parts.resources.remove(credential, ifMatch, this.kept(id));
   }
 

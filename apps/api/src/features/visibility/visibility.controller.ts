@@ -1,6 +1,6 @@
 import { applyDecorators, Body, Controller, Param, Put, UseInterceptors } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
-import { WithRequiredIfMatch } from '../../common/change.js';
+import { WithIfMatch } from '../../common/change.js';
 import { IF_MATCH, ReadsOne } from '../../common/resource.decorators.js';
 import { OneInterceptor } from '../../common/resource.interceptors.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
@@ -42,7 +42,7 @@ export class VisibilityController {
   setOfEvent(
     @WithCredential() credential: Credential,
     @Param('eventId', UuidPipe) eventId: string,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
     @Body() input: RecordVisibilityInput,
   ): Promise<RecordVisibility> {
     return this.visibility.set(credential, 'event', eventId, ifMatch, input);
@@ -60,7 +60,7 @@ export class VisibilityController {
   setOfGame(
     @WithCredential() credential: Credential,
     @Param('gameId', UuidPipe) gameId: string,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
     @Body() input: RecordVisibilityInput,
   ): Promise<RecordVisibility> {
     return this.visibility.set(credential, 'game', gameId, ifMatch, input);
@@ -78,7 +78,7 @@ export class VisibilityController {
   setOfPlayer(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
     @Body() input: RecordVisibilityInput,
   ): Promise<RecordVisibility> {
     return this.visibility.set(credential, 'player', playerId, ifMatch, input);

@@ -1,6 +1,6 @@
 import { Controller, HttpCode, Param, Post, Query, UseInterceptors } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
-import { WithRequiredIfMatch } from '../../common/change.js';
+import { WithIfMatch } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { IdPageQuery } from '../../common/page.dto.js';
 import { Creates, IF_MATCH, ReadsOne, ReadsPage } from '../../common/resource.decorators.js';
@@ -55,7 +55,7 @@ export class DeliveriesController {
     @WithCredential() credential: Credential,
     @Param('webhookId', UuidPipe) webhookId: string,
     @Param('deliveryId', UuidPipe) deliveryId: string,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
   ): Promise<DeliveryResponse> {
     return this.deliveries.repeat(credential, webhookId, deliveryId, ifMatch);
   }

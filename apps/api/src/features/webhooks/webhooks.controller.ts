@@ -1,6 +1,6 @@
 import { Body, Controller, HttpCode, Param, Post, Query, UseInterceptors } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
-import { WithChange, WithRequiredIfMatch, type Change } from '../../common/change.js';
+import { WithChange, WithIfMatch, type Change } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { IdPageQuery } from '../../common/page.dto.js';
 import { Changes, Creates, IF_MATCH, ReadsOne, ReadsPage, Removes } from '../../common/resource.decorators.js';
@@ -53,7 +53,7 @@ export class WebhooksController {
   remove(
     @WithCredential() credential: Credential,
     @Param('webhookId', UuidPipe) webhookId: string,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
   ): Promise<void> {
     return this.webhooks.remove(credential, webhookId, ifMatch);
   }
@@ -67,7 +67,7 @@ export class WebhooksController {
   renewSecret(
     @WithCredential() credential: Credential,
     @Param('webhookId', UuidPipe) webhookId: string,
-    @WithRequiredIfMatch() ifMatch: string,
+    @WithIfMatch() ifMatch: string,
   ): Promise<NewWebhook> {
     return this.webhooks.renewSecret(credential, webhookId, ifMatch);
   }

@@ -75,7 +75,7 @@ export class WebhooksService {
   }
 
   /** What waited for it goes with it. */
-  remove(credential: Credential, id: string, ifMatch: string | null): Promise<void> {
+  remove(credential: Credential, id: string, ifMatch: string): Promise<void> {
     return this.resources.remove(credential, ifMatch, this.kept(id));
   }
 
