@@ -6,8 +6,8 @@ import type { TendencyPlays } from './tendency-plays.js';
 
 // Test support: plays written by hand, a field at a time.
 
-/** A number, a choice's word, or a starter term's code; what is left out is unknown. */
-export type ChartedRow = Partial<Record<PlayFieldName, number | string>>;
+/** A number, a choice's word, a starter term's code or a list of them; what is left out is unknown. */
+export type ChartedRow = Partial<Record<PlayFieldName, number | string | readonly string[]>>;
 
 /** Snaps from scrimmage, one chart and game a list; chart `chart-0` records game `game-0`. */
 export function chartedRows(...games: readonly (readonly ChartedRow[])[]): PlayColumns {
@@ -20,7 +20,8 @@ export function chartedRows(...games: readonly (readonly ChartedRow[])[]): PlayC
         offenseIsHome: true,
         values: PLAY_FIELDS.map((field): PlayValue => {
           const value = row[field.name] ?? (field.name === 'playType' ? 'scrimmage' : null);
-          if (typeof value !== 'string') return value;
+          if (value === null || typeof value === 'number') return value;
+          if (typeof value !== 'string') return value.map((code) => starterVocabulary().idOfCode(code));
           return field.type === 'choice'
             ? field.choices.findIndex((choice) => choice === value)
             : starterVocabulary().idOfCode(value);

@@ -1,12 +1,11 @@
 import type { PlayColumns } from '#domain/charting/play-columns.js';
 import type { Decision, Timeouts } from '#domain/tendencies/decisions/decisions.js';
-import type { TimeoutsKept } from '#domain/tendencies/decisions/timeouts.js';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { decisionWords, type DecisionName } from '#domain/tendencies/words/decision-words.js';
 import type { Voice } from '#domain/tendencies/words/voice.js';
 import { playReference } from '../../common/play-reference.dto.js';
 import { evidencedShare } from '../../common/value-count.js';
-import type { DecisionResponse, TimeoutsKeptResponse, TimeoutsResponse } from './decisions.dto.js';
+import type { DecisionResponse, TimeoutsResponse } from './decisions.dto.js';
 
 export function decisionResponse(
   name: DecisionName,
@@ -39,13 +38,6 @@ export function timeoutsResponse(
     side,
     used: decisionResponse('timeoutUsed', used, plays, voice),
     inTheDuel: evidencedShare(decisionWords('timeoutInTheDuel', inTheDuel, null, voice), inTheDuel, plays),
-    kept: kept.map((of) => keptResponse(of, plays)),
+    kept: kept.map(({ half, left, play }) => ({ half, left, play: playReference(plays, play) })),
   };
-}
-
-function keptResponse({ chartIndex, half, left, playNumber }: TimeoutsKept, plays: PlayColumns): TimeoutsKeptResponse {
-  const place = plays.playNumber.findIndex(
-    (number, play) => number === playNumber && plays.chartIndex[play] === chartIndex,
-  );
-  return { half, left, play: playReference(plays, place) };
 }

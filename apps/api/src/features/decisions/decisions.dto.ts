@@ -11,7 +11,7 @@ export class DecisionPartResponse extends EvidencedShareResponse {
 }
 
 export class DecisionPartitionResponse {
-  @ApiProperty({ enum: ['distance', 'zone', 'score', 'clock'] }) partition!: string;
+  @ApiProperty({ enum: ['distance', 'zone', 'half', 'score', 'clock'] }) partition!: string;
   @ApiProperty({ type: [DecisionPartResponse], description: 'those in which anything is known' })
   parts!: DecisionPartResponse[];
 }
@@ -27,6 +27,7 @@ export class DecisionResponse extends EvidencedShareResponse {
       'runs',
       'hurry',
       'burn',
+      'sooner',
       'timeoutUsed',
     ],
   })
@@ -48,8 +49,20 @@ export class TimeoutsResponse {
   @ApiProperty({ type: [TimeoutsKeptResponse] }) kept!: TimeoutsKeptResponse[];
 }
 
+export class UsualPaceResponse {
+  @ApiProperty({ example: 24, description: 'seconds of a running clock from snap to snap, lower median' })
+  seconds!: number;
+  @ApiProperty({ example: 640, description: "the field's snaps that it rests on" }) known!: number;
+}
+
 export class DecisionsResponse extends AnswerHeadResponse {
   @ApiProperty({ type: [DecisionResponse] }) decisions!: DecisionResponse[];
+  @ApiProperty({
+    type: UsualPaceResponse,
+    nullable: true,
+    description: 'what `sooner` is held against; null where the clock of no other player is charted',
+  })
+  usualPace!: UsualPaceResponse | null;
   @ApiProperty({ type: [TimeoutsResponse], description: 'with the ball, then defending' })
   timeouts!: TimeoutsResponse[];
 }

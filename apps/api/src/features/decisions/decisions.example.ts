@@ -31,5 +31,44 @@ export const DECISIONS_EXAMPLE: DecisionsResponse = {
       ],
     },
   ],
-  timeouts: [],
+  usualPace: { seconds: 24, known: 640 },
+  timeouts: [
+    {
+      side: 'offense',
+      used: {
+        decision: 'timeoutUsed',
+        words: 'used a timeout before the snap: 9 of 200, 3-8 %, field 3 %',
+        count: 9,
+        known: 200,
+        raw: { share: 0.045, interval: { lower: 0.0265, upper: 0.0755 } },
+        field: { share: 0.03, count: 60, known: 2000 },
+        plays: [EXAMPLE_PLAY],
+        by: [
+          {
+            partition: 'half',
+            parts: [
+              {
+                part: 'first half',
+                words: 'used a timeout before the snap, first half: 2 of 98, 1-6 %, field 3 %',
+                count: 2,
+                known: 98,
+                raw: { share: 0.0204, interval: { lower: 0.0069, upper: 0.0588 } },
+                field: { share: 0.03, count: 30, known: 1000 },
+                plays: [EXAMPLE_PLAY],
+              },
+            ],
+          },
+        ],
+      },
+      inTheDuel: {
+        words: 'took a timeout in the duel: not known on any play',
+        count: 0,
+        known: 0,
+        raw: null,
+        field: null,
+        plays: [],
+      },
+      kept: [{ half: 1, left: 2, play: EXAMPLE_PLAY }],
+    },
+  ],
 };

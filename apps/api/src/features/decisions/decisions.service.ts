@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
-import { decisions, defenseTimeouts } from '#domain/tendencies/decisions/decisions.js';
+import { decisions, timeoutsOf } from '#domain/tendencies/decisions/decisions.js';
 import { restsOnWords, snapsAndGames } from '#domain/tendencies/words/rests-on-words.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { TendencyAnswersService, type Asking } from '../tendencies/tendency-answers.service.js';
@@ -8,7 +8,17 @@ import { clockOfGames } from '../../common/clock-of-games.js';
 import { decisionResponse, timeoutsResponse } from './decisions-response.js';
 import type { DecisionsQuery, DecisionsResponse } from './decisions.dto.js';
 
-const NAMES = ['fourthDown', 'kicksAtGoal', 'twoPointTries', 'onsideKicks', 'fakes', 'runs', 'hurry', 'burn'] as const;
+const NAMES = [
+  'fourthDown',
+  'kicksAtGoal',
+  'twoPointTries',
+  'onsideKicks',
+  'fakes',
+  'runs',
+  'hurry',
+  'burn',
+  'sooner',
+] as const;
 
 @Injectable()
 export class DecisionsService {
@@ -28,9 +38,10 @@ export class DecisionsService {
           ...head,
           restsOn: restsOnWords({ ...snapsAndGames(offense.facts), about: null, gamesLeftOut }),
           decisions: NAMES.map((name) => decisionResponse(name, found[name], plays, voice)),
+          usualPace: found.usualPace,
           timeouts: [
             timeoutsResponse('offense', found.timeouts, plays, voice),
-            timeoutsResponse('defense', defenseTimeouts(defense, clock), defense.facts.plays, voice),
+            timeoutsResponse('defense', timeoutsOf('defense', defense, clock), defense.facts.plays, voice),
           ],
         };
       },

@@ -1,6 +1,7 @@
 import type { HabitsInput, HabitSide } from '#domain/reports/habits/habits.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import type { AskedPlays } from '#domain/tendencies/decisions/asked-plays.js';
+import { clockOfGames } from '../../common/clock-of-games.js';
 import type { AskedSide, Scouting } from '../tendencies/tendencies.service.js';
 
 /**
@@ -22,6 +23,7 @@ export async function habitsInput(all: Scouting, whole: Scouting, confidence: nu
     games: offense.charts.map(({ eventId, playedOn, rulesVersion }) => ({ eventId, playedOn, rulesVersion })),
     fieldVersions: offense.fieldCharts.map(({ rulesVersion }) => rulesVersion),
     situations: DEFAULT_FOOTBALL_SETTINGS.situations,
+    clock: clockOfGames([...offense.charts, ...offense.fieldCharts]),
   };
 }
 

@@ -7,7 +7,7 @@ import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
 import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
-import { FieldAnswersService } from '../answers/field-answers.service.js';
+import { ANSWER_SEED, FieldAnswersService } from '../answers/field-answers.service.js';
 import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
 import type { KnownPlayer } from '../players/players.service.js';
 import { TendenciesService, type ScoutingWish } from '../tendencies/tendencies.service.js';
@@ -56,7 +56,7 @@ export class ReportMakerService {
       round: wish.round,
       madeAt: this.clock.now().toISOString(),
       codeVersion: CODE_VERSION,
-      seed: 0,
+      seed: ANSWER_SEED,
       settings: { ...SETTINGS, football: FOOTBALL },
       charts: scouting.charts.map(({ chartId, gameId, revision, playedOn, importance, rulesVersion }) => ({
         chartId,

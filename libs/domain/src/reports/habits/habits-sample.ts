@@ -1,4 +1,5 @@
 import { starterVocabulary } from '../../charting/vocabulary.js';
+import { clockSituationCodes, DEFAULT_CLOCK_SETTINGS } from '../../football/clock-situations.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '../../tendencies/classify-plays.js';
 import type { AskedPlays } from '../../tendencies/decisions/asked-plays.js';
 import { chartedFacts, times, type ChartedRow } from '../../tendencies/charted-rows.js';
@@ -34,6 +35,7 @@ export function habitsInput(
     })),
     fieldVersions: field.map((_, game) => (game % 2 === 0 ? '3.0' : '3.1')),
     situations: DEFAULT_FOOTBALL_SETTINGS.situations,
+    clock: (plays) => clockSituationCodes(plays, DEFAULT_CLOCK_SETTINGS, 900),
   };
 }
 

@@ -6,7 +6,7 @@ import type { ReportInterval, ReportPlay } from '../report-play.js';
 export interface ReportHabits {
   /** Seen before the snap: tells, leads, shells that lie, the defender controlled by hand. */
   readonly givesAway: readonly HabitTopic[];
-  /** What follows what: openers, same again, reactions, answers before the snap, point of attack, decisions. */
+  /** What follows what: openers, same again, reactions, order, the duel before the snap, point of attack, decisions. */
   readonly sequences: readonly HabitTopic[];
   /** Recent against earlier games, second half against first, and who changed with the rules. */
   readonly changed: readonly HabitTopic[];
@@ -25,9 +25,13 @@ export type HabitTopicName =
   | 'openers'
   | 'repeats'
   | 'reactions'
+  | 'order'
   | 'adjustments'
+  | 'duel'
   | 'pointOfAttack'
   | 'decisions'
+  | 'clock'
+  | 'timeouts'
   | 'drift'
   | 'withinGames'
   | 'rulesVersion';

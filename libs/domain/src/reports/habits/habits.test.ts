@@ -1,3 +1,4 @@
+import { seededRandom } from '../../statistics/seeded-random.js';
 import { times, type ChartedRow } from '../../tendencies/charted-rows.js';
 import { reportHabits } from './habits.js';
 import { call, EVEN_GAME, habitsInput, JET_GAME, SNAP } from './habits-sample.js';
@@ -117,6 +118,124 @@ describe('what the defense shows', () => {
     // Wilson at 90 % of 12 in 12: lower bound 12 / 14.706 = 0.816. The field 6 of 66.
     expect(words[0]).toBe('the shell lied 12 of 12, 82-100 %, field 9 %');
     expect(words[1]).toBe('two high shown, cover 3 played: 12 of 12, disguised');
+  });
+});
+
+describe('what the player decides by the clock', () => {
+  // Ten seconds of a running clock between the snaps of one drive where the field takes 20, 25 and 30.
+  const drive = (seconds: number, row: ChartedRow, snaps: number): ChartedRow[] =>
+    Array.from({ length: snaps }, (_, place) => ({
+      ...SNAP,
+      ...{ quarter: 4, drive: 1, clockSeconds: 115 - seconds * place, clockRunning: 'yes', scoreDifference: -4 },
+      ...{ offenseTimeouts: place < 3 ? 3 : 2, tempo: 'tempo.huddle' },
+      ...row,
+    }));
+  const own = drive(10, { called: 'pass' }, 8);
+  const field = [20, 25, 30].flatMap((seconds, at) =>
+    drive(seconds, { called: 'run', drive: at + 1, offenseTimeouts: 3 }, 4),
+  );
+  const habits = reportHabits(
+    habitsInput(
+      six(own),
+      [],
+      Array.from({ length: 10 }, () => field),
+    ),
+    7,
+  );
+
+  // Seven times from snap to snap in each of six games, all below the field's median of 25 (of 3 x 3 x 10 times).
+  // Wilson at 90 % of 42 in 42: lower bound 42 / 44.706 = 0.939; the field took 20 in a third.
+  it('the pace is told from the clock, against what the field takes', () => {
+    const { note, claims } = topicOf(habits, 'clock');
+    expect(note).toBe(
+      'of 48 snaps the tempo is charted on 48; time from snap to snap, by a clock known to run, on 42; ' +
+        'the field usually takes 25 seconds (90 snaps)',
+    );
+    const sooner = claims.find(
+      ({ label }) => label === 'took less clock from snap to snap than the field usually does',
+    );
+    expect(sooner).toMatchObject({ count: 42, known: 42, games: 6, status: 'established', fieldKnown: 90 });
+    expect(sooner?.words).toBe(
+      'took less clock from snap to snap than the field usually does: 42 of 42, 94-100 %, field 33 %',
+    );
+  });
+
+  it('runs never called behind late stand against a field that runs there', () => {
+    const run = topicOf(habits, 'clock').claims.find(({ label }) => label === 'called a run, two-minute trailing');
+    expect(run).toMatchObject({ count: 0, known: 48, status: 'established', fieldShare: 1 });
+  });
+
+  it('timeouts are told with when they were used and what was left lying', () => {
+    const { note, claims } = topicOf(habits, 'timeouts');
+    expect(note).toBe('timeouts known before and at 42 plays; not charted in the duel');
+    const words = claims.map((claim) => claim.words);
+    expect(words[0]).toBe('2 or 3 timeouts left at the last charted play of a half: 6 of 6 halves');
+    // The field used none of 119 places: 6 of 42 stand.
+    expect(claims.find(({ label }) => label === 'used a timeout before the snap')).toMatchObject({
+      count: 6,
+      known: 42,
+    });
+    expect(claims.find(({ label }) => label === 'used a timeout before the snap, second half')).toMatchObject({
+      count: 6,
+      known: 42,
+      status: 'established',
+    });
+  });
+
+  it('say what was not charted instead of never', () => {
+    const silent = reportHabits(habitsInput([times(12, SNAP)]), 7);
+    expect(topicOf(silent, 'timeouts')).toMatchObject({ note: 'not charted on any of 12 snaps', claims: [] });
+    expect(topicOf(silent, 'clock')).toMatchObject({
+      note: 'of 12 snaps the tempo is charted on 0; the time from snap to snap is not told, since no other player has a charted clock',
+      claims: [],
+    });
+  });
+});
+
+describe('the duel before the snap', () => {
+  const SHIFT = 'preSnapAdjustment.line-shifted';
+  const FLIP = 'preSnapAdjustment.play-mirrored';
+  const duel = (...moves: string[]): ChartedRow => ({ ...call('run'), preSnapAdjustments: moves });
+  // A game: after the line shifted, three flips and one snap; three snaps without a move. The field flips one time in four.
+  const own = [...times(3, duel(SHIFT, FLIP)), duel(SHIFT), ...times(3, duel())];
+  const field = [...times(3, duel(SHIFT, FLIP)), ...times(9, duel(SHIFT)), ...times(3, duel())];
+  const { note, claims } = topicOf(reportHabits(habitsInput(six(own), [], six(field)), 7), 'duel');
+
+  it('is told in order, with who moved, share, field and plays', () => {
+    expect(note).toBe('moves in their order charted on 42 of 42 snaps, 18 of them without a move');
+    // Wilson at 90 % of 18 in 24: centre (18 + 1.353) / 26.706 = 0.725, half-width 0.140, so 58 to 86 %; the field 18 of 72.
+    expect(claims.map(({ words }) => words)).toEqual([
+      'line shifted by the other side, then play mirrored 18 of 24, 58-86 %, field 25 % that came so far; snapped there 18 of 18',
+    ]);
+    expect(claims[0]).toMatchObject({ count: 18, known: 24, games: 6, status: 'established' });
+    expect(claims[0]?.plays).toHaveLength(18);
+  });
+
+  it('leaves out paths that came too seldom', () => {
+    const seldom = topicOf(reportHabits(habitsInput([own.slice(0, 5)]), 7), 'duel');
+    expect(seldom.claims).toEqual([]);
+    expect(seldom.note).toContain('no path comes often enough to be told');
+  });
+});
+
+describe('each call after the one before', () => {
+  const drive = (called: (place: number) => 'run' | 'pass'): ChartedRow[] =>
+    Array.from({ length: 12 }, (_, place) => ({ ...call(called(place)), quarter: 1, drive: 1 }));
+
+  // Eleven pairs a game, none of them the same again. Wilson at 90 % of 0 in 66: upper bound 2.706 / 68.706 = 0.039.
+  it('is told with its pairs and the test where it depends on it', () => {
+    const taking = six(drive((place) => (place % 2 === 0 ? 'run' : 'pass')));
+    const { claims } = topicOf(reportHabits(habitsInput(taking), 7), 'order');
+    expect(claims[0]).toMatchObject({ count: 0, known: 66, status: 'established', plays: [] });
+    expect(claims[0]?.words).toBe(
+      'run or pass called: same as on the snap before 0 of 66, 0-4 %; it depends on the snap before (p below 0.001)',
+    );
+  });
+
+  it('is not spoken of where nothing is found', () => {
+    const random = seededRandom(3);
+    const free = six(0).map(() => drive(() => (random() < 0.5 ? 'run' : 'pass')));
+    expect(reportHabits(habitsInput(free), 7).sequences.map(({ topic }) => topic)).not.toContain('order');
   });
 });
 

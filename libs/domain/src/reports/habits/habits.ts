@@ -2,14 +2,18 @@ import { seededRandom } from '../../statistics/seeded-random.js';
 import type { SituationSettings } from '../../football/situations.js';
 import type { AskedPlays } from '../../tendencies/decisions/asked-plays.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
+import type { DecisionSettings } from '../../tendencies/decisions/decisions.js';
 import { adjustmentTopic } from './adjustment-topic.js';
 import { driftTopic, withinGamesTopic } from './change-topics.js';
+import { clockTopic, timeoutsTopic } from './clock-topics.js';
 import { decisionTopic } from './decision-topic.js';
 import { disguiseTopic } from './disguise-topic.js';
+import { duelTopic } from './duel-topic.js';
 import type { HabitSource } from './habit-claims.js';
 import type { ReportHabits } from './habits-shape.js';
 import { looksTopic } from './looks-topic.js';
 import { manualDefenderTopic } from './manual-defender-topic.js';
+import { orderTopics } from './order-topic.js';
 import { pointOfAttackTopic } from './point-of-attack-topic.js';
 import { openersTopic, reactionsTopic, repeatsTopic } from './sequence-topics.js';
 import { eventsOf, sharesOverEvents, type HabitGame } from './shares-over-events.js';
@@ -31,6 +35,8 @@ export interface HabitsInput {
   /** Rules of each chart of the field, by place. */
   readonly fieldVersions: readonly (string | null)[];
   readonly situations: SituationSettings;
+  /** The situation by clock and score of the player's plays and of the field's. */
+  readonly clock: DecisionSettings['clock'];
 }
 
 /**
@@ -42,7 +48,7 @@ export interface HabitsInput {
  */
 export function reportHabits(input: HabitsInput, seed: number): ReportHabits {
   const random = seededRandom(seed);
-  const { games, fieldVersions, situations } = input;
+  const { games, fieldVersions, situations, clock } = input;
   const order = playedOrder(games);
   const events = eventsOf(games);
   const sides = (['offense', 'defense'] as const).filter((side) => input[side].asked.facts.counts.includes(1));
@@ -57,9 +63,12 @@ export function reportHabits(input: HabitsInput, seed: number): ReportHabits {
       openersTopic(whole(side)),
       repeatsTopic(whole(side)),
       reactionsTopic(whole(side)),
+      ...orderTopics(whole(side)),
       adjustmentTopic(of(side)),
+      duelTopic(of(side)),
       pointOfAttackTopic(of(side)),
-      ...(side === 'offense' ? [decisionTopic(of(side), situations)] : []),
+      ...(side === 'offense' ? [decisionTopic(of(side), situations), clockTopic(whole(side), clock)] : []),
+      timeoutsTopic(whole(side), clock),
     ]),
     changed: sides.flatMap((side) => [
       driftTopic(of(side), order, random),

@@ -5,7 +5,7 @@ import { chartOf, type PlaySketch } from '../../football/testing/chart-of.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '../classify-plays.js';
 import type { TendencyPlays } from '../tendency-plays.js';
 import type { AskedPlays } from './asked-plays.js';
-import { decisions, defenseTimeouts, type Decision, type DecisionSettings } from './decisions.js';
+import { decisions, timeoutsOf, type Decision, type DecisionSettings } from './decisions.js';
 
 const VOCABULARY = starterVocabulary();
 const SETTINGS: DecisionSettings = {
@@ -129,11 +129,12 @@ describe('decisions', () => {
     const { timeouts } = decisions(asked(facts), SETTINGS);
     expect(counts(timeouts.used)).toEqual([1, 2]);
     expect(timeouts.inTheDuel).toMatchObject({ count: 0, known: 1 });
-    expect(timeouts.kept.map(({ half, left, playNumber }) => [half, left, playNumber])).toEqual([
-      [1, 2, 3],
-      [2, 1, 5],
+    expect(timeouts.kept.map(({ half, left, play }) => [half, left, play])).toEqual([
+      [1, 2, 2],
+      [2, 1, 4],
     ]);
-    const defended = defenseTimeouts(asked(facts), SETTINGS.clock);
+    const defended = timeoutsOf('defense', asked(facts), SETTINGS.clock);
+    expect(parts(timeouts.used, 'half')).toEqual([['first half', 1, 2]]);
     expect(counts(defended.used)).toEqual([0, 2]);
     expect(defended.inTheDuel).toMatchObject({ count: 1, known: 1 });
   });

@@ -1,5 +1,6 @@
 import type { PlayColumns } from '../../charting/play-columns.js';
 import type { Classification, SituationSettings } from '../../football/situations.js';
+import type { Side } from '../tendency-plays.js';
 import type { AskedPlays } from './asked-plays.js';
 import type { CountedShare } from './counted-share.js';
 import {
@@ -13,14 +14,18 @@ import {
   wentForIt,
 } from './decision-answers.js';
 import {
+  BY_HALF,
   BY_SCORE,
   byClassification,
   byDistance,
   byZone,
   partitionedShares,
   wholeShare,
+  type AnswersOf,
+  type Partition,
   type PartitionedShare,
 } from './partitions.js';
+import { snappedSooner, usualPace, type UsualPace } from './pace.js';
 import { timeoutsKept, usedTimeout, type TimeoutsKept } from './timeouts.js';
 
 export interface DecisionSettings {
@@ -55,11 +60,15 @@ export interface Decisions {
   readonly hurry: Decision;
   /** Let the clock run down, of known tempos; by clock. */
   readonly burn: Decision;
+  /** Took less of a running clock from snap to snap than the field usually does, of times known; by clock. */
+  readonly sooner: Decision;
+  /** What `sooner` is held against; null without a field that knows its clock. */
+  readonly usualPace: UsualPace | null;
   readonly timeouts: Timeouts;
 }
 
 export interface Timeouts {
-  /** Used one between the play before and this one, of plays that can tell; by clock and score of this one. */
+  /** Used one between the play before and this one, of plays that can tell; by half, score and clock of this one. */
   readonly used: Decision;
   /** Took one in the duel before the snap, of duels charted. */
   readonly inTheDuel: CountedShare;
@@ -67,16 +76,16 @@ export interface Timeouts {
   readonly kept: readonly TimeoutsKept[];
 }
 
-const HURRY = ['tempo.no-huddle-fast', 'tempo.clock-stop'];
-const BURN = ['tempo.clock-burn'];
+export const HURRY = ['tempo.no-huddle-fast', 'tempo.clock-stop'];
+export const BURN = ['tempo.clock-burn'];
 
 /**
  * What the player decides: fourth downs, tries, onside kicks, fakes, tempo and run share by clock and score, and
  * timeouts where charted, each against the field with counts. A decision that the chart does not show is no decision
  * against; parts in which nothing is known are left out.
  *
- * Reads playType, down, distance, yardsToGoal, scoreDifference, callFamily, snapResult, fake, tempo, the timeouts and
- * preSnapAdjustments, and whatever the clock's classification reads.
+ * Reads playType, down, distance, yardsToGoal, scoreDifference, callFamily, snapResult, fake, tempo, quarter, drive,
+ * clockSeconds, clockRunning, the timeouts and preSnapAdjustments, and whatever the clock's classification reads.
  *
  * @param asked    - plays on which the player has the ball, kicks and tries included
  * @param settings - bands, zones and the clock
@@ -88,10 +97,11 @@ export function decisions(asked: AskedPlays, settings: DecisionSettings): Decisi
   const distance = byDistance(settings.situations);
   const zone = byZone(settings.situations);
   const clock = byClassification('clock', settings.clock);
-  const decide = (
-    answersOf: Parameters<typeof partitionedShares>[1],
-    partitions: Parameters<typeof partitionedShares>[2],
-  ): Decision => ({ all: wholeShare(asked, answersOf), by: partitionedShares(asked, answersOf, partitions) });
+  const decide = (answersOf: AnswersOf, partitions: readonly Partition[]): Decision => ({
+    all: wholeShare(asked, answersOf),
+    by: partitionedShares(asked, answersOf, partitions),
+  });
+  const usual = usualPace(asked.field, asked.player);
   return {
     fourthDown: decide((facts) => wentForIt(facts, vocabulary), [distance, zone, BY_SCORE, clock]),
     kicksAtGoal: decide((facts) => kickedAtGoal(facts, vocabulary), [zone, BY_SCORE, clock]),
@@ -101,27 +111,27 @@ export function decisions(asked: AskedPlays, settings: DecisionSettings): Decisi
     runs: decide(calledRun, [clock]),
     hurry: decide((facts) => hadTempo(facts, vocabulary, HURRY), [clock]),
     burn: decide((facts) => hadTempo(facts, vocabulary, BURN), [clock]),
-    timeouts: {
-      used: decide((facts) => usedTimeout(facts, 'offense'), [BY_SCORE, clock]),
-      inTheDuel: wholeShare(asked, (facts) => tookTimeout(facts, vocabulary, 'offense')),
-      kept: timeoutsKept(asked.facts, 'offense'),
-    },
+    sooner: decide((facts) => snappedSooner(facts, usual), [clock]),
+    usualPace: usual,
+    timeouts: timeoutsOf('offense', asked, settings.clock),
   };
 }
 
 /**
- * The timeouts of the player's defense, apart from the decisions with the ball: same figures, other column.
+ * The player's timeouts, with the ball or defending: same figures, other column.
  *
- * @param asked - plays that the player defended
+ * @param side  - of the ball; every play asked about must show the player on it
  * @param clock - as in the settings of `decisions`
  * @throws DomainError `stats.invalid_probability`
  */
-export function defenseTimeouts(asked: AskedPlays, clock: DecisionSettings['clock']): Timeouts {
-  const answersOf: Parameters<typeof partitionedShares>[1] = (facts) => usedTimeout(facts, 'defense');
-  const partitions = [BY_SCORE, byClassification('clock', clock)];
+export function timeoutsOf(side: Side, asked: AskedPlays, clock: DecisionSettings['clock']): Timeouts {
+  const answersOf: AnswersOf = (facts) => usedTimeout(facts, side);
   return {
-    used: { all: wholeShare(asked, answersOf), by: partitionedShares(asked, answersOf, partitions) },
-    inTheDuel: wholeShare(asked, (facts) => tookTimeout(facts, asked.vocabulary, 'defense')),
-    kept: timeoutsKept(asked.facts, 'defense'),
+    used: {
+      all: wholeShare(asked, answersOf),
+      by: partitionedShares(asked, answersOf, [BY_HALF, BY_SCORE, byClassification('clock', clock)]),
+    },
+    inTheDuel: wholeShare(asked, (facts) => tookTimeout(facts, asked.vocabulary, side)),
+    kept: timeoutsKept(asked.facts, side),
   };
 }

@@ -11,6 +11,9 @@ export interface Partition {
   readonly classify: (plays: PlayColumns) => Classification;
 }
 
+/** What is asked of a batch's plays. */
+export type AnswersOf = (facts: TendencyPlays) => Answers;
+
 /** One part of a partition. */
 export interface PartShare {
   readonly part: string;
@@ -45,6 +48,9 @@ export const BY_SCORE: Partition = bands(
   [-9, -1, 0, 8],
 );
 
+/** When the timeouts of a half run out with it. Reads quarter. */
+export const BY_HALF: Partition = bands('half', 'quarter', ['first half', 'second half', 'overtime'], [2, 4]);
+
 /** Any classification that a caller has made of both batches, such as the clock's, which needs each game's quarter. */
 export function byClassification(name: string, classify: (plays: PlayColumns) => Classification): Partition {
   return { name, classify };
@@ -71,7 +77,7 @@ function bands(name: string, field: NumberFieldName, names: readonly string[], e
  */
 export function partitionedShares(
   { facts, field, player, confidence }: AskedPlays,
-  answersOf: (facts: TendencyPlays) => Answers,
+  answersOf: AnswersOf,
   partitions: readonly Partition[],
 ): PartitionedShare[] {
   const answers = answersOf(facts);
@@ -91,10 +97,7 @@ export function partitionedShares(
 }
 
 /** The same without parting. */
-export function wholeShare(
-  { facts, field, player, confidence }: AskedPlays,
-  answersOf: (facts: TendencyPlays) => Answers,
-): CountedShare {
+export function wholeShare({ facts, field, player, confidence }: AskedPlays, answersOf: AnswersOf): CountedShare {
   const counts = field === null ? null : countAnswers(answersOf(field.facts), othersPlaces(field, player));
   return answeredShare(facts, answersOf(facts), allPlaces(facts), counts, confidence);
 }

@@ -29,12 +29,12 @@ export function usedTimeout({ plays }: TendencyPlays, side: 'offense' | 'defense
 
 /** What a side still had at the last charted play of a half. */
 export interface TimeoutsKept {
-  readonly chartIndex: number;
   /** 1 or 2. */
   readonly half: number;
   /** 0 to 3, at the play cited. */
   readonly left: number;
-  readonly playNumber: number;
+  /** Place of that play in the batch. */
+  readonly play: number;
 }
 
 /** Timeouts left at the last play of each half of regulation that knows them: those lie unused, or went untold. */
@@ -45,9 +45,7 @@ export function timeoutsKept({ plays }: TendencyPlays, side: 'offense' | 'defens
   for (const play of playOrder(plays)) {
     const [now, remaining] = [half[play] ?? UNKNOWN_HALF, left[play] ?? UNKNOWN_NUMBER];
     if (now < 1 || now > 2 || remaining === UNKNOWN_NUMBER) continue;
-    const chartIndex = plays.chartIndex[play] ?? -1;
-    const playNumber = plays.playNumber[play] ?? -1;
-    last.set(`${chartIndex}/${now}`, { chartIndex, half: now, left: remaining, playNumber });
+    last.set(`${plays.chartIndex[play] ?? -1}/${now}`, { half: now, left: remaining, play });
   }
   return [...last.values()];
 }

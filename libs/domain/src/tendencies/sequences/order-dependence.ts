@@ -45,6 +45,8 @@ export interface OrderDependence {
   readonly values: readonly DimensionValue[];
   readonly within: JoinedWithin;
   readonly situations: readonly SituationDependence[];
+  /** Of all pairs, those that do what the snap before did. */
+  readonly repeated: CountedShare;
   /**
    * All situations together, inside situation and game: what stays once a down, a distance and a game's plan are held.
    * Values beyond the seven most frequent count as one. Null where nothing can be compared there.
@@ -94,7 +96,14 @@ export function orderDependence(
       },
     ];
   });
-  return { values: pairs.read.values, within, situations, overall: overallOf(pairs) };
+  const fieldCounts = others === null || fieldRepeated === null ? null : countAnswers(fieldRepeated, others.places);
+  return {
+    values: pairs.read.values,
+    within,
+    situations,
+    repeated: answeredShare(facts, repeated, pairs.places, fieldCounts, confidence),
+    overall: overallOf(pairs),
+  };
 }
 
 function transitionsOf({ read, previous }: CallPairs, places: Int32Array): number[][] {

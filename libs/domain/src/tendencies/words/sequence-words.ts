@@ -90,14 +90,18 @@ export function situationOrderWords(
 }
 
 /** Whether the call before says anything of the next one, all situations together. */
-export function orderWords({ overall, situations }: OrderDependence, dimension: DimensionName): string {
+export function orderWords({ overall, repeated }: OrderDependence, dimension: DimensionName): string {
   const label = DIMENSION_LABELS[dimension];
-  const pairs = situations.reduce((sum, { repeated }) => sum + repeated.known, 0);
-  if (overall === null)
-    return `${counted(pairs, 'pair')} of snaps: too few to say whether one ${label} bears on the next`;
-  return `${counted(pairs, 'pair')} of snaps: ${
+  const pairs = `${counted(repeated.known, 'pair')} of snaps`;
+  if (overall === null) return `${pairs}: too few to say whether one ${label} bears on the next`;
+  return `${pairs}: ${
     overall.pValue < UNLIKELY
       ? `the ${label} depends on the snap before (${pValueWords(overall.pValue)})`
       : `no sign that the ${label} depends on the snap before (${pValueWords(overall.pValue)})`
   }, inside situation and game`;
+}
+
+/** `run or pass called: same as on the snap before 40 of 120, 27-41 %, field 50 %`. */
+export function repeatedOrderWords({ repeated }: OrderDependence, dimension: DimensionName): string {
+  return `${DIMENSION_LABELS[dimension]}: same as on the snap before ${shareWords(wordedShare(repeated))}`;
 }
