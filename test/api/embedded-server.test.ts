@@ -4,9 +4,11 @@ import { access, mkdir, mkdtemp, readFile, readdir, rm, stat, writeFile } from '
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Client } from 'pg';
+import { readSettings } from '#api/config/settings.js';
 import { connected } from '#api/database/connected.js';
 import { mendBinaries } from '#api/database/embedded-binaries.js';
 import { startEmbeddedServer, type EmbeddedServer } from '#api/database/embedded-server.js';
+import { joinDatabase } from '#api/database/open-database.js';
 import { isRunning, waitUntilGone } from '#api/database/running-process.js';
 
 const PATIENCE_MS = 20_000;
@@ -102,6 +104,15 @@ it('lets in nobody without the password', async () => {
 it('refuses a folder that another server of this program uses, and leaves that one alone', async () => {
   const server = await start();
   await expect(startEmbeddedServer({ dataFolder: folder })).rejects.toThrow(`in use by process ${String(process.pid)}`);
+  await connected(server.ownerUrl, (owner) => owner.query('select'));
+});
+
+it('lets a command join the server of a running service, which goes on when the command has ended', async () => {
+  const server = await start();
+  const settings = readSettings({ DATA_DIR: folder });
+  const joined = await joinDatabase(settings, () => undefined);
+  expect(joined).toMatchObject({ ownerUrl: server.ownerUrl, serviceUrl: server.serviceUrl, folder: server.dataFolder });
+  await joined.close();
   await connected(server.ownerUrl, (owner) => owner.query('select'));
 });
 

@@ -342,6 +342,8 @@ describe('the documents', () => {
     expect(Object.keys(body.paths)).toEqual(
       expect.arrayContaining(['/v1/imports', '/v1/players/{playerId}/profile', '/v1/round-reports/{reportId}']),
     );
+    // What the description makes of a field whose type nobody named.
+    expect(JSON.stringify(body)).not.toContain('#/components/schemas/Object"');
     expect((await api.anonymous.get('/docs/')).text).toContain('Roundbook');
     expect(await api.anonymous.get('/v2/anything')).toMatchObject({ status: 404, body: { code: 'request.not_found' } });
   });

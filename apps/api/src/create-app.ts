@@ -93,5 +93,15 @@ function secureHeaders(app: NestExpressApplication): void {
 
 /** One JSON object a line, for machines to read. */
 function loggerOf(level: LogLevel): ConsoleLogger | false {
-  return level === 'silent' ? false : new ConsoleLogger({ json: true, colors: false, logLevels: LEVELS[level] });
+  return level === 'silent' ? false : new ServiceLogger({ json: true, colors: false, logLevels: LEVELS[level] });
+}
+
+/** Hundreds of lines at every start that say what the API's description says better. */
+const TOLD_TO_DEBUGGERS: ReadonlySet<unknown> = new Set(['InstanceLoader', 'RoutesResolver', 'RouterExplorer']);
+
+class ServiceLogger extends ConsoleLogger {
+  override log(message: unknown, ...rest: unknown[]): void {
+    if (TOLD_TO_DEBUGGERS.has(rest.at(-1))) this.debug(message, ...rest);
+    else super.log(message, ...rest);
+  }
 }

@@ -1,7 +1,7 @@
 import { parseArgs } from 'node:util';
 import { inFolder, readSettings } from '../config/settings.js';
 import { createClan } from '../database/create-clan.js';
-import { openDatabase } from '../database/open-database.js';
+import { joinDatabase } from '../database/open-database.js';
 import { CommandError, runCommand } from './fail.js';
 
 const USAGE = 'usage: npm run clan -- create "Name of the clan"';
@@ -11,7 +11,7 @@ await runCommand(async () => {
   const { positionals } = parseArgs({ allowPositionals: true });
   const [command, name] = positionals;
   if (command !== 'create' || name === undefined || name.trim() === '') throw new CommandError(USAGE);
-  const database = await openDatabase(inFolder(readSettings(), 'main'), () => undefined);
+  const database = await joinDatabase(inFolder(readSettings(), 'main'), () => undefined);
   try {
     const { clanId, key } = await createClan(database.ownerUrl, name.trim());
     process.stdout.write(`clan ${clanId}\nkey  ${key}\n\nKeep the key: it is not shown again.\n`);

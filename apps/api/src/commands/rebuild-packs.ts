@@ -1,6 +1,6 @@
 import { inFolder, readSettings } from '../config/settings.js';
 import { connected } from '../database/connected.js';
-import { openDatabase } from '../database/open-database.js';
+import { joinDatabase } from '../database/open-database.js';
 import { queryingOf, type Querying } from '../database/querying.js';
 import { ChartPacksRepository, type ChartKey } from '../features/charts/chart-packs.repository.js';
 import { runCommand } from './fail.js';
@@ -9,7 +9,7 @@ const CHARTS_AT_A_TIME = 500;
 
 /** Writes the packed copy of every chart anew from its rows, which are the truth. Safe to run at any time, and twice. */
 await runCommand(async () => {
-  const database = await openDatabase(inFolder(readSettings(), 'main'), () => undefined);
+  const database = await joinDatabase(inFolder(readSettings(), 'main'), () => undefined);
   try {
     const count = await connected(database.ownerUrl, (owner) => rebuildAll(queryingOf(owner)));
     process.stdout.write(`${count} packed copies written\n`);

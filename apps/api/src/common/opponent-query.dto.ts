@@ -17,7 +17,7 @@ export class OpponentQuery {
   @IsIn(['offense', 'defense'])
   side: 'offense' | 'defense' = 'offense';
 
-  @ApiPropertyOptional({ minimum: 0.5, maximum: 0.99, description: 'of every interval', default: 0.9 })
+  @ApiPropertyOptional({ type: Number, minimum: 0.5, maximum: 0.99, description: 'of every interval', default: 0.9 })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsNumber({ allowNaN: false, allowInfinity: false })

@@ -4,7 +4,7 @@ import { IsInt, IsOptional, IsString, IsUUID, Length, Matches, Max, Min } from '
 
 /** Which page of a list: the entries after a key, so that a page never shifts while rows come and go. */
 class PageLimit {
-  @ApiPropertyOptional({ minimum: 1, maximum: 200, default: 50 })
+  @ApiPropertyOptional({ type: Number, minimum: 1, maximum: 200, default: 50 })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsInt()

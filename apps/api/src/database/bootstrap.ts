@@ -36,6 +36,11 @@ export async function bootstrap(adminUrl: string, database: string, passwords: P
     if (rowCount === 0) await createDatabase(admin, database);
     await secureDatabase(admin, database);
   });
+  return urlsFor(adminUrl, database, passwords);
+}
+
+/** How the two roles reach the database on the administrator's server. */
+export function urlsFor(adminUrl: string, database: string, passwords: Passwords): DatabaseUrls {
   return {
     ownerUrl: urlFor(adminUrl, database, OWNER_ROLE, passwords.owner),
     serviceUrl: urlFor(adminUrl, database, SERVICE_ROLE, passwords.service),

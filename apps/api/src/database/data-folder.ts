@@ -66,7 +66,23 @@ async function canWork(cluster: string, { uid, gid }: NonNullable<ServerAccount>
   }
 }
 
-/** Takes the folder for this process. A lock whose process is gone counts for nothing. */
+/** Another process serves the folder. */
+export class FolderInUse extends Error {
+  override readonly name = 'FolderInUse';
+
+  constructor(
+    readonly dataFolder: string,
+    pid: number,
+  ) {
+    super(`${dataFolder} is in use by process ${String(pid)}. Stop it, or choose another DATA_DIR.`);
+  }
+}
+
+/**
+ * Takes the folder for this process. A lock whose process is gone counts for nothing.
+ *
+ * @throws FolderInUse
+ */
 export async function lockFolder(dataFolder: string): Promise<string> {
   const lock = join(dataFolder, 'in-use.json');
   const mine = `${lock}.${String(process.pid)}`;
@@ -77,11 +93,7 @@ export async function lockFolder(dataFolder: string): Promise<string> {
       const taken = await link(mine, lock).then(() => true, unlessThere);
       if (taken) return lock;
       const holder = parseMark(await readFile(lock, 'utf8').catch(() => ''));
-      if (holder !== undefined && (await stillRuns(holder))) {
-        throw new Error(
-          `${dataFolder} is in use by process ${String(holder.pid)}. Stop it, or choose another DATA_DIR.`,
-        );
-      }
+      if (holder !== undefined && (await stillRuns(holder))) throw new FolderInUse(dataFolder, holder.pid);
       await rm(lock, { force: true });
     }
     throw new Error(`${lock} could not be taken: another process keeps taking it.`);

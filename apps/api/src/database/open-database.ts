@@ -1,7 +1,8 @@
 import { mkdir } from 'node:fs/promises';
 import type { Settings } from '../config/settings.js';
 import type { DatabaseUrls } from './bootstrap.js';
-import { startEmbeddedServer } from './embedded-server.js';
+import { FolderInUse } from './data-folder.js';
+import { joinServer, startEmbeddedServer } from './embedded-server.js';
 import { migrate } from './migrate.js';
 
 export interface OpenDatabase extends DatabaseUrls {
@@ -21,6 +22,19 @@ export async function openDatabase(settings: Settings, log: (line: string) => vo
   } catch (error) {
     await database.close();
     throw error;
+  }
+}
+
+/** The same for a command: where a running service has the embedded server already, that one is used and left alone. */
+export async function joinDatabase(settings: Settings, log: (line: string) => void): Promise<OpenDatabase> {
+  try {
+    return await openDatabase(settings, log);
+  } catch (error) {
+    if (!(error instanceof FolderInUse)) throw error;
+    const { dataFolder } = error;
+    const urls = await joinServer(dataFolder);
+    if (urls === null) throw error;
+    return { ...urls, folder: dataFolder, close: () => Promise.resolve() };
   }
 }
 

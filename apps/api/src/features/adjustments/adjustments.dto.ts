@@ -7,7 +7,7 @@ import { EvidencedShareResponse } from '../../common/value-count.js';
 import { TestedQuery } from '../tendencies/tendency-query.dto.js';
 
 export class AdjustmentsQuery extends TestedQuery {
-  @ApiPropertyOptional({ minimum: 1, maximum: 8, default: 4, description: 'moves that are told apart' })
+  @ApiPropertyOptional({ type: Number, minimum: 1, maximum: 8, default: 4, description: 'moves that are told apart' })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsInt()
@@ -15,7 +15,13 @@ export class AdjustmentsQuery extends TestedQuery {
   @Max(8)
   depth = 4;
 
-  @ApiPropertyOptional({ minimum: 0.01, maximum: 0.5, default: 0.05, description: 'false discovery rate of answers' })
+  @ApiPropertyOptional({
+    type: Number,
+    minimum: 0.01,
+    maximum: 0.5,
+    default: 0.05,
+    description: 'false discovery rate of answers',
+  })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsNumber({ allowNaN: false, allowInfinity: false })

@@ -23,6 +23,7 @@ export class CallSheetQuery extends PaperQuery {
   opponentId?: string;
 
   @ApiPropertyOptional({
+    type: Number,
     minimum: 0,
     maximum: 1,
     default: 0.33,
@@ -36,6 +37,7 @@ export class CallSheetQuery extends PaperQuery {
   lean = 0.33;
 
   @ApiPropertyOptional({
+    type: Number,
     minimum: 0,
     maximum: 1_000_000,
     default: 0,
@@ -48,7 +50,7 @@ export class CallSheetQuery extends PaperQuery {
   @Max(1_000_000)
   seed = 0;
 
-  @ApiPropertyOptional({ minimum: 0.5, maximum: 0.99, default: 0.9, description: 'of every interval' })
+  @ApiPropertyOptional({ type: Number, minimum: 0.5, maximum: 0.99, default: 0.9, description: 'of every interval' })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsNumber({ allowNaN: false, allowInfinity: false })

@@ -29,7 +29,7 @@ export class FourthDownQuery {
   @WholeNumber(1, 99)
   yardsToGoal!: number;
 
-  @ApiPropertyOptional({ minimum: 1, maximum: 4, default: 1 })
+  @ApiPropertyOptional({ type: Number, minimum: 1, maximum: 4, default: 1 })
   @IsOptional()
   @WholeNumber(1, 4)
   quarter = 1;
@@ -49,7 +49,7 @@ export class FourthDownQuery {
   @WholeNumber(-99, 99)
   scoreDifference?: number;
 
-  @ApiPropertyOptional({ minimum: 0, maximum: 3, default: 0, description: 'ours' })
+  @ApiPropertyOptional({ type: Number, minimum: 0, maximum: 3, default: 0, description: 'ours' })
   @IsOptional()
   @WholeNumber(0, 3)
   timeouts = 0;

@@ -15,6 +15,7 @@ const ASKED = [
 
 export class CallStudyQuery extends IntersectionType(PickType(AnswersQuery, ASKED), PaperQuery) {
   @ApiPropertyOptional({
+    type: Boolean,
     default: true,
     description: 'our own names for calls, and our coaching points; false for a page that is to leave the clan',
   })

@@ -38,7 +38,7 @@ export class DriftQuery extends TestedQuery {
   @Matches(DAY_OR_EVENT, { message: DAY_OR_EVENT_WORDS })
   after?: string;
 
-  @ApiPropertyOptional({ minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
+  @ApiPropertyOptional({ type: Number, minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsNumber({ allowNaN: false, allowInfinity: false })

@@ -22,7 +22,7 @@ export class ImportQuery {
 }
 
 export class ChartQuery extends ImportQuery {
-  @ApiPropertyOptional({ description: 'name of the chart within its game', example: 'main' })
+  @ApiPropertyOptional({ type: String, description: 'name of the chart within its game', example: 'main' })
   @IsOptional()
   @Matches(/^[a-z0-9][a-z0-9-]{0,79}$/)
   chart = 'main';

@@ -21,7 +21,14 @@ export class AgreementQuery {
   @IsUUID()
   second!: string;
 
-  @ApiPropertyOptional({ minimum: 0.5, maximum: 0.999, default: 0.9, example: 0.9, description: 'of the intervals' })
+  @ApiPropertyOptional({
+    type: Number,
+    minimum: 0.5,
+    maximum: 0.999,
+    default: 0.9,
+    example: 0.9,
+    description: 'of the intervals',
+  })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsNumber()

@@ -17,7 +17,13 @@ export class SequencesQuery extends WholeGamesQuery {
   @IsIn(ALL_DIMENSIONS)
   dimension?: string;
 
-  @ApiPropertyOptional({ minimum: 1, maximum: 30, default: 15, description: 'snaps that open a game or a half' })
+  @ApiPropertyOptional({
+    type: Number,
+    minimum: 1,
+    maximum: 30,
+    default: 15,
+    description: 'snaps that open a game or a half',
+  })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsInt()

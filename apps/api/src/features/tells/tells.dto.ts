@@ -7,7 +7,7 @@ import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { TestedQuery } from '../tendencies/tendency-query.dto.js';
 
 export class TellsQuery extends TestedQuery {
-  @ApiPropertyOptional({ minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
+  @ApiPropertyOptional({ type: Number, minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsNumber({ allowNaN: false, allowInfinity: false })
@@ -15,7 +15,7 @@ export class TellsQuery extends TestedQuery {
   @Max(0.5)
   level = 0.1;
 
-  @ApiPropertyOptional({ minimum: 0, maximum: 20, default: 5, description: 'unproven leads at most' })
+  @ApiPropertyOptional({ type: Number, minimum: 0, maximum: 20, default: 5, description: 'unproven leads at most' })
   @IsOptional()
   @Transform(({ value }) => Number(value))
   @IsInt()

@@ -8,6 +8,7 @@ import { TendencyQuery } from '../tendencies/tendency-query.dto.js';
 
 export class TrendsQuery extends PickType(TendencyQuery, ['side', 'confidence'] as const) {
   @ApiPropertyOptional({
+    type: Boolean,
     default: false,
     description: 'everything that was put to the test, not only what rises or falls',
   })

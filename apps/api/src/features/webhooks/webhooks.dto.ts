@@ -23,7 +23,11 @@ export class WebhookInput {
   @IsUUID()
   eventId?: string | null;
 
-  @ApiPropertyOptional({ default: true, description: 'false sends nothing; true after it ended begins again' })
+  @ApiPropertyOptional({
+    type: Boolean,
+    default: true,
+    description: 'false sends nothing; true after it ended begins again',
+  })
   @IsOptional()
   @IsBoolean()
   enabled?: boolean | null;
