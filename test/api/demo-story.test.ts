@@ -145,3 +145,54 @@ describe('a fourth down in the demo league', () => {
     expect(body.words).toContain('it leaves you 1 behind');
   });
 });
+
+describe('late in a game of the demo league', () => {
+  interface Weighed {
+    readonly best: string | null;
+    readonly chances: Readonly<Record<string, number>>;
+    readonly stands: boolean;
+  }
+  const late = async (query: string) => {
+    const [event, us, them] = [
+      await demo.idOf('event', 'weathervane-classic-2026'),
+      await demo.idOf('player', 'OxbowFold'),
+      await demo.idOf('player', 'GraniteMuffin'),
+    ];
+    const path = `/v1/players/${us}/late-game?opponentId=${them}&eventId=${event}&${query}`;
+    return (await demo.api.as(demo.clan).get(path)).body as {
+      readonly words: string;
+      readonly drivesLeft: number;
+      readonly twoPoint: Weighed;
+      readonly onside: Weighed;
+      readonly clock: { readonly do: string; readonly kneelSeconds: number };
+      readonly figures: Readonly<Record<string, { readonly own: { known: number }; readonly share: number }>>;
+      readonly guesses: readonly string[];
+    };
+  };
+
+  it('says what two points, an onside kick and the clock are worth by our own figures, and what is guessed', async () => {
+    const { words, twoPoint, onside, figures, guesses, drivesLeft } = await late('scoreDifference=-2&clockSeconds=30');
+    expect(drivesLeft).toBeLessThan(1);
+    expect(twoPoint.best).toBe('two');
+    expect(twoPoint.chances['two']).toBeGreaterThan(twoPoint.chances['kick'] ?? 1);
+    expect(onside.best).toBe('onside');
+    // Of our own drives some are charted, and both sides' shares are chances.
+    expect(figures['touchdown']?.own.known).toBeGreaterThan(5);
+    for (const { share } of Object.values(figures)) expect(share > 0 && share < 1).toBe(true);
+    expect(guesses).toContain('that overtime is even');
+    expect(guesses).toContain('how much of the clock runs between two snaps');
+    expect(words).toMatch(/^clock: hurry .*after a touchdown: two \(two wins \d+ %, kick \d+ %/);
+  });
+
+  it("runs the clock out by kneeling where the event's own run-off allows it", async () => {
+    const ahead = 'scoreDifference=3&clockSeconds=80';
+    expect((await late(`${ahead}&runOffSeconds=38`)).clock).toMatchObject({ do: 'kneel', kneelSeconds: 120 });
+    const short = await late(`${ahead}&runOffSeconds=20`);
+    expect(short.clock).toMatchObject({ do: 'burn', kneelSeconds: 66 });
+    expect(short.guesses).not.toContain('how much of the clock runs between two snaps');
+    expect((await late(`${ahead}&runOffSeconds=38&theirTimeouts=2`)).clock).toMatchObject({
+      do: 'burn',
+      kneelSeconds: 44,
+    });
+  });
+});

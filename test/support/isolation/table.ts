@@ -253,6 +253,13 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
     query: ({ eventId = uuidv7(), opponentId = uuidv7() }) =>
       `?eventId=${eventId}&opponentId=${opponentId}&distance=2&yardsToGoal=38`,
   },
+  'get /v1/players/{playerId}/late-game': {
+    ...PROFILES,
+    at: async (rows) => ({ ...(await rows.make('entrantId')), ...(await rows.twoPlayers()) }),
+    foreignAt: async (rows) => ({ ...(await rows.make('entrantId')), ...(await rows.twoPlayers()) }),
+    query: ({ eventId = uuidv7(), opponentId = uuidv7() }) =>
+      `?eventId=${eventId}&opponentId=${opponentId}&clockSeconds=110&scoreDifference=-2`,
+  },
   'get /v1/ratings': PROFILES,
   'get /v1/trends': PROFILES,
   'get /v1/call-studies': { ...PROFILES, query: () => '?concept=mesh' },

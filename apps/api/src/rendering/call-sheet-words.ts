@@ -58,6 +58,8 @@ export function figureLines(figures: OurFigures): string[] {
     `Two-point try: ${rateWords(figures.twoPoint)}`,
     `Kick after a touchdown: ${rateWords(figures.tryKick)}`,
     `Onside kick recovered: ${rateWords(figures.onside)}`,
+    `Touchdown a drive: ${rateWords(figures.drives.touchdown)}`,
+    `Field goal a drive: ${rateWords(figures.drives.fieldGoal)}`,
     `A punt nets ${averageWords(figures.puntNet, 'yards', 'punts')}`,
     `A drive takes ${averageWords(figures.secondsADrive, 'seconds', 'drives')}`,
   ];
@@ -70,6 +72,23 @@ function rateOf(rate: DrawnRate | undefined): string {
 /** `two points are worth 0.90 a try, the kick 0.95`. */
 export function tryWords({ twoPoint, tryKick }: OurFigures): string {
   return `Two points are worth ${(2 * twoPoint.share).toFixed(2)} a try (ours ${twoPoint.own.count} of ${twoPoint.own.known}, field ${twoPoint.field.count} of ${twoPoint.field.known}), the kick ${tryKick.share.toFixed(2)}`;
+}
+
+/** `1 drive left: two at -5, -2, onside at -8, -4`: leads of ours, for a try with the touchdown counted. */
+export function lateGameLines({ lateGame }: CallSheet): string[] {
+  const at = (leads: readonly number[]): string => (leads.length === 0 ? 'nowhere' : leads.map(signedLead).join(', '));
+  return lateGame.map(
+    ({ drivesLeft, two, onside }) =>
+      `${drivesLeft} ${drivesLeft === 1 ? 'drive' : 'drives'} left: two at ${at(two)}; onside at ${at(onside)}`,
+  );
+}
+
+/** What the lines of leads mean. */
+export const LATE_GAME_NOTE =
+  'Late, by our lead, for a try with the touchdown counted; drives of both after it. Where nothing is named, kick.';
+
+function signedLead(lead: number): string {
+  return lead > 0 ? `+${lead}` : `${lead}`;
 }
 
 /** `2-3: went 4 of 6 (field 20 of 88)`. */

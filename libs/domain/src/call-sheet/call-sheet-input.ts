@@ -19,6 +19,8 @@ export interface CallSheetInput {
   readonly opponent: number;
   readonly menu: readonly MenuCall[];
   readonly figures: OurFigures;
+  /** Of the opponent. */
+  readonly theirFigures: OurFigures;
   readonly chain: ExpectedPointsChain;
   readonly theirFourthDowns: readonly TheirFourthDowns[];
   readonly solve: SolveLinearProgramme;

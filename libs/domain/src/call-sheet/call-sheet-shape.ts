@@ -1,6 +1,7 @@
 import type { Interval } from '../statistics/interval.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import type { ReportPlay } from '../reports/report-play.js';
+import type { LateGameStrip } from '../late-game/late-game-strip.js';
 import type { FourthDownAdvice } from './fourth-down.js';
 import type { OurFigures } from './our-figures.js';
 
@@ -94,6 +95,8 @@ export interface CallSheet {
   readonly offense: SheetSide;
   readonly defense: SheetSide;
   readonly fourthDowns: FourthDownStrip;
+  /** Where two points or an onside kick are better, by lead and drives left. */
+  readonly lateGame: readonly LateGameStrip[];
   readonly figures: OurFigures;
   readonly theirFourthDowns: readonly TheirFourthDowns[];
   readonly clips: readonly Clip[];

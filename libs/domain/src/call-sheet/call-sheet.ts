@@ -3,6 +3,7 @@ import type { CallSheetInput } from './call-sheet-input.js';
 import type { CallSheet, SheetCell, SheetSide } from './call-sheet-shape.js';
 import { ClipList } from './clip-list.js';
 import { fourthDownStrip } from './fourth-down-strip.js';
+import { lateGameStrip } from '../late-game/late-game-strip.js';
 import { CELLS, cellPartitions } from './sheet-cells.js';
 import { cellMaker, type PlannedCell } from './planned-cell.js';
 
@@ -42,6 +43,7 @@ export function callSheet(input: CallSheetInput): CallSheet {
     offense: offense ?? { side: 'offense', cells: [] },
     defense: defense ?? { side: 'defense', cells: [] },
     fourthDowns: fourthDownStrip(input.figures, input.chain),
+    lateGame: lateGameStrip(input.figures, input.theirFigures),
     figures: input.figures,
     theirFourthDowns: input.theirFourthDowns,
     clips: clips.all(),

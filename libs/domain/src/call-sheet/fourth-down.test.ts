@@ -22,6 +22,7 @@ const FIGURES: OurFigures = {
   twoPoint: rate(0.45),
   tryKick: rate(0.95),
   onside: rate(0.1, true),
+  drives: { touchdown: rate(0.25), fieldGoal: rate(0.15) },
   puntNet: { mean: 38, of: 60, isGuess: false },
   secondsADrive: { mean: 100, of: 200, isGuess: false },
 };

@@ -1,4 +1,5 @@
 import type { ExpectedPointsChain } from '../football/expected-points-chain.js';
+import { drivesIn } from '../late-game/late-game.js';
 import { assertCount } from '../statistics/guards.js';
 import type { Interval } from '../statistics/interval.js';
 import type { DrawnRate } from './drawn-rate.js';
@@ -48,8 +49,6 @@ export interface FourthDownAdvice {
 const AS_GOOD_AS_EQUAL = 0.15;
 /** Kicks longer than this are not tried. */
 const LONGEST_KICK = 42;
-/** Seconds that a timeout keeps on the clock. Common practice, no source. */
-const SECONDS_A_TIMEOUT = 25;
 const [TOUCHDOWN, FIELD_GOAL] = [7, 3];
 
 /**
@@ -83,8 +82,7 @@ export function fourthDownAdvice(
   const punted = theirs(landing <= 0 ? 80 : Math.min(99, Math.round(100 - landing)));
   choices.push({ choice: 'punt', points: punted, interval: null, rate: null, catchesUp: catchesUp(0) });
   choices.sort((one, other) => other.points - one.points);
-  const drivesLeft =
-    secondsLeft === null ? null : 1 + (secondsLeft + SECONDS_A_TIMEOUT * timeouts) / figures.secondsADrive.mean;
+  const drivesLeft = secondsLeft === null ? null : 1 + drivesIn(figures, secondsLeft, timeouts);
   return {
     choices,
     best: bestOf(choices, scoreDifference, drivesLeft),

@@ -2,6 +2,7 @@ import { UNKNOWN_NUMBER } from '../charting/play-columns.js';
 import type { Vocabulary } from '../charting/vocabulary.js';
 import { choiceMask, termMask, type PlayMask } from '../football/play-masks.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
+import { driveRates, type DriveRates } from '../late-game/drive-rates.js';
 import { netPunts, secondsADrive, type Average, type GameLength } from './drives-and-punts.js';
 import { drawnRate, type DrawnRate, type Attempts } from './drawn-rate.js';
 
@@ -44,6 +45,8 @@ export interface OurFigures {
   readonly tryKick: DrawnRate;
   /** Onside kicks that the kicking side recovered. */
   readonly onside: DrawnRate;
+  /** How drives end. */
+  readonly drives: DriveRates;
   /** Yards that a punt moves the ball. */
   readonly puntNet: Average;
   /** Of the clock, either side's drive. */
@@ -115,6 +118,7 @@ export function ourFigures(input: FiguresInput): OurFigures {
     onside: rate(TRIES.onside, (play) =>
       kickoffs[play] !== 1 ? -1 : ours[play] === 1 ? 1 : theirs[play] === 1 ? 0 : -1,
     ),
+    drives: driveRates(input),
     puntNet: netPunts(input),
     secondsADrive: secondsADrive(input),
   };

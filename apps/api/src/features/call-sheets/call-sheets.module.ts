@@ -8,11 +8,13 @@ import { CallSheetsController } from './call-sheets.controller.js';
 import { CallSheetsService } from './call-sheets.service.js';
 import { FourthDownController } from './fourth-down.controller.js';
 import { FourthDownService } from './fourth-down.service.js';
+import { LateGameController } from './late-game.controller.js';
+import { LateGameService } from './late-game.service.js';
 import { OurFiguresService } from './our-figures.service.js';
 
 @Module({
   imports: [AnswersModule, EventsModule, PlayersModule, RoundReportsModule, TendenciesModule],
-  controllers: [CallSheetsController, FourthDownController],
-  providers: [CallSheetsService, FourthDownService, OurFiguresService],
+  controllers: [CallSheetsController, FourthDownController, LateGameController],
+  providers: [CallSheetsService, FourthDownService, LateGameService, OurFiguresService],
 })
 export class CallSheetsModule {}

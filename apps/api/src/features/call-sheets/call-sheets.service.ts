@@ -44,6 +44,7 @@ export class CallSheetsService {
         opponent: players.get(opponent.identity) ?? -1,
         menu: await this.field.menuOf(db),
         figures: this.figures.of(archive, player, confidence),
+        theirFigures: this.figures.of(archive, opponent, confidence),
         chain: archive.expectedPoints,
         theirFourthDowns: byDistance((await this.figures.theirs(db, opponent, confidence)).decision),
         solve: await linearSolver(),

@@ -5,7 +5,8 @@ import { EXAMPLE_IDS } from '../../common/examples.js';
 import { CountResponse, FieldShareResponse, IntervalResponse } from '../../common/figures.dto.js';
 import { EvidencedShareResponse } from '../../common/value-count.js';
 
-function WholeNumber(minimum: number, maximum: number): PropertyDecorator {
+/** A whole number in a query. */
+export function WholeNumber(minimum: number, maximum: number): PropertyDecorator {
   const decorators = [Transform(({ value }) => Number(value)), IsInt(), Min(minimum), Max(maximum)];
   return (target, property) => {
     for (const decorate of decorators) decorate(target, property);

@@ -13,6 +13,7 @@ import { PlayersService } from '../players/players.service.js';
 import { TendenciesService, type Archive } from '../tendencies/tendencies.service.js';
 import type { ChoiceResponse, DrawnRateResponse, FourthDownQuery, FourthDownResponse } from './fourth-down.dto.js';
 import { OurFiguresService } from './our-figures.service.js';
+import { quarterSeconds } from './seconds-left.js';
 
 const CONFIDENCE = 0.9;
 
@@ -63,9 +64,7 @@ export class FourthDownService {
 /** Of the game, by the usual length of a quarter in the event's charted games; null without a clock. */
 function secondsLeft({ clockSeconds, quarter, eventId }: FourthDownQuery, { charts }: Archive): number | null {
   if (clockSeconds === undefined) return null;
-  const minutes = charts.flatMap((chart) => (chart.eventId === eventId ? (chart.quarterMinutes ?? []) : [])).sort();
-  const usual = minutes[Math.floor(minutes.length / 2)] ?? 0;
-  return clockSeconds + (4 - quarter) * usual * 60;
+  return clockSeconds + (4 - quarter) * quarterSeconds(charts, eventId);
 }
 
 /** The distance as the opponent's decisions are cut. */
@@ -87,7 +86,7 @@ function choiceResponse({ choice, points, interval: bounds, rate, catchesUp }: C
   };
 }
 
-function rateResponse({ own, field, share, interval: bounds, isGuess }: DrawnRate): DrawnRateResponse {
+export function rateResponse({ own, field, share, interval: bounds, isGuess }: DrawnRate): DrawnRateResponse {
   const others = field.known === 0 ? null : { ...field, share: field.count / field.known };
   return { own: count(own), field: fieldShare(others), share: rounded(share), interval: interval(bounds), isGuess };
 }

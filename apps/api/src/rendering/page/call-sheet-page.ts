@@ -1,6 +1,15 @@
 import type { SheetCell, SheetSide } from '#domain/call-sheet/call-sheet-shape.js';
 import { confidenceWords, evidenceWords, headBlocks } from '../call-sheet-sections.js';
-import { adviceWord, figureLines, orderWords, tryWords, wentWords, type ReadCallSheet } from '../call-sheet-words.js';
+import {
+  adviceWord,
+  figureLines,
+  lateGameLines,
+  LATE_GAME_NOTE,
+  orderWords,
+  tryWords,
+  wentWords,
+  type ReadCallSheet,
+} from '../call-sheet-words.js';
 import { html, joined, type Html } from '../html.js';
 import { placeIn } from '../report-film.js';
 import { CAUTION, WITHHELD } from '../report-sections.js';
@@ -21,6 +30,7 @@ export function callSheetPage(read: ReadCallSheet, frame: PageFrame): string {
       <p class="note">
         ${tryWords(sheet.figures)}. GO, KICK, PUNT while score and clock do not matter; two are as good as equal.
       </p>
+      <p class="note">${LATE_GAME_NOTE} ${lateGameLines(sheet).join('. ')}.</p>
     </section>
     <section class="sheet" id="defense">
       <h1>Our defense against ${opponent}</h1>
