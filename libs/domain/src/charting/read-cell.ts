@@ -87,11 +87,15 @@ function readTerm(kind: TermKind, text: string, vocabulary: Vocabulary): CellRea
         ok: false,
         // Told when asked: a sheet can miss a million times, and looking for what was meant takes a while.
         get expected(): string {
-          const { suggestions } = found;
-          return `a term of kind ${kind}${suggestions.length > 0 ? `; nearest: ${suggestions.join(', ')}` : ''}`;
+          return aTermOf(kind, found.suggestions);
         },
       };
   }
+}
+
+/** What was expected where a word is no term, with what may have been meant. */
+export function aTermOf(kind: TermKind, suggestions: readonly string[]): string {
+  return `a term of kind ${kind}${suggestions.length > 0 ? `; nearest: ${suggestions.join(', ')}` : ''}`;
 }
 
 function readTerms(kind: TermKind, cell: unknown, vocabulary: Vocabulary): CellReading {

@@ -91,10 +91,14 @@ export class FileReading {
   refuseProblems(): void {
     if (this.file.leftovers === 'refuse') this.leftovers.refuse(this.problems);
     if (this.problems.total > 0) {
-      throw new ApiError('import.refused', `${this.problems.total} problems; nothing was imported`, {
-        errors: this.problems.listed,
-        totalErrors: this.problems.total,
-      });
+      throw new ApiError(
+        'import.refused',
+        `${this.problems.total} ${this.problems.total === 1 ? 'problem' : 'problems'}; nothing was imported`,
+        {
+          errors: this.problems.listed,
+          totalErrors: this.problems.total,
+        },
+      );
     }
     const { changedSince } = this.plan;
     if (changedSince.length > 0) {

@@ -14,6 +14,8 @@ const MOST_SECONDS = 60;
 const KNOWN_BY: ReadonlySet<unknown> = new Set(['seen', 'inferred', 'told', 'own call log']);
 const DETAILS: ReadonlySet<string> = new Set(['term', 'secondsLeft', 'trigger']);
 const ADJUSTMENTS_PLACE = PLAY_FIELDS.findIndex((field) => field.name === 'preSnapAdjustments');
+/** In the order of the sheet's columns. */
+const SETTABLE = ['offense', 'orderInGame', 'note', ...PLAY_FIELDS.map(({ name }) => name), 'adjustments', 'knownBy'];
 
 /** A play as it is stored, apart from where. */
 export interface PlayFacts {
@@ -86,7 +88,7 @@ export function patchedPlay(
         else refuse(name, sent, `an object of field names with one of: ${[...KNOWN_BY].join(', ')}`);
         break;
       default:
-        refuse(name, sent, 'a field of a play that can be set');
+        refuse(name, sent, `one of: ${SETTABLE.join(', ')}`);
     }
   }
   if (Array.isArray(patch['adjustments']) && errors.length === 0) {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { TermKind } from '#domain/charting/play-fields.js';
+import { aTermOf } from '#domain/charting/read-cell.js';
 import { Vocabulary } from '#domain/charting/vocabulary.js';
 import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
@@ -75,10 +76,7 @@ export class TermsService {
   idOf(vocabulary: Vocabulary, kind: TermKind, field: string, word: string): number {
     const found = vocabulary.find(kind, word);
     if (found.status === 'found') return found.term.id;
-    const expected =
-      found.status === 'ask'
-        ? found.question
-        : `a term of kind ${kind}${found.suggestions.length > 0 ? `; nearest: ${found.suggestions.join(', ')}` : ''}`;
+    const expected = found.status === 'ask' ? found.question : aTermOf(kind, found.suggestions);
     const problem: FieldProblem = { field, found: printed(word), expected };
     throw new ApiError('request.invalid', 'a word is not in the vocabulary', { errors: [problem] });
   }
