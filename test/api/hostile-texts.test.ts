@@ -65,8 +65,12 @@ it.each(HOSTILE)('%s is told as text in pages and sheets', async (text) => {
     expect(page.text).not.toMatch(/<script|<img|\son\w+=["']|href=["']?javascript:/i);
     expect(page.headers['content-security-policy']).toContain("default-src 'none'");
   }
-  const sheet = await api.as(clan).get(report).set('Accept', 'text/csv');
-  expect(sheet.status).toBe(200);
-  const cells = sheet.text.split(/\r\n|,/).map((cell) => cell.replace(/^"/, ''));
-  expect(cells.filter((cell) => /^[=+@\t\r]/.test(cell) || /^-[^\d.]/.test(cell))).toEqual([]);
+  const { body } = await api.as(clan).get(report);
+  const player = `/v1/players/${(body as { playerId: string }).playerId}`;
+  for (const path of [report, `${player}/profile`, `${player}/tells`]) {
+    const sheet = await api.as(clan).get(path).set('Accept', 'text/csv');
+    expect(sheet.status).toBe(200);
+    const cells = sheet.text.split(/\r\n|,/).map((cell) => cell.replace(/^"/, ''));
+    expect(cells.filter((cell) => /^[=+@\t\r]/.test(cell) || /^-[^\d.]/.test(cell))).toEqual([]);
+  }
 });

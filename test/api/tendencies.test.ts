@@ -217,6 +217,58 @@ describe('tells', () => {
   });
 });
 
+describe('figures as a sheet', () => {
+  const asSheet = async (question: string, type = 'text/csv') =>
+    api
+      .as(clan)
+      .get(`/v1/players/${await mossback()}/${question}`)
+      .set('Accept', type);
+  const games = () =>
+    gamesOf([snaps(12, (place) => ({ motion: place % 2 === 0 ? 'jet' : 'none', callFamily: 'run' }))]);
+
+  it('have the shares of the profile a line each, under a tag of their own', async () => {
+    await load(clan, [...TWO_PLAYERS, ...games()]);
+    const sheet = await asSheet('profile');
+    expect(sheet).toMatchObject({ status: 200, headers: { 'content-type': 'text/csv; charset=utf-8' } });
+    expect(sheet.headers['vary']).toContain('Accept');
+    const [head, ...lines] = sheet.text.trimEnd().split('\r\n');
+    expect(head).toMatch(/^player,side,situation,dimension,value,count,known,/);
+    expect(lines).toContainEqual(
+      expect.stringMatching(/^Mossback,offense,all snaps,run or pass called,run,12,12,12,1,1,/),
+    );
+    const json = await asSheet('profile', 'application/json');
+    expect(json.headers['etag']).not.toBe(sheet.headers['etag']);
+    const again = await api
+      .as(clan)
+      .get(`/v1/players/${await mossback()}/profile`)
+      .set('Accept', 'text/csv')
+      .set('If-None-Match', sheet.headers['etag'] ?? '');
+    expect(again.status).toBe(304);
+  });
+
+  it('have tells and leads, told apart in a column', async () => {
+    const leading = snaps(48, (place) => ({
+      motion: place % 4 === 0 ? 'jet' : 'none',
+      callFamily: place % 8 === 0 || place % 3 === 1 ? 'run' : 'dropback pass',
+    }));
+    await load(clan, [...TWO_PLAYERS, ...gamesOf([leading])]);
+    const lines = (await asSheet('tells')).text.trimEnd().split('\r\n').slice(1);
+    const { body } = await read('tells');
+    const found = body as { tells: unknown[]; leads: unknown[] };
+    expect(lines).toHaveLength(found.tells.length + found.leads.length);
+    expect(lines.length).toBeGreaterThan(0);
+    for (const line of lines) expect(line).toMatch(/^(tell|unproven),/);
+  });
+
+  it('are refused as anything else', async () => {
+    await load(clan, TWO_PLAYERS);
+    expect(await asSheet('profile', 'text/html')).toMatchObject({
+      status: 406,
+      body: { code: 'request.not_acceptable' },
+    });
+  });
+});
+
 describe('a player with thirty half-filled plays', () => {
   const thirty = snaps(30, (place) => ({
     ...(place % 2 === 0 ? { motion: place % 4 === 0 ? 'jet' : 'none' } : {}),

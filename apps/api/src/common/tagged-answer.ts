@@ -1,9 +1,13 @@
 import { applyDecorators, Get, type Type } from '@nestjs/common';
-import { ApiHeader, ApiOkResponse, ApiOperation, ApiResponse } from '@nestjs/swagger';
+import { ApiExtraModels, ApiHeader, ApiOkResponse, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
 import type { Response } from 'express';
 import { etagOf, matchesTag } from './etag.js';
 
-/** An answer as JSON, and the tag of everything that it was computed from. */
+/** What figures can be had as. */
+export const FIGURE_TYPES = ['application/json', 'text/csv'] as const;
+export type FigureType = (typeof FIGURE_TYPES)[number];
+
+/** An answer as it is sent, and the tag of everything that it was computed from. */
 export interface TaggedAnswer {
   readonly etag: string;
   /** Null when the client has this very answer already; bytes, so that a kept one is sent as it is. */
@@ -19,10 +23,14 @@ export function taggedBy(answer: object, heldTag: string | undefined): TaggedAns
   };
 }
 
-export function sendTagged(response: Response, { etag, body }: TaggedAnswer): void {
+export function sendTagged(
+  response: Response,
+  { etag, body }: TaggedAnswer,
+  type: FigureType = 'application/json',
+): void {
   response.setHeader('ETag', etag).setHeader('Cache-Control', 'private, no-cache');
   if (body === null) response.status(304).end();
-  else response.type('application/json').send(body);
+  else response.type(type).send(body);
 }
 
 const IF_NONE_MATCH = ApiHeader({
@@ -43,6 +51,8 @@ export function ReadsComputed(path: string, type: Type, summary: string): Method
   );
 }
 
+const FIGURES_TAG = { ETag: { description: 'names every input of the figures', schema: { type: 'string' as const } } };
+
 /** `GET` of figures that are computed: tagged by what went in, and kept until that changes. */
 export function ReadsFigures(type: Type, summary: string, example: object): MethodDecorator {
   return applyDecorators(
@@ -52,7 +62,26 @@ export function ReadsFigures(type: Type, summary: string, example: object): Meth
     ApiOkResponse({
       type,
       example,
-      headers: { ETag: { description: 'names every input of the figures', schema: { type: 'string' } } },
+      headers: FIGURES_TAG,
+    }),
+    STILL,
+  );
+}
+
+/** The same figures as JSON, or as a sheet where `Accept` asks for one. */
+export function ReadsFiguresOrSheet(type: Type, summary: string, example: object, sheet: string): MethodDecorator {
+  return applyDecorators(
+    Get(),
+    ApiOperation({ summary }),
+    IF_NONE_MATCH,
+    ApiExtraModels(type),
+    ApiOkResponse({
+      description: 'the figures; as CSV one line each, texts that a spreadsheet would run made harmless',
+      headers: FIGURES_TAG,
+      content: {
+        'application/json': { schema: { $ref: getSchemaPath(type) }, example },
+        'text/csv': { schema: { type: 'string' }, example: sheet },
+      },
     }),
     STILL,
   );

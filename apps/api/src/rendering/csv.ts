@@ -13,6 +13,14 @@ export function csv(rows: readonly (readonly CsvCell[])[]): string {
   return rows.map((row) => `${row.map(cellText).join(',')}\r\n`).join('');
 }
 
+/** A sheet's columns: what stands above each, and what a row has in it. */
+export type CsvColumns<Row> = readonly (readonly [name: string, cell: (row: Row) => CsvCell])[];
+
+/** A head and a line for each row. */
+export function csvOf<Row>(columns: CsvColumns<Row>, rows: readonly Row[]): string {
+  return csv([columns.map(([name]) => name), ...rows.map((row) => columns.map(([, cell]) => cell(row)))]);
+}
+
 function cellText(cell: CsvCell): string {
   if (cell === null) return '';
   if (typeof cell === 'number') return `${cell}`;

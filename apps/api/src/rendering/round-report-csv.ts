@@ -1,7 +1,7 @@
 import type { RoundReport, ShareClaim } from '#domain/reports/round-report-shape.js';
-import { csv, type CsvCell } from './csv.js';
+import { csvOf, type CsvColumns } from './csv.js';
 
-const COLUMNS = [
+const COLUMNS: CsvColumns<ShareClaim> = [
   ['claimId', ({ id }) => id],
   ['side', ({ side }) => side],
   ['situation', ({ situation }) => situation],
@@ -20,7 +20,7 @@ const COLUMNS = [
   ['shrunkUpper', ({ shrunkInterval }) => fourPlaces(shrunkInterval?.upper ?? null)],
   ['fieldShare', ({ fieldShare }) => fourPlaces(fieldShare)],
   ['fieldKnown', ({ fieldKnown }) => fieldKnown],
-] as const satisfies readonly (readonly [string, (claim: ShareClaim) => CsvCell])[];
+];
 
 /** Every share that the report states, once each, as a sheet: counts, share, interval, and the field beside it. */
 export function roundReportCsv({ offense, defense }: RoundReport): string {
@@ -33,10 +33,7 @@ export function roundReportCsv({ offense, defense }: RoundReport): string {
     ];
     for (const claim of stated) claims.set(claim.id, claim);
   }
-  return csv([
-    COLUMNS.map(([name]) => name),
-    ...[...claims.values()].map((claim) => COLUMNS.map(([, cell]): CsvCell => cell(claim))),
-  ]);
+  return csvOf(COLUMNS, [...claims.values()]);
 }
 
 function fourPlaces(share: number | null): number | null {

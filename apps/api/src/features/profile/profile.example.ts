@@ -1,6 +1,12 @@
 import { EXAMPLE_HEAD } from '../../common/examples.js';
 import type { ProfileResponse } from './profile.dto.js';
 
+export const PROFILE_SHEET = [
+  'player,side,situation,dimension,value,count,known,snaps,games,share,lower,upper,shrunkShare,shrunkLower,shrunkUpper,fieldShare,fieldKnown',
+  'Mossback,offense,3rd and 7-10,run or pass called,pass,9,12,15,4,0.75,0.5094,0.8967,0.789,0.67,0.89,0.81,420',
+  '',
+].join('\r\n');
+
 export const PROFILE_EXAMPLE: ProfileResponse = {
   ...EXAMPLE_HEAD,
   snaps: 140,

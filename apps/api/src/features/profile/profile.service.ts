@@ -3,6 +3,7 @@ import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { TendencyAnswersService, type Asking } from '../tendencies/tendency-answers.service.js';
 import { EarlierHalf } from './earlier-half.js';
 import { profileResponse, type ProfileHead, type UnshapedProfile } from './profile-response.js';
+import { profileSheet } from './profile-sheet.js';
 import type { ProfileQuery } from './profile.dto.js';
 
 @Injectable()
@@ -11,7 +12,7 @@ export class ProfileService {
 
   read(asking: Asking<ProfileQuery>): Promise<TaggedAnswer> {
     const { side, confidence, situation, evidence, against, voice, cue } = asking.query;
-    return this.answers.answer('profile', asking, async ({ head, scouting }): Promise<UnshapedProfile> => {
+    return this.answers.answer('profile', asking, async ({ head, scouting }): Promise<UnshapedProfile | string> => {
       const halved = against === 'earlier';
       const now = await scouting.side(side, confidence, situation, halved ? 'recent' : 'all');
       const then = halved ? await scouting.side(side, confidence, situation, 'earlier') : null;
@@ -32,7 +33,7 @@ export class ProfileService {
                 newestGame: then.charts[0]?.playedOn ?? null,
               },
             };
-      return profileResponse(
+      const shaped = profileResponse(
         now.profile,
         { ...of, ...half },
         {
@@ -43,6 +44,7 @@ export class ProfileService {
           onlySituation: situation !== undefined,
         },
       );
+      return asking.type === 'text/csv' ? profileSheet(shaped) : shaped;
     });
   }
 }

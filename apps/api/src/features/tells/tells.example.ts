@@ -1,6 +1,12 @@
 import { EXAMPLE_HEAD, EXAMPLE_PLAY } from '../../common/examples.js';
 import type { TellsResponse } from './tells.dto.js';
 
+export const TELLS_SHEET = [
+  'status,cue,seen,dimension,call,direction,count,plays,countWithout,playsWithout,difference,lower,upper,games,gamesSeen,pValue,adjustedPValue,snapsToSettle',
+  'tell,motion,jet,called,run,more,22,33,14,180,0.5655,0.38,0.72,8,7,0.00003,0.004,',
+  '',
+].join('\r\n');
+
 export const TELLS_EXAMPLE: TellsResponse = {
   ...EXAMPLE_HEAD,
   restsOn: 'rests on 240 plays of 8 games; 690 calls tested against what was seen before the snap',

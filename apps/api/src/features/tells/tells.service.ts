@@ -6,6 +6,7 @@ import { tellsRestOn } from '#domain/tendencies/words/tell-words.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { TendencyAnswersService, type Asking } from '../tendencies/tendency-answers.service.js';
 import { cuesKnown, leadResponse, tellResponse } from './tells-response.js';
+import { tellsSheet } from './tells-sheet.js';
 import type { TellsQuery, TellsResponse } from './tells.dto.js';
 
 @Injectable()
@@ -14,12 +15,12 @@ export class TellsService {
 
   read(asking: Asking<TellsQuery>): Promise<TaggedAnswer> {
     const { side, confidence, level, leads: most, voice } = asking.query;
-    return this.answers.answer('tells', asking, async ({ head, asked }): Promise<TellsResponse> => {
+    return this.answers.answer('tells', asking, async ({ head, asked }): Promise<TellsResponse | string> => {
       const { facts, vocabulary } = await asked();
       const result = tells({ plays: facts, side, vocabulary, confidence, level });
       const { plays, games, withoutSituation, cueValues, families, selectedFamilies, calls } = result.tested;
       const context = { facts, searched: plays, voice };
-      return {
+      const found: TellsResponse = {
         ...head,
         restsOn: tellsRestOn(result.tested, result.tells.length),
         level,
@@ -28,6 +29,7 @@ export class TellsService {
         tells: result.tells.map((tell) => tellResponse(tell, context)),
         leads: leads(result, most).map((lead) => leadResponse(lead, context)),
       };
+      return asking.type === 'text/csv' ? tellsSheet(found) : found;
     });
   }
 }

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { AskedPlays } from '#domain/tendencies/decisions/asked-plays.js';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
-import type { TaggedAnswer } from '../../common/tagged-answer.js';
+import type { FigureType, TaggedAnswer } from '../../common/tagged-answer.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
@@ -19,6 +19,8 @@ export interface Asking<Query extends FilterQuery> {
   readonly query: Query;
   /** The tag of what the client has. */
   readonly heldTag: string | undefined;
+  /** JSON where left out. */
+  readonly type?: FigureType;
 }
 
 /** What every answer about a player begins with. */
@@ -68,12 +70,13 @@ export class TendencyAnswersService {
   /**
    * @param name - of the question, so that two questions of one query have two tags
    * @param only - `whole charts` leaves out games of which only some snaps were looked at
+   * @param compute - the answer as data, or as the text that was asked for
    * @param also - reads what else the answer is made of, as plain data, so that the tag names it too
    */
   answer<Query extends FilterQuery, Also = null>(
     name: string,
-    { credential, playerId, query, heldTag }: Asking<Query>,
-    compute: (answering: Answering, also: Also | null) => Promise<object>,
+    { credential, playerId, query, heldTag, type = 'application/json' }: Asking<Query>,
+    compute: (answering: Answering, also: Also | null) => Promise<object | string>,
     only: 'any charts' | 'whole charts' = 'any charts',
     also?: (db: ClanDatabase) => Promise<Also>,
   ): Promise<TaggedAnswer> {
@@ -87,7 +90,7 @@ export class TendencyAnswersService {
       const filter = only === 'whole charts' ? { ...wish.filter, allSnaps: true } : wish.filter;
       const scouting = await this.tendencies.scout(db, player, { ...wish, filter }, reader);
       const more = also === undefined ? null : await also(db);
-      const etag = tagOf([name, scouting.inputs, playerId, player.handle, query, CODE_VERSION, more]);
+      const etag = tagOf([name, type, scouting.inputs, playerId, player.handle, query, CODE_VERSION, more]);
       if (heldTag === etag) return { etag, body: null };
       const kept = this.kept.get(etag);
       if (kept !== undefined) return { etag, body: kept };
@@ -103,7 +106,7 @@ export class TendencyAnswersService {
         },
       };
       const answer = await compute(answering, more);
-      const body = Buffer.from(JSON.stringify(answer));
+      const body = Buffer.from(typeof answer === 'string' ? answer : JSON.stringify(answer));
       this.keep(etag, body);
       return { etag, body };
     });
