@@ -354,6 +354,7 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   'get /v1/round-reports': PROFILES,
   'get /v1/round-reports/{reportId}': PROFILES,
   'get /v1/round-reports/{reportId}/film': PROFILES,
+  'get /v1/round-reports/{reportId}/report-card': PROFILES,
   'post /v1/round-reports': {
     ...made(async (rows, at) =>
       at['eventId'] === undefined ? await aReport(rows) : { eventId: at['eventId'], opponentId: at['playerId'] },

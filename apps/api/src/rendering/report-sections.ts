@@ -85,11 +85,16 @@ export function smallPercent(probability: number): string {
 
 /** Which opponent, and on what the report rests in short. */
 export function headBlocks(
-  { eventId, round, madeAt, sample, settings }: RoundReport,
+  { eventId, round, madeAt, asOf, sample, settings }: RoundReport,
   names: ReportNames,
 ): SectionBlock[] {
   const event = eventId === null ? null : `Event: ${names.event(eventId) ?? WITHHELD}`;
-  const when = [event, round === null ? null : `round: ${round}`, `made on ${dayWords(madeAt)}`];
+  const when = [
+    event,
+    round === null ? null : `round: ${round}`,
+    `made on ${dayWords(madeAt)}`,
+    asOf === undefined ? null : `as things stood before ${asOf}`,
+  ];
   const importance = new Map<string, number>();
   for (const chart of sample.charts) {
     const kind = chart.importance ?? 'of unknown importance';

@@ -4,6 +4,7 @@ import type { ReportAnswers } from './answers/report-answers-shape.js';
 import type { AttachedPoint } from './coaching/attached-point.js';
 import type { ReportHabits } from './habits/habits-shape.js';
 import type { NextOpponents } from './next-opponents-shape.js';
+import type { PredictedTable } from './predictions/predictions-shape.js';
 import type { ReportInterval, ReportPlay } from './report-play.js';
 
 /** 2 since reports say what gives a player away, what follows what and what changed. */
@@ -205,6 +206,8 @@ export interface RoundReport {
   readonly round: string | null;
   /** ISO 8601 instant, given by the caller. */
   readonly madeAt: string;
+  /** ISO 8601 date: only what was played before that day is in the report. Absent where everything is. */
+  readonly asOf?: string;
   readonly sample: ReportSample;
   readonly offense: SideReport;
   readonly defense: SideReport;
@@ -216,6 +219,8 @@ export interface RoundReport {
   readonly coachingPoints?: readonly AttachedPoint[];
   /** Who is next, certain or by odds; absent where the opponent was named by hand, and in older reports. */
   readonly next?: NextOpponents;
+  /** The probabilities that its report card judges; absent in older reports. */
+  readonly predicted?: readonly PredictedTable[];
   readonly film: readonly FilmPick[];
   readonly thinSituations: readonly ThinSituation[];
 }

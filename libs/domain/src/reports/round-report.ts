@@ -11,6 +11,7 @@ import { filmList, type FilmClaim } from './film-list.js';
 import { reportHabits, type HabitsInput } from './habits/habits.js';
 import type { ReportHabits } from './habits/habits-shape.js';
 import type { NextOpponents } from './next-opponents-shape.js';
+import type { PredictedTable } from './predictions/predictions-shape.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
   ROUND_REPORT_FORMAT,
@@ -39,6 +40,8 @@ export interface RoundReportInput {
   readonly round: string | null;
   /** ISO 8601 instant; the domain has no clock. */
   readonly madeAt: string;
+  /** ISO 8601 date that the plays are from before; left out where they are all there are. */
+  readonly asOf?: string;
   readonly codeVersion: string;
   /** Of whatever is drawn at random for the report; kept with it. */
   readonly seed: number;
@@ -53,6 +56,8 @@ export interface RoundReportInput {
   readonly answers?: ReportAnswers;
   /** Coaching points that the whole clan reads, and by whose vocabulary; left out, the report says nothing of them. */
   readonly notes?: { readonly of: readonly Note[]; readonly vocabulary: Vocabulary };
+  /** The probabilities of the calls; left out, no report card can judge them. */
+  readonly predicted?: readonly PredictedTable[];
   /** Who is next; left out where the report was asked for by name. */
   readonly next?: NextOpponents;
 }
@@ -83,6 +88,7 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     eventId: input.eventId,
     round: input.round,
     madeAt: input.madeAt,
+    ...(input.asOf !== undefined && { asOf: input.asOf }),
     sample,
     offense,
     defense,
@@ -90,6 +96,7 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     ...(input.answers !== undefined && { answers: input.answers }),
     ...(points.length > 0 && { coachingPoints: points }),
     ...(input.next !== undefined && { next: input.next }),
+    ...(input.predicted !== undefined && { predicted: input.predicted }),
     film: filmList(
       [...habitFilm(habits), ...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),
       [input.offense.facts.plays, input.defense.facts.plays],

@@ -10,7 +10,7 @@ import { linearSolver } from '../../common/linear-programmes.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { CountingChart } from '../charts/charts.service.js';
 import { MenuService } from '../menu/menu.service.js';
-import { TendenciesService } from '../tendencies/tendencies.service.js';
+import { TendenciesService, type Reader } from '../tendencies/tendencies.service.js';
 
 /** Of every posterior draw, so that the same archive always gives the same mix. */
 export const ANSWER_SEED = 7;
@@ -38,8 +38,8 @@ export class FieldAnswersService {
     private readonly menu: MenuService,
   ) {}
 
-  async of(db: ClanDatabase): Promise<FieldAnswers> {
-    const { facts, models, players, charts, vocabulary } = await this.tendencies.archive(db);
+  async of(db: ClanDatabase, reader?: Reader): Promise<FieldAnswers> {
+    const { facts, models, players, charts, vocabulary } = await this.tendencies.archive(db, reader);
     const kept = this.fitted.get(facts);
     if (kept !== undefined) return kept;
     const model = fitAnswerModel({
@@ -62,8 +62,8 @@ export class FieldAnswersService {
   }
 
   /** What a report on one player says of answers and mixes. */
-  async ofReport(db: ClanDatabase, identity: string, confidence: number): Promise<ReportAnswers> {
-    const { players, ...field } = await this.of(db);
+  async ofReport(db: ClanDatabase, identity: string, confidence: number, reader: Reader): Promise<ReportAnswers> {
+    const { players, ...field } = await this.of(db, reader);
     return reportAnswers({
       ...field,
       player: players.get(identity) ?? -1,

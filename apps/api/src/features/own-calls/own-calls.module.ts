@@ -4,5 +4,10 @@ import { OwnCallsController } from './own-calls.controller.js';
 import { OwnCallsRepository } from './own-calls.repository.js';
 import { OwnCallsService } from './own-calls.service.js';
 
-@Module({ imports: [TermsModule], controllers: [OwnCallsController], providers: [OwnCallsService, OwnCallsRepository] })
+@Module({
+  imports: [TermsModule],
+  controllers: [OwnCallsController],
+  providers: [OwnCallsService, OwnCallsRepository],
+  exports: [OwnCallsService],
+})
 export class OwnCallsModule {}

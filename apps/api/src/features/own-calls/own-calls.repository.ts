@@ -39,6 +39,13 @@ export class OwnCallsRepository {
     );
   }
 
+  ofGames(db: ClanDatabase, gameIds: readonly string[]): Promise<OwnCallRow[]> {
+    return db.query<OwnCallRow & Record<string, unknown>>(
+      `${CALL} where clan_id = $1 and game_id = any($2::uuid[]) order by id`,
+      [db.clanId, gameIds],
+    );
+  }
+
   async find(db: ClanDatabase, id: string): Promise<OwnCallRow | null> {
     const rows = await db.query<OwnCallRow & Record<string, unknown>>(`${CALL} where clan_id = $1 and id = $2`, [
       db.clanId,

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { Change } from '../../common/change.js';
 import type { Creation } from '../../common/creation.js';
 import { without } from '../../common/without.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { CALL_TERMS } from '../terms/term-words.service.js';
 import { WordedResourcesService, type Worded } from '../terms/worded-resources.service.js';
@@ -25,6 +26,11 @@ export class OwnCallsService {
   list(credential: Credential, { after, limit, gameId, side }: OwnCallsQuery): Promise<OwnCallPage> {
     const filter = { after: after ?? null, gameId: gameId ?? null, side: side ?? null };
     return this.calls.list(credential, limit, (db, most) => this.repository.list(db, filter, most));
+  }
+
+  /** What the reader may see of these games' log, its terms as they are stored. */
+  ofGames(db: ClanDatabase, gameIds: readonly string[]): Promise<OwnCallRow[]> {
+    return this.repository.ofGames(db, gameIds);
   }
 
   read(credential: Credential, id: string): Promise<OwnCallResponse> {

@@ -156,7 +156,7 @@ export class NextOpponentsService {
     const briefs: OpponentBrief[] = [];
     for (const { playerId } of candidates) {
       const opponent = await this.players.require(db, playerId);
-      const wish = { eventId, round: match.roundName, next: null, habits: false };
+      const wish = { eventId, round: match.roundName, next: null, asOf: null, habits: false };
       briefs.push(opponentBrief(await this.maker.make(db, opponent, wish)));
     }
     return briefs;

@@ -1,16 +1,19 @@
 import { Injectable } from '@nestjs/common';
+import { predictedTables } from '#domain/reports/predictions/predicted-tables.js';
+import type { PredictedTable } from '#domain/reports/predictions/predictions-shape.js';
 import { assembleRoundReport, type RoundReportInput } from '#domain/reports/round-report.js';
 import type { NextOpponents } from '#domain/reports/next-opponents-shape.js';
 import type { JsonValue, RoundReport, RoundReportSettings } from '#domain/reports/round-report-shape.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { DEFAULT_NOTABLE } from '#domain/tendencies/notable.js';
+import type { Profile } from '#domain/tendencies/profile-shape.js';
 import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { ANSWER_SEED, FieldAnswersService } from '../answers/field-answers.service.js';
 import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
 import type { KnownPlayer } from '../players/players.service.js';
-import { TendenciesService, type ScoutingWish } from '../tendencies/tendencies.service.js';
+import { EVERYTHING, TendenciesService, type Scouting, type ScoutingWish } from '../tendencies/tendencies.service.js';
 import { habitsInput } from './habits-input.js';
 
 const SETTINGS = {
@@ -29,6 +32,8 @@ export interface ReportWish {
   readonly eventId: string;
   readonly round: string | null;
   readonly next: NextOpponents | null;
+  /** ISO 8601 date: as things stood before that day; null for as they stand. */
+  readonly asOf: string | null;
   /** Whether habits and answers are searched for, which takes most of the time. */
   readonly habits: boolean;
 }
@@ -44,17 +49,19 @@ export class ReportMakerService {
   ) {}
 
   async make(db: ClanDatabase, opponent: KnownPlayer, wish: ReportWish): Promise<RoundReport> {
-    const scouting = await this.tendencies.scout(db, opponent);
+    const reader = await this.tendencies.reader(db, wish.asOf);
+    const scouting = await this.tendencies.scout(db, opponent, EVERYTHING, reader);
     const offense = await scouting.side('offense', SETTINGS.confidence);
     const defense = await scouting.side('defense', SETTINGS.confidence);
     const whole = scouting.charts.every(({ allSnaps }) => allSnaps)
       ? scouting
-      : await this.tendencies.scout(db, opponent, WHOLE_GAMES);
+      : await this.tendencies.scout(db, opponent, WHOLE_GAMES, reader);
     return assembleRoundReport({
       playerId: opponent.identity,
       eventId: wish.eventId,
       round: wish.round,
       madeAt: this.clock.now().toISOString(),
+      ...(wish.asOf !== null && { asOf: wish.asOf }),
       codeVersion: CODE_VERSION,
       seed: ANSWER_SEED,
       settings: { ...SETTINGS, football: FOOTBALL },
@@ -71,8 +78,9 @@ export class ReportMakerService {
       ...(wish.next !== null && { next: wish.next }),
       ...(wish.habits && {
         habits: await habitsInput(scouting, whole, SETTINGS.confidence),
-        answers: await this.answers.ofReport(db, opponent.identity, SETTINGS.confidence),
+        answers: await this.answers.ofReport(db, opponent.identity, SETTINGS.confidence, reader),
         notes: await this.notes(db),
+        predicted: await predictions(scouting, [offense.profile, defense.profile]),
       }),
     });
   }
@@ -82,4 +90,13 @@ export class ReportMakerService {
     const { vocabulary } = await this.tendencies.reader(db);
     return { of: await this.points.ofClan(db, vocabulary), vocabulary };
   }
+}
+
+/** What the report card will judge, side by side. */
+async function predictions(scouting: Scouting, profiles: readonly Profile[]): Promise<PredictedTable[]> {
+  const tables: PredictedTable[] = [];
+  for (const profile of profiles) {
+    tables.push(...predictedTables({ ...(await scouting.asked(profile.side)), profile }));
+  }
+  return tables;
 }

@@ -1,5 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsOptional, IsUUID } from 'class-validator';
+import { IsDay } from '../../common/is-day.js';
 import { IsVisibleTo, type VisibleTo } from '../../common/visible-to.repository.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 
@@ -25,6 +26,15 @@ export class MakeRoundReport {
   @IsOptional()
   @IsUUID()
   opponentId?: string;
+
+  @ApiPropertyOptional({
+    format: 'date',
+    example: '2026-03-01',
+    description: 'as things stood before this day: only games that were played earlier count, for the field too',
+  })
+  @IsOptional()
+  @IsDay()
+  asOf?: string;
 
   @IsVisibleTo() visibleTo?: VisibleTo | null;
 }

@@ -4,13 +4,18 @@ import { AnswersModule } from '../answers/answers.module.js';
 import { BracketsModule } from '../brackets/brackets.module.js';
 import { CoachingPointsModule } from '../coaching-points/coaching-points.module.js';
 import { EventsModule } from '../events/events.module.js';
+import { OwnCallsModule } from '../own-calls/own-calls.module.js';
 import { PlayersModule } from '../players/players.module.js';
 import { TendenciesModule } from '../tendencies/tendencies.module.js';
+import { TermsModule } from '../terms/terms.module.js';
 import { FilmController } from './film.controller.js';
 import { NextOpponentsController } from './next-opponents.controller.js';
 import { NextOpponentsService } from './next-opponents.service.js';
 import { ReportMakerService } from './report-maker.service.js';
 import { FilmNamesService } from './film-names.service.js';
+import { ReportCardController } from './report-card.controller.js';
+import { ReportCardRepository } from './report-card.repository.js';
+import { ReportCardService } from './report-card.service.js';
 import { ReportShelfController } from './report-shelf.controller.js';
 import { ReportShelfRepository } from './report-shelf.repository.js';
 import { ReportShelfService } from './report-shelf.service.js';
@@ -23,12 +28,22 @@ import { ShareLinksRepository } from './share-links.repository.js';
 import { ShareLinksService } from './share-links.service.js';
 
 @Module({
-  imports: [AnswersModule, BracketsModule, CoachingPointsModule, EventsModule, PlayersModule, TendenciesModule],
+  imports: [
+    AnswersModule,
+    BracketsModule,
+    CoachingPointsModule,
+    EventsModule,
+    OwnCallsModule,
+    PlayersModule,
+    TendenciesModule,
+    TermsModule,
+  ],
   controllers: [
     NextOpponentsController,
     ReportShelfController,
     RoundReportsController,
     FilmController,
+    ReportCardController,
     ShareLinksController,
     LinkedReportController,
   ],
@@ -38,6 +53,8 @@ import { ShareLinksService } from './share-links.service.js';
     FilmNamesService,
     RoundReportsService,
     RoundReportsRepository,
+    ReportCardRepository,
+    ReportCardService,
     ReportShelfService,
     ReportShelfRepository,
     ShareLinksService,

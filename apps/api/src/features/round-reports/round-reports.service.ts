@@ -63,7 +63,7 @@ export class RoundReportsService {
     const { opponentId, round, roundName, next } = await this.opponent(db, wanted);
     const opponent = await this.players.require(db, opponentId);
     const kept = next === null ? null : await this.next.kept(db, wanted.eventId, next);
-    const wish = { eventId: wanted.eventId, round: roundName, next: kept, habits: true };
+    const wish = { eventId: wanted.eventId, round: roundName, next: kept, asOf: wanted.asOf ?? null, habits: true };
     const report = await this.maker.make(db, opponent, wish);
     const id = uuidv7();
     await this.repository.insert(db, {
@@ -132,13 +132,22 @@ export class RoundReportsService {
     return this.repository.charts(db, chartIds(report));
   }
 
-  private async opponent(db: ClanDatabase, { eventId, playerId, opponentId }: MakeRoundReport): Promise<Opponent> {
+  private async opponent(db: ClanDatabase, wanted: MakeRoundReport): Promise<Opponent> {
+    const { eventId, playerId, opponentId, asOf } = wanted;
     const player = playerId === undefined ? null : await this.players.require(db, playerId);
     if (opponentId !== undefined) {
-      const match = player === null ? null : await this.events.nextMatch(db, eventId, player.identity);
+      // Whoever is next now was not the next on an earlier day.
+      const match =
+        player === null || asOf !== undefined ? null : await this.events.nextMatch(db, eventId, player.identity);
       return { opponentId, round: match?.round ?? null, roundName: match?.roundName ?? null, next: null };
     }
     if (player === null) throw new ApiError('report.nothing_to_scout', 'name a playerId or an opponentId');
+    if (asOf !== undefined) {
+      throw new ApiError(
+        'report.nothing_to_scout',
+        'the bracket says who is next now, not on an earlier day; name an opponentId',
+      );
+    }
     const next = await this.next.find(db, eventId, player.identity);
     const [first] = next.candidates;
     if (first === undefined) throw new Error('whoever is next has a candidate');

@@ -60,6 +60,8 @@ export interface Reader {
   readonly vocabulary: Vocabulary;
   /** Of the archive; see `ChartsRepository.archiveRevision`. */
   readonly archive: string;
+  /** ISO 8601 date: only games that were played before that day are there, for the player and the field. Null: all. */
+  readonly asOf: string | null;
 }
 
 /** What is known of a player for a reader, ready to be asked. */
@@ -121,7 +123,7 @@ export interface ScoutingWish {
   readonly halfLifeDays: number | null;
 }
 
-const EVERYTHING: ScoutingWish = { filter: {}, halfLifeDays: null };
+export const EVERYTHING: ScoutingWish = { filter: {}, halfLifeDays: null };
 
 const KEPT_FIELDS = 16;
 /** About 150 bytes a play; a clan prepares for a few opponents at a time. */
@@ -144,9 +146,9 @@ export class TendenciesService {
   ) {}
 
   /** What is the same for every player of whom this reader asks; to be asked while something else is on its way. */
-  async reader(db: ClanDatabase): Promise<Reader> {
+  async reader(db: ClanDatabase, asOf: string | null = null): Promise<Reader> {
     const [vocabulary, archive] = await Promise.all([this.terms.vocabulary(db), this.charts.archiveRevision(db)]);
-    return { vocabulary, archive };
+    return { vocabulary, archive, asOf };
   }
 
   async scout(
@@ -168,9 +170,12 @@ export class TendenciesService {
     known?: Reader,
   ): Promise<Scouting[]> {
     const reader = known ?? (await this.reader(db));
-    const visible = await this.charts.ofPlayers(
-      db,
-      players.flatMap(({ recordIds }) => recordIds),
+    const visible = playedBefore(
+      await this.charts.ofPlayers(
+        db,
+        players.flatMap(({ recordIds }) => recordIds),
+      ),
+      reader.asOf,
     );
     return players.map((player) => {
       const theirs = visible.filter(
@@ -185,14 +190,15 @@ export class TendenciesService {
     player: KnownPlayer,
     visible: readonly CountingChart[],
     wish: ScoutingWish,
-    { vocabulary, archive }: Reader,
+    reader: Reader,
   ): Scouting {
+    const { vocabulary } = reader;
     const charts = filteredCharts(visible, wish.filter);
     const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;
-    const key = fieldKey(db, archive);
+    const key = fieldKey(db, reader);
     const asked = async (side: Side, part: PartOfGames = 'all'): Promise<AskedSide> => {
       // Only now: most questions are answered by their tag, before any play is needed.
-      const field = await this.field(db, vocabulary, key);
+      const field = await this.field(db, reader);
       const [from, to] = rangeOf(part, charts.length);
       const taken = charts.slice(from, to);
       const facts = await this.facts(db, vocabulary, field, { player, side, charts: taken });
@@ -229,12 +235,13 @@ export class TendenciesService {
 
   /** Names everything in the archive as the clan sees it: the same text means that the same figures would come out. */
   async archiveInputs(db: ClanDatabase): Promise<string> {
-    return fieldKey(db, await this.charts.archiveRevision(db));
+    return fieldKey(db, { archive: await this.charts.archiveRevision(db), asOf: null });
   }
 
   async archive(db: ClanDatabase, known?: Reader): Promise<Archive> {
-    const { vocabulary, archive } = known ?? (await this.reader(db));
-    const field = await this.field(db, vocabulary, fieldKey(db, archive));
+    const reader = known ?? (await this.reader(db));
+    const { vocabulary } = reader;
+    const field = await this.field(db, reader);
     const { charts, models, players, expectedPoints } = field;
     const { facts } = models.offense;
     field.everything ??= {
@@ -245,10 +252,12 @@ export class TendenciesService {
   }
 
   /** The field's habits, computed once for each revision of the archive as the clan sees it. */
-  private async field(db: ClanDatabase, vocabulary: Vocabulary, key: string): Promise<Field> {
+  private async field(db: ClanDatabase, reader: Reader): Promise<Field> {
+    const { vocabulary } = reader;
+    const key = fieldKey(db, reader);
     const kept = this.fields.get(key);
     if (kept !== undefined) return kept;
-    const charts = await this.charts.ofArchive(db);
+    const charts = playedBefore(await this.charts.ofArchive(db), reader.asOf);
     const plays = await this.charts.plays(db, charts);
     const canonical = await this.canonical(db, vocabulary, plays);
     const gathered = gatherPlays(
@@ -317,8 +326,13 @@ export class TendenciesService {
   }
 }
 
-function fieldKey({ clanId }: ClanDatabase, archive: string): string {
-  return `${clanId} ${archive}`;
+function fieldKey({ clanId }: ClanDatabase, { archive, asOf }: Pick<Reader, 'archive' | 'asOf'>): string {
+  return asOf === null ? `${clanId} ${archive}` : `${clanId} ${archive} before ${asOf}`;
+}
+
+/** A game without a date may be any day's, so an earlier day does not know it. */
+function playedBefore(charts: readonly CountingChart[], asOf: string | null): readonly CountingChart[] {
+  return asOf === null ? charts : charts.filter(({ playedOn }) => playedOn !== null && playedOn < asOf);
 }
 
 /** Charts come newest game first; of an odd number the one in the middle is recent. */

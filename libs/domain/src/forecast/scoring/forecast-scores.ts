@@ -22,6 +22,18 @@ export function playLosses({ probabilities, outcome, classes }: ScoredPlays): Fl
   });
 }
 
+/** Squared error of each play, whose mean is Brier's score: of two classes that of the second, of more the sum over them. */
+export function playSquares({ probabilities, outcome, classes }: ScoredPlays): Float64Array {
+  assertForecasts(probabilities, outcome, classes);
+  return Float64Array.from(outcome, (seen, play) => {
+    let sum = 0;
+    for (let k = 0; k < classes; k += 1) {
+      sum += ((probabilities[play * classes + k] ?? 0) - (k === seen ? 1 : 0)) ** 2;
+    }
+    return classes === 2 ? sum / 2 : sum;
+  });
+}
+
 export interface ForecastScores {
   readonly plays: number;
   /** Mean log loss in nats. */
@@ -44,22 +56,18 @@ export function forecastScores(scored: ScoredPlays): ForecastScores {
   const losses = playLosses(scored);
   const plays = outcome.length;
   let hits = 0;
-  const squares = Float64Array.from(outcome, (seen, play) => {
+  outcome.forEach((seen, play) => {
     const base = play * classes;
     let likeliest = 0;
-    let sum = 0;
-    for (let k = 0; k < classes; k += 1) {
-      const probability = probabilities[base + k] ?? 0;
-      if (probability > (probabilities[base + likeliest] ?? 0)) likeliest = k;
-      sum += (probability - (k === seen ? 1 : 0)) ** 2;
+    for (let k = 1; k < classes; k += 1) {
+      if ((probabilities[base + k] ?? 0) > (probabilities[base + likeliest] ?? 0)) likeliest = k;
     }
     if (likeliest === seen) hits += 1;
-    return classes === 2 ? sum / 2 : sum;
   });
   return {
     plays,
     logLoss: compensatedSum(losses) / plays,
-    brier: compensatedSum(squares) / plays,
+    brier: compensatedSum(playSquares(scored)) / plays,
     accuracy: hits / plays,
   };
 }

@@ -40,6 +40,14 @@ export interface AnswerLine {
   /** Times it was met. */
   readonly count: number;
   readonly plays: readonly ReportPlay[];
+  /** What it was expected to give, from the side with the ball; absent in older reports. */
+  readonly expected?: ExpectedAnswer;
+}
+
+/** Points added a play beside the situation's mean. */
+export interface ExpectedAnswer {
+  readonly points: number;
+  readonly interval: { readonly lower: number; readonly upper: number };
 }
 
 export interface GameLine {

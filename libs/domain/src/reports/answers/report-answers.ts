@@ -23,7 +23,7 @@ import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
 import { counted } from '../../tendencies/words/count-words.js';
 import { claimId } from '../claim-ids.js';
-import { gameOf, references } from '../share-claims.js';
+import { gameOf, plain, references } from '../share-claims.js';
 import type { AnsweredCall, ReportAnswers, ReportMix } from './report-answers-shape.js';
 
 /** What answers of a report are read from: the archive as fitted, the player in it, and what we own. */
@@ -134,6 +134,7 @@ function answeredCall(
       words: answerWords(answer, confidence),
       count: answer.plays,
       plays: references(plays, answer.evidence.places()),
+      expected: { points: answer.points.mean, interval: plain(answer.points.interval) },
     })),
     games: gamesMet(model, places, confidence, side === 'offense', GAMES).map((game) => {
       const own_ = game.evidence.places();

@@ -6,7 +6,7 @@ import type { FieldShare } from '../../tendencies/results-shape.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
 import { claimId } from '../claim-ids.js';
 import { gameOf, plain, references } from '../share-claims.js';
-import type { HabitClaim, HabitTopic, HabitTopicName } from './habits-shape.js';
+import type { HabitClaim, HabitTopic, HabitTopicName, PredictedTell } from './habits-shape.js';
 
 /** Whose habits a topic is about. */
 export interface HabitSource {
@@ -25,6 +25,7 @@ export interface HabitFinding extends Counted {
   readonly field?: FieldShare | null;
   readonly evidence: Evidence;
   readonly status: HabitClaim['status'];
+  readonly tell?: PredictedTell;
 }
 
 /** A share as the counts, field and plays of a finding. */
@@ -39,7 +40,7 @@ export function ofShare({
 
 /** A finding as plain data. */
 export function habitClaim({ side, asked }: HabitSource, topic: HabitTopicName, finding: HabitFinding): HabitClaim {
-  const { key, label, words, count, known, field, evidence, status } = finding;
+  const { key, label, words, count, known, field, evidence, status, tell } = finding;
   const { plays } = asked.facts;
   const places = evidence.places();
   const estimate = shareEstimate({ count, known }, asked.confidence);
@@ -57,6 +58,7 @@ export function habitClaim({ side, asked }: HabitSource, topic: HabitTopicName, 
     games: new Set(places.map((play) => gameOf(plays, play))).size,
     status,
     plays: references(plays, places),
+    ...(tell !== undefined && { tell }),
   };
 }
 

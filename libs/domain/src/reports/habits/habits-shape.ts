@@ -1,4 +1,6 @@
 import type { DimensionName } from '../../tendencies/dimension-names.js';
+import type { CueName } from '../../tendencies/tells/cue-names.js';
+import type { ToldDimension } from '../../tendencies/tells/told-dimensions.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
 import type { ReportInterval, ReportPlay } from '../report-play.js';
 
@@ -69,6 +71,21 @@ export interface HabitClaim {
   readonly status: 'established' | 'unproven' | 'counted';
   /** As many as `count`. */
   readonly plays: readonly ReportPlay[];
+  /** Of a tell, what it is read off a play by; absent elsewhere, and in older reports. */
+  readonly tell?: PredictedTell;
+}
+
+/** A cue and a call, so that later plays can say whether the one still tells the other. */
+export interface PredictedTell {
+  /** One cue, or the two of a pair. */
+  readonly cue: readonly CueName[];
+  readonly cueKey: string;
+  readonly dimension: ToldDimension;
+  readonly callKey: string;
+  readonly direction: 'more' | 'less';
+  /** The call where the cue is known and another. */
+  readonly countWithout: number;
+  readonly playsWithout: number;
 }
 
 export interface ReportEvent {

@@ -4,7 +4,7 @@ import type { CueAndCall } from '../../tendencies/tells/tell-shape.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
 import { cueWords, leadWords, tellsRestOn, tellWords } from '../../tendencies/words/tell-words.js';
 import { habitTopic, MOST_LINES, type HabitFinding, type HabitSource } from './habit-claims.js';
-import type { HabitTopic } from './habits-shape.js';
+import type { HabitTopic, PredictedTell } from './habits-shape.js';
 
 /** A lead that a season of film would not settle is none. A choice, no source. */
 const MOST_TO_SETTLE = 200;
@@ -29,7 +29,12 @@ export function tellTopics(source: HabitSource): HabitTopic[] {
       source,
       'tells',
       `${tellsRestOn(result.tested, result.tells.length)}${more}`,
-      found.map((tell) => ({ ...findingOf(tell), words: tellWords(tell, 'scout'), status: 'established' })),
+      found.map((tell) => ({
+        ...findingOf(tell),
+        words: tellWords(tell, 'scout'),
+        status: 'established',
+        tell: predicted(tell),
+      })),
     ),
     habitTopic(
       source,
@@ -40,6 +45,19 @@ export function tellTopics(source: HabitSource): HabitTopic[] {
       listed.map((lead) => ({ ...findingOf(lead), words: leadWords(lead, 'scout'), status: 'unproven' })),
     ),
   ];
+}
+
+function predicted({ cue, cueValue, dimension, call, direction, ...counts }: CueAndCall): PredictedTell {
+  const { countWithout, playsWithout } = counts;
+  return {
+    cue: [...cue.names],
+    cueKey: cueValue.key,
+    dimension,
+    callKey: call.key,
+    direction,
+    countWithout,
+    playsWithout,
+  };
 }
 
 function findingOf(of: CueAndCall): Omit<HabitFinding, 'words' | 'status'> {

@@ -1,0 +1,135 @@
+import type { CountedLine, ReportCard } from '#domain/report-card/report-card-shape.js';
+import { dayWords } from './plain-words.js';
+import { CAUTION, WITHHELD, type ReadableReport } from './report-sections.js';
+import type { SectionBlock } from './section-shape.js';
+
+/** A report card as it is read; every text may hold hostile characters and is escaped by the format. */
+export interface ReadReportCard extends Omit<ReportCard, 'games'> {
+  /** Of the report. */
+  readonly id: string;
+  /** The handle as it is now; null where the reader may not know it. */
+  readonly opponent: string | null;
+  readonly event: string | null;
+  readonly round: string | null;
+  readonly madeAt: string;
+  readonly asOf: string | null;
+  readonly confidence: number;
+  readonly games: readonly { readonly gameId: string; readonly name: string | null }[];
+}
+
+export interface CardSection {
+  readonly id: string;
+  readonly title: string;
+  readonly blocks: readonly SectionBlock[];
+}
+
+/** A report card in words, in reading order. */
+export function readableReportCard(card: ReadReportCard): ReadableReport {
+  return {
+    title: cardTitle(card),
+    sections: [
+      { title: 'What this is', blocks: headBlocks(card) },
+      ...cardSections(card),
+      { title: 'Before you use this', blocks: CAUTION },
+    ],
+  };
+}
+
+export function cardTitle({ opponent }: ReadReportCard): string {
+  return `Report card: ${opponent ?? WITHHELD}`;
+}
+
+export function headBlocks({
+  event,
+  round,
+  madeAt,
+  asOf,
+  awaited,
+  verdict,
+  games,
+  confidence,
+}: ReadReportCard): SectionBlock[] {
+  const parts = [
+    event,
+    round === null ? null : `round: ${round}`,
+    `report made on ${dayWords(madeAt)}`,
+    asOf === null ? null : `as things stood before ${asOf}`,
+  ];
+  return [
+    text(
+      `${parts.filter((part) => part !== null).join('; ')}. Ranges are ${Math.round(100 * confidence)} % intervals.`,
+    ),
+    text(verdict),
+    ...(awaited === null ? [] : [text(`Awaited: ${awaited}`)]),
+    ...(games.length === 0 ? [] : [list(games.map(({ name }) => name ?? 'a game you may not see'))]),
+  ];
+}
+
+/** Parts that have nothing to say are left out, but for what a reader would look for. */
+export function cardSections(card: ReadReportCard): CardSection[] {
+  const { awaited, scores, tells, answers, planned, apart, calibration } = card;
+  const judged = awaited === null;
+  return [
+    ...(judged
+      ? [
+          {
+            id: 'scores',
+            title: 'The probabilities, against what happened',
+            blocks:
+              scores.length === 0 ? [text(NO_TABLES)] : [text(SCORES_NOTE), list(scores.map(({ words }) => words))],
+          },
+          {
+            id: 'tells',
+            title: 'Tells that held or broke',
+            blocks: tells.length === 0 ? [text('The report listed no tell.')] : [list(tells.map(({ words }) => words))],
+          },
+          {
+            id: 'answers',
+            title: 'Answers that were used, and what they gave',
+            blocks:
+              answers.length === 0
+                ? [text('The report recommended no answer that can be looked for.')]
+                : [text(ANSWERS_NOTE), list(answers.map(({ words }) => words))],
+          },
+          {
+            id: 'planned',
+            title: 'Planned against called',
+            blocks:
+              planned === null
+                ? [text('The own call log says nothing of these games, so plan and execution cannot be told apart.')]
+                : [list(planned.sides.map(({ words }) => words))],
+          },
+          { id: 'apart', title: 'Fouls, kicks and decisions, apart from all that', blocks: apartBlocks(apart) },
+        ]
+      : []),
+    { id: 'calibration', title: "Calibration over all of the clan's reports", blocks: [text(calibration.words)] },
+  ];
+}
+
+const NO_TABLES =
+  'The report was made before reports kept their probabilities, so they cannot be scored. Reports made from now on can.';
+/** How to read the scores. */
+export const SCORES_NOTE =
+  "Log loss: how surprised the report was by each call, less is better; beside it what the other players' shares would have scored. Below 0 the difference speaks for the report.";
+const ANSWERS_NOTE =
+  'Points a play from the side with the ball; what was expected is beside the mean of the situation. Calls are chosen, not drawn by lot: what went with an answer need not have come from it.';
+
+function apartBlocks(apart: ReadReportCard['apart']): SectionBlock[] {
+  const rows = (['fouls', 'kicks', 'decisions'] as const).flatMap((what) =>
+    apart[what].map((line) => [[what], [whoseWords(line)], [line.words]]),
+  );
+  if (rows.length === 0) return [text('None was charted.')];
+  return [{ kind: 'table', headers: ['What', 'Whose', 'Counts'], rows }];
+}
+
+function whoseWords({ whose }: CountedLine): string {
+  return whose === 'opponent' ? 'the opponent' : 'the other side';
+}
+
+function list(items: readonly string[]): SectionBlock {
+  return { kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) };
+}
+
+function text(words: string): SectionBlock {
+  return { kind: 'text', text: words };
+}

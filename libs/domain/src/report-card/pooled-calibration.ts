@@ -1,0 +1,72 @@
+import { DomainError } from '../domain-error.js';
+import { calibrationLine, type CalibrationLine } from '../forecast/scoring/calibration-line.js';
+import { calibrationOf } from '../forecast/scoring/calibration.js';
+import type { ScoredPlays } from '../forecast/scoring/forecast-scores.js';
+import type { PredictedTable } from '../reports/predictions/predictions-shape.js';
+import { seededRandom } from '../statistics/seeded-random.js';
+import { judgedGames, type ForetellingReport } from './judged-games.js';
+import { matchPlays, type MatchPlays } from './match-plays.js';
+import { foretoldPlays } from './score-table.js';
+import type { PooledCalibration } from './report-card-shape.js';
+import { calibrationWords } from './words.js';
+
+/** A frozen report with its probabilities. */
+export interface PooledReport extends ForetellingReport {
+  readonly predicted: readonly PredictedTable[];
+}
+
+/**
+ * Whether run and pass came as often as all these reports said. A game that several reports on one player foretold counts
+ * once, by the newest of them.
+ *
+ * @param reports - the newest first
+ * @param batch   - the plays of every game that may be judged
+ */
+export function pooledCalibration(
+  reports: readonly PooledReport[],
+  batch: Pick<MatchPlays, 'facts' | 'games' | 'vocabulary'>,
+  confidence: number,
+  seed: number,
+): PooledCalibration {
+  const counted = new Set<string>();
+  const parts: { readonly scored: ScoredPlays; readonly game: Int32Array }[] = [];
+  for (const report of reports) {
+    const table = report.predicted.find(({ dimension }) => dimension === 'called');
+    if (table === undefined) continue;
+    const charts = judgedGames(report, batch.games, null).filter(
+      (place) => !counted.has(`${report.playerId} ${place}`),
+    );
+    for (const place of charts) counted.add(`${report.playerId} ${place}`);
+    if (charts.length === 0) continue;
+    const { places, report: scored } = foretoldPlays(
+      table,
+      matchPlays({ ...batch, opponent: report.playerId }, charts),
+    );
+    if (places.length > 0) parts.push({ scored, game: places.map((play) => batch.facts.plays.chartIndex[play] ?? -1) });
+  }
+  const scored: ScoredPlays = {
+    probabilities: Float64Array.from(parts.flatMap((part) => [...part.scored.probabilities])),
+    outcome: Int32Array.from(parts.flatMap((part) => [...part.scored.outcome])),
+    classes: 2,
+  };
+  const game = Int32Array.from(parts.flatMap((part) => [...part.game]));
+  const pooled = {
+    reports: parts.length,
+    games: new Set(game).size,
+    plays: game.length,
+    calibration: game.length === 0 ? null : calibrationOf(scored, seededRandom(seed)),
+    line: game.length === 0 ? null : lineOrNothing(scored, game, confidence),
+  };
+  return { ...pooled, words: calibrationWords(pooled) };
+}
+
+/** Few plays may be told apart without fault, and then no line is the best; one game has no spread between games. */
+function lineOrNothing(scored: ScoredPlays, game: Int32Array, confidence: number): CalibrationLine | null {
+  if (new Set(game).size < 2) return null;
+  try {
+    return calibrationLine(scored, game, confidence);
+  } catch (error) {
+    if (error instanceof DomainError && error.code === 'stats.no_convergence') return null;
+    throw error;
+  }
+}

@@ -1,0 +1,92 @@
+import { counted, FEWEST_FOR_PERCENT, percent, percentRange } from '../tendencies/words/count-words.js';
+import type {
+  JudgedAnswer,
+  JudgedTell,
+  PlannedCount,
+  PlannedSide,
+  PooledCalibration,
+  TableScore,
+} from './report-card-shape.js';
+
+/** Stands above every card. */
+export function verdictWords(games: number): string {
+  const sample = games === 1 ? 'One match' : counted(games, 'match').replace('matchs', 'matches');
+  return games === 0
+    ? 'Nothing is judged yet.'
+    : `${sample} cannot confirm or refute a report: chance alone moves every figure here. Read it for what to look at again, and the calibration over all reports for whether to trust the probabilities.`;
+}
+
+export function awaitedWords(hasTables: boolean): string {
+  return hasTables
+    ? 'no charted game yet that this report foretold: one of the opponent, of its event, from its day on, that was not in its evidence. Chart it, and the card is there.'
+    : 'this report was made before reports kept their probabilities, and no charted game yet tells of its tells either.';
+}
+
+type Scored = Omit<TableScore, 'words'>;
+
+/** `run or pass called: log loss 0.61, field 0.66 on 34 plays; the report told more by 0.05 (...)` */
+export function scoreWords({ label, plays, snaps, report, field, logLossDifference }: Scored): string {
+  const { mean, interval, drawn, clusters } = logLossDifference;
+  const known = plays === snaps ? counted(plays, 'play') : `${counted(plays, 'play')}, known on ${plays} of ${snaps}`;
+  const head = `${label}: log loss ${report.logLoss.toFixed(3)}, the field's shares ${field.logLoss.toFixed(3)}, on ${known}`;
+  if (interval === null) return `${head}; one ${drawn.slice(0, -1)} alone gives no interval`;
+  const range = `${signed(interval.lower)} to ${signed(interval.upper)}, drawing whole ${drawn}, ${clusters} of them`;
+  const side =
+    interval.upper < 0
+      ? 'below 0: here the report told more than the field'
+      : interval.lower > 0
+        ? 'above 0: here the field told more than the report'
+        : 'the range holds 0: too few to tell them apart';
+  return `${head}; difference ${signed(mean)} (${range}); ${side}`;
+}
+
+export function signed(value: number): string {
+  const printed = value.toFixed(3);
+  return value > 0 && Number(printed) !== 0 ? `+${printed}` : printed;
+}
+
+export function tellVerdictWords(of: Omit<JudgedTell, 'words'>): string {
+  const { label, predicted, without, count, known, interval, outcome, side } = of;
+  const foretold = `foretold ${predicted.count} of ${predicted.known} with it, ${without.count} of ${without.known} without`;
+  const head = `${side}, ${label}: ${foretold}`;
+  if (interval === null) return `${head}; the cue was not seen with a known call`;
+  const range = known < FEWEST_FOR_PERCENT ? '' : `, ${percentRange(interval)}`;
+  return `${head}; seen ${count} of ${known}${range}: ${outcome}`;
+}
+
+export function answerVerdictWords(of: Omit<JudgedAnswer, 'words'>): string {
+  const { call, answer, chances, plays, points, pointsPlays, successes, trials, expected, side } = of;
+  const own = `${answer} against ${call} (${side === 'offense' ? 'their offense' : 'their defense'})`;
+  const hoped = `expected ${points2(expected.points)} (${points2(expected.interval.lower)} to ${points2(expected.interval.upper)}) points a play`;
+  if (plays === 0) return `${own}: not used in ${counted(chances, 'chance')}; ${hoped}`;
+  const gave = points === null ? 'points not known' : `gave ${points2(points)} on ${counted(pointsPlays, 'play')}`;
+  const few = plays < FEWEST_FOR_PERCENT ? '; too few to say' : '';
+  return `${own}: used on ${plays} of ${counted(chances, 'chance')}; ${gave}, success of the offense ${successes} of ${trials}; ${hoped}${few}`;
+}
+
+function points2(value: number): string {
+  return `${value > 0 ? '+' : ''}${value.toFixed(2)}`;
+}
+
+export function plannedWords({ side, asMeant, otherwise, notSeen }: Omit<PlannedSide, 'words'>): string {
+  const part = (what: string, { plays, successes, trials }: PlannedCount): string =>
+    `${what} on ${counted(plays, 'snap')}, success ${successes} of ${trials}`;
+  const unseen = notSeen === 0 ? '' : `; on ${counted(notSeen, 'snap')} the chart does not say`;
+  return `our ${side}: ${part('called as meant', asMeant)}; ${part('otherwise', otherwise)}${unseen}`;
+}
+
+export function calibrationWords(of: Omit<PooledCalibration, 'words'>): string {
+  const { reports, games, plays, calibration, line } = of;
+  if (calibration === null) return 'No report of the clan has been followed by a charted game yet.';
+  const { expectedCalibrationError: error, faultless95 } = calibration;
+  const sample = `${counted(reports, 'report')}, ${counted(games, 'game')}, ${counted(plays, 'play')}, run or pass`;
+  const against =
+    error <= faultless95
+      ? 'within what a forecast without fault shows by chance'
+      : 'more than a forecast without fault shows by chance';
+  const fit =
+    line === null
+      ? ''
+      : `; slope ${line.slope.toFixed(2)} (${line.slopeInterval.lower.toFixed(2)} to ${line.slopeInterval.upper.toFixed(2)}), 1 without fault`;
+  return `${sample}: off by ${percent(error)} on average, ${against} (up to ${percent(faultless95)})${fit}`;
+}

@@ -1,0 +1,191 @@
+import { aClan, type TestClan } from '../support/factories.js';
+import { gamesOf, snaps } from '../support/invented-games.js';
+import { TWO_PLAYERS } from '../support/small-league.js';
+import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+
+interface Score {
+  readonly dimension: string;
+  readonly report: { readonly logLoss: number; readonly brier: number };
+  readonly field: { readonly logLoss: number };
+  readonly logLossDifference: { readonly mean: number };
+}
+
+interface Table {
+  readonly dimension: string;
+  readonly classes: readonly { readonly valueKey: string }[];
+  readonly rows: readonly {
+    readonly situation: string;
+    readonly shares: readonly number[];
+    readonly fieldShares: readonly number[];
+  }[];
+}
+
+const RUN = { called: 'run', callFamily: 'run', coverage: 'cover 3' };
+const PASS = { called: 'pass', callFamily: 'dropback pass', snapResult: 'incomplete', yardsGained: 0 };
+const BEFORE = [0, 1, 2].map((game) => snaps(20, (place) => ((place + game) % 4 === 0 ? PASS : RUN)));
+const MATCH = snaps(12, (place) => (place < 3 ? PASS : { ...RUN, drive: place < 8 ? 1 : 2 }));
+const AS_OF = '2026-03-04';
+
+let api: TestApi;
+let clan: TestClan;
+let reportId: string;
+
+beforeAll(async () => {
+  api = await startTestApi();
+});
+afterAll(() => api.close());
+beforeEach(async () => {
+  clan = await aClan(api.database.owner);
+  await charted(BEFORE);
+  const [event, own, opponent] = [
+    await idOf('events', 'Pond Cup'),
+    await playerOf('Brass Heron'),
+    await playerOf('Mossback'),
+  ];
+  const { status, body } = await api
+    .as(clan)
+    .post('/v1/round-reports')
+    .send({ eventId: event, playerId: own, opponentId: opponent, asOf: AS_OF });
+  expect(status).toBe(201);
+  reportId = (body as { id: string }).id;
+});
+
+async function charted(games: readonly (readonly object[])[]): Promise<void> {
+  const cells = gamesOf(games as Parameters<typeof gamesOf>[0]);
+  const { status, text } = await api
+    .as(clan)
+    .post('/v1/imports')
+    .set('Content-Type', 'application/x-ndjson')
+    .send(jsonLines([...TWO_PLAYERS, ...cells]));
+  expect({ status, text }).toMatchObject({ status: 201 });
+}
+
+async function idOf(what: string, name: string): Promise<string> {
+  const { items } = (await api.as(clan).get(`/v1/${what}`)).body as { items: { id: string; name: string }[] };
+  return items.find((item) => item.name === name)?.id ?? '';
+}
+
+async function playerOf(name: string): Promise<string> {
+  const { items } = (await api.as(clan).get('/v1/players')).body as { items: { id: string; handle: string }[] };
+  return items.find(({ handle }) => handle === name)?.id ?? '';
+}
+
+const card = (accept = 'application/json', query = '') =>
+  api.as(clan).get(`/v1/round-reports/${reportId}/report-card${query}`).set('Accept', accept);
+const reportText = async (): Promise<string> => (await api.as(clan).get(`/v1/round-reports/${reportId}`)).text;
+
+describe('before the match is charted', () => {
+  it('is an honest empty card that says what is awaited', async () => {
+    const { status, body } = await card();
+    expect(status).toBe(200);
+    expect(body).toMatchObject({ games: [], scores: [], tells: [], answers: [], planned: null, opponent: 'Mossback' });
+    expect(body.awaited).toMatch(/^no charted game yet/);
+    expect(body.calibration).toMatchObject({ reports: 0, plays: 0, calibration: null });
+  });
+
+  it('does not count what was in its evidence, nor a game of another day', async () => {
+    const games = (await api.as(clan).get('/v1/games')).body as { items: { id: string }[] };
+    const { body } = await card('application/json', `?gameId=${games.items[0]?.id ?? ''}`);
+    expect(body.games).toEqual([]);
+  });
+});
+
+describe('once the match is charted', () => {
+  it('scores what was frozen: the mean of minus the logarithm, and the squares', async () => {
+    const frozen = JSON.parse(await reportText()) as { predicted: Table[] };
+    await charted([...BEFORE, MATCH]);
+    const { status, body } = await card();
+    expect(status).toBe(200);
+    expect(body).toMatchObject({ awaited: null, snaps: { offense: 12, defense: 0 } });
+    expect(body.verdict).toMatch(/^One match cannot confirm or refute/);
+    const table = frozen.predicted.find(({ dimension }) => dimension === 'called');
+    const row = table?.rows.find(({ situation }) => situation === '2nd and 7-10');
+    const passClass = table?.classes.findIndex(({ valueKey }) => valueKey === 'pass') ?? -1;
+    const [pass, field] = [row?.shares[passClass] ?? 0, row?.fieldShares[passClass] ?? 0];
+    // Three passes and nine runs, all second and eight.
+    const logLoss = (of: number): number => -(3 * Math.log(of) + 9 * Math.log(1 - of)) / 12;
+    const brier = (of: number): number => (3 * (1 - of) ** 2 + 9 * of ** 2) / 12;
+    const scores = body.scores as Score[];
+    const score = scores.find(({ dimension }) => dimension === 'called');
+    expect(score?.report.logLoss).toBeCloseTo(logLoss(pass), 5);
+    expect(score?.report.brier).toBeCloseTo(brier(pass), 5);
+    expect(score?.field.logLoss).toBeCloseTo(logLoss(field), 5);
+    expect(score?.logLossDifference).toMatchObject({ drawn: 'drives', clusters: 2 });
+    expect(score?.logLossDifference.mean).toBeCloseTo(logLoss(pass) - logLoss(field), 5);
+    expect(body.calibration).toMatchObject({ reports: 1, games: 1, plays: 12 });
+  });
+
+  it('never changes what was foretold, however much is charted later', async () => {
+    const stored = async (): Promise<string> => {
+      const { rows } = await api.database.owner.query<{ body: string }>(
+        'select body::text as body from round_report where id = $1',
+        [reportId],
+      );
+      return rows[0]?.body ?? '';
+    };
+    const [text, body] = [await reportText(), await stored()];
+    const later = snaps(30, () => PASS);
+    await charted([...BEFORE, MATCH, later, later]);
+    await card();
+    expect(await reportText()).toBe(text);
+    expect(await stored()).toBe(body);
+    const { body: judged } = await card();
+    expect(judged.games).toHaveLength(3);
+    expect(judged.scores[0].logLossDifference).toMatchObject({ drawn: 'games', clusters: 3 });
+    expect((await card()).text).toBe((await card()).text);
+  });
+
+  it('does not read later games when a report is made as of an earlier day', async () => {
+    const early = JSON.parse(await reportText()) as { predicted: unknown; sample: unknown };
+    await charted([...BEFORE, MATCH]);
+    const wanted = { eventId: await idOf('events', 'Pond Cup'), opponentId: await playerOf('Mossback'), asOf: AS_OF };
+    const { body } = await api.as(clan).post('/v1/round-reports').send(wanted);
+    expect(body).toMatchObject({ predicted: early.predicted, sample: early.sample, asOf: AS_OF });
+  });
+
+  it('holds the own call log against the chart', async () => {
+    await charted([...BEFORE, MATCH]);
+    const [{ gameId }] = (await card()).body.games as [{ gameId: string }];
+    for (const [orderInGame, coverage] of [
+      [4, 'cover 3'],
+      [5, 'cover 1'],
+      [1, 'cover 3'],
+    ] as const) {
+      const meant = { gameId, orderInGame, side: 'defense', coverage };
+      expect(await api.as(clan).post('/v1/own-calls').send(meant)).toMatchObject({ status: 201 });
+    }
+    const { body } = await card();
+    // The coverage of the first snap, a pass, was not charted.
+    expect(body.planned).toMatchObject({
+      snaps: 3,
+      sides: [{ side: 'defense', asMeant: { plays: 1 }, otherwise: { plays: 1 }, notSeen: 1 }],
+    });
+  });
+
+  it.each(['text/markdown', 'text/plain', 'text/html'])('reads as %s', async (type) => {
+    await charted([...BEFORE, MATCH]);
+    const { status, text, headers } = await card(type);
+    expect(status).toBe(200);
+    expect(headers['content-type']).toContain(type);
+    expect(text).toContain('cannot confirm or refute');
+    expect(text).toContain('run or pass called: log loss');
+    if (type === 'text/html') expect(text.match(/<svg/g)).toHaveLength(2);
+  });
+});
+
+describe('a report from before reports kept their probabilities', () => {
+  it('is judged by what it has, and says so', async () => {
+    await api.database.owner.query(`update round_report set body = body - 'predicted' where id = $1`, [reportId]);
+    await charted([...BEFORE, MATCH]);
+    expect((await card()).body).toMatchObject({ awaited: null, scores: [], calibration: { reports: 0 } });
+    expect((await card('text/plain')).text).toContain('made before reports kept their probabilities');
+  });
+});
+
+describe('an earlier day', () => {
+  it('asks for the opponent by name, since the bracket says who is next now', async () => {
+    const wanted = { eventId: await idOf('events', 'Pond Cup'), playerId: await playerOf('Brass Heron'), asOf: AS_OF };
+    const { status, body } = await api.as(clan).post('/v1/round-reports').send(wanted);
+    expect({ status, code: body.code }).toEqual({ status: 422, code: 'report.nothing_to_scout' });
+  });
+});
