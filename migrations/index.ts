@@ -20,6 +20,7 @@ import { ErasePlayers1767225600332 } from './1767225600332-ErasePlayers.js';
 import { DropImportReceipts1767225600350 } from './1767225600350-DropImportReceipts.js';
 import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
 import { CreateWebhooks1767225600420 } from './1767225600420-CreateWebhooks.js';
+import { ErasePeople1767225600421 } from './1767225600421-ErasePeople.js';
 import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
@@ -55,4 +56,5 @@ export const MIGRATIONS = [
   CreateFeed1767225600360,
   MarkCallsReachedByCheck1767225600400,
   CreateWebhooks1767225600420,
+  ErasePeople1767225600421,
 ];

@@ -181,6 +181,7 @@ describe('entering a clan', () => {
       'end_session',
       'enter',
       'enter_link',
+      'erase_person',
       'erase_player',
       'follow_event',
       'foreign_terms',

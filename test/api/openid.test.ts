@@ -151,3 +151,23 @@ describe('signing in through an OpenID provider', () => {
     await expect(api.database.service.query(guess)).rejects.toMatchObject({ code: 'RB008' });
   });
 });
+
+describe('a provider that is away', () => {
+  it('is told a browser on a page, and a program as a problem', async () => {
+    const nowhere = await freePort();
+    const other = await api.again({
+      passphrase: CHEAP_PASSPHRASES,
+      openId: {
+        issuer: `http://127.0.0.1:${nowhere}`,
+        ...{ clientId: 'roundbook', clientSecret: 'a secret of the client', identitySecret: 'x'.repeat(32) },
+      },
+    });
+    const start = (accept: string) => other.browser().get('/account/elsewhere').set('Accept', accept);
+    const page = await start('text/html,application/xhtml+xml,*/*;q=0.8');
+    expect(page).toMatchObject({ status: 503, type: 'text/html' });
+    expect(page.text).toContain('the provider cannot be reached');
+    const problem = await start('application/json');
+    expect(problem).toMatchObject({ status: 503, type: 'application/problem+json', body: { code: 'server.busy' } });
+    await other.app.close();
+  });
+});

@@ -1,7 +1,7 @@
 import { connected } from '#api/database/connected.js';
 import { queryingOf } from '#api/database/querying.js';
 import { ChartPacksRepository } from '#api/features/charts/chart-packs.repository.js';
-import { PUBLISH, as } from '../support/as-clan.js';
+import { PUBLISH, WITHDRAW, as } from '../support/as-clan.js';
 import { aClan, type TestClan } from '../support/factories.js';
 import { handOf } from '../support/http.js';
 import { newIds, populate } from '../support/populate.js';
@@ -29,11 +29,13 @@ it('a clan that gives its rows the ids of public ones reads its own, and changes
   await as(api.database, archive, PUBLISH, ['event', ids.event]);
   const profile = async (clan: TestClan) => {
     const { status, body } = await handOf(api, clan).get(`/v1/players/${ids.home}/profile?side=offense`);
-    return status === 200 ? { snaps: body.snaps, yards: body.situations[0].results.yardsPerPlay?.value } : status;
+    return status === 200 ? { snaps: body.snaps, yards: body.situations[0].results.yards?.mean } : status;
   };
   const before = await profile(reader);
-  expect(before).toMatchObject({ snaps: 1 });
+  expect(before).toEqual({ snaps: 1, yards: 3 });
   await filled(copyist, 40);
+  // Columns of the public chart are kept by now, of the same id and revision.
+  expect(await profile(copyist)).toEqual({ snaps: 1, yards: 40 });
   // The reader has never heard of the copy.
   expect(await profile(reader)).toEqual(before);
   const plays = async (clan: TestClan) =>
@@ -42,4 +44,8 @@ it('a clan that gives its rows the ids of public ones reads its own, and changes
   const removed = await handOf(api, copyist).delete(`/v1/games/${ids.game}`);
   expect(removed.status).toBe(204);
   expect([await plays(archive), await plays(reader)]).toEqual([3, 3]);
+  await as(api.database, archive, WITHDRAW, ['event', ids.event]);
+  // What is kept for the archive's own use is nothing to somebody who has lost sight of it.
+  expect(await profile(archive)).toEqual(before);
+  expect(await profile(reader)).toBe(404);
 });

@@ -158,6 +158,7 @@ export const TABLE: Readonly<Record<string, Partial<Expectation>>> = {
   'put /v1/passphrase': person(401, {
     body: () => Promise.resolve({ passphrase: PASSPHRASE, newPassphrase: PASSPHRASE }),
   }),
+  'post /v1/person/erasure': person(204, { body: () => Promise.resolve({}) }),
   'post /v1/memberships': person(201, {
     body: async (rows) => ({ invitation: await rows.invitation(), name: 'Marlow' }),
   }),

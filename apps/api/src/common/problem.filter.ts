@@ -2,6 +2,7 @@ import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter 
 import type { Request, Response } from 'express';
 import { DomainError } from '#domain/domain-error.js';
 import { constraintProblem } from './constraint-problem.js';
+import { without } from './without.js';
 import { raisedProblem } from './raised-problem.js';
 import { requestId } from './request-id.js';
 import { ApiError, DOMAIN_PROBLEMS, PROBLEMS, type ApiErrorCode, type FieldProblem } from './problems.js';
@@ -17,6 +18,8 @@ export class ProblemFilter implements ExceptionFilter {
     // A client that has left, or an answer that is already on its way, cannot be told anything.
     if (response.headersSent || response.destroyed) return;
     const problem = this.problemOf(thrown, request.method);
+    const retryAfterSeconds = thrown instanceof ApiError ? thrown.details.retryAfterSeconds : undefined;
+    if (retryAfterSeconds !== undefined) response.setHeader('Retry-After', retryAfterSeconds);
     if (problem.status >= 500) this.log.error({ requestId: requestId(request), error: describe(thrown) });
     if (problem.status === 401) response.setHeader('WWW-Authenticate', 'Bearer realm="roundbook"');
     // What is left of a body that was refused is not worth reading to the end on this connection.
@@ -30,7 +33,7 @@ export class ProblemFilter implements ExceptionFilter {
 
   private problemOf(thrown: unknown, method: string): ProblemBody {
     if (thrown instanceof ApiError) {
-      return { ...head(thrown.code), detail: thrown.message, ...thrown.details };
+      return { ...head(thrown.code), detail: thrown.message, ...without(thrown.details, 'retryAfterSeconds') };
     }
     if (thrown instanceof DomainError) {
       const mapped = DOMAIN_PROBLEMS[thrown.code];

@@ -119,6 +119,8 @@ export interface ApiErrorDetails {
   readonly errors?: readonly FieldProblem[];
   /** All problems, also those beyond the listed ones. */
   readonly totalErrors?: number;
+  /** Sent as `Retry-After`. */
+  readonly retryAfterSeconds?: number;
 }
 
 /** A refusal by code; the exception filter turns it into problem details (RFC 9457). */

@@ -76,9 +76,8 @@ async function take({ name, limiter, policy }: Quota, by: string, response: Resp
     tell(await limiter.consume(by));
   } catch (refused) {
     if (!(refused instanceof RateLimiterRes)) throw refused;
-    const seconds = tell(refused);
-    response.setHeader('Retry-After', seconds);
-    throw new ApiError('request.too_many', `ask again in ${seconds} s`);
+    const retryAfterSeconds = tell(refused);
+    throw new ApiError('request.too_many', `ask again in ${retryAfterSeconds} s`, { retryAfterSeconds });
   }
 }
 

@@ -30,6 +30,9 @@ export interface Settings {
   /** Requests that one address may send within a window without a key that works. */
   readonly rateLimitAddressRequests: number;
   readonly rateLimitWindowSeconds: number;
+  /** Times that a passphrase may be wrong for one name within a window of so many seconds. */
+  readonly signInFailures: number;
+  readonly signInWindowSeconds: number;
   /** Origins whose pages may call the API from a browser, such as `https://book.example`; nobody's when empty. */
   readonly corsOrigins: readonly string[];
   /** The address that people reach the service by; null where it is the one that they ask for. No path. */
@@ -114,6 +117,8 @@ export function readSettings(environment: Environment = process.env): Settings {
     rateLimitRequests: wholeNumber('RATE_LIMIT_REQUESTS', 1_200, 0, 1_000_000_000),
     rateLimitAddressRequests: wholeNumber('RATE_LIMIT_ADDRESS_REQUESTS', 120, 1, 1_000_000_000),
     rateLimitWindowSeconds: wholeNumber('RATE_LIMIT_WINDOW_SECONDS', 60, 1, 86_400),
+    signInFailures: wholeNumber('SIGN_IN_FAILURES', 10, 1, 1_000_000),
+    signInWindowSeconds: wholeNumber('SIGN_IN_WINDOW_SECONDS', 900, 1, 86_400),
     corsOrigins: readOrigins(environment, problems),
     publicUrl: readPublicUrl(environment, problems),
     webhookPrivateAddresses: readSwitch(environment, 'WEBHOOK_PRIVATE_ADDRESSES', problems),

@@ -61,8 +61,9 @@ export class AccountController {
   }
 
   private async refuse(action: Action, error: unknown, request: Request, response: Response): Promise<void> {
-    const { status, detail } = problemOf(error);
+    const { status, detail, retryAfterSeconds } = problemOf(error);
     response.status(status);
+    if (retryAfterSeconds !== undefined) response.setHeader('Retry-After', retryAfterSeconds);
     const { invitation } = formOf(request);
     if (action.startsWith('join') && invitation !== undefined && status !== 404) {
       await this.sendInvitation(invitation, request, response, detail);

@@ -24,6 +24,8 @@ import {
   JoinAsInput,
   JoinInput,
   PassphraseChange,
+  PersonErasure,
+  placeOf,
   PeopleService,
   SignInInput,
   SignUpInput,
@@ -82,13 +84,15 @@ export class AccountService {
     }
     if (session === null) throw new ApiError('access.key_missing', 'sign in first');
     requireOwnPage(request, session, form['csrfToken'] ?? '');
-    const moved = await this.ofPerson(action, form, session);
+    const moved = await this.ofPerson(action, form, request, session);
     if (moved !== null) {
       setSessionCookie(request, response, moved.token);
       return null;
     }
-    if (action === 'sign-out') clearSessionCookie(request, response);
-    return this.ofClan(action, form, request, session);
+    const shown = await this.ofClan(action, form, request, session);
+    // Not before it was done: who may not be erased yet is still signed in.
+    if (action === 'sign-out' || action === 'erase') clearSessionCookie(request, response);
+    return shown;
   }
 
   private comeIn(
@@ -97,7 +101,7 @@ export class AccountService {
     request: Request,
     before: Secret | null,
   ): Promise<OpenedSession> {
-    const browser = request.headers['user-agent'] ?? null;
+    const { browser } = placeOf(request);
     const person = filled(form, 'signInName', 'passphrase', 'name');
     switch (action) {
       case 'sign-up':
@@ -105,7 +109,11 @@ export class AccountService {
       case 'join':
         return this.people.join(validated(JoinInput, { ...person, ...filled(form, 'invitation') }), browser);
       default:
-        return this.people.signIn(validated(SignInInput, filled(form, 'signInName', 'passphrase')), browser, before);
+        return this.people.signIn(
+          validated(SignInInput, filled(form, 'signInName', 'passphrase')),
+          placeOf(request),
+          before,
+        );
     }
   }
 
@@ -113,6 +121,7 @@ export class AccountService {
   private async ofPerson(
     action: Action,
     form: Readonly<Record<string, string>>,
+    request: Request,
     session: Secret,
   ): Promise<OpenedSession | null> {
     switch (action) {
@@ -122,7 +131,7 @@ export class AccountService {
         return this.people.moveTo(session, validated(ClanChoice, filled(form, 'clanId')));
       case 'passphrase': {
         const change = validated(PassphraseChange, filled(form, 'passphrase', 'newPassphrase'));
-        return this.people.changePassphrase(session, change);
+        return this.people.changePassphrase(session, change, placeOf(request));
       }
       default:
         return null;
@@ -138,6 +147,9 @@ export class AccountService {
     switch (action) {
       case 'sign-out':
         await this.people.signOut(session);
+        return null;
+      case 'erase':
+        await this.people.erase(session, validated(PersonErasure, filled(form, 'passphrase')), placeOf(request));
         return null;
       case 'leave':
         await this.people.leave(session, validated(ClanChoice, filled(form, 'clanId')).clanId);

@@ -1,6 +1,17 @@
 /** What the forms of the pages ask for, as the ends of their addresses. */
 export const ACTIONS = [
-  ...(['sign-in', 'sign-up', 'sign-out', 'join', 'join-as', 'clan', 'leave', 'end-session', 'passphrase'] as const),
+  ...([
+    'sign-in',
+    'sign-up',
+    'sign-out',
+    'join',
+    'join-as',
+    'clan',
+    'leave',
+    'end-session',
+    'passphrase',
+    'erase',
+  ] as const),
   ...(['make-key', 'revoke-key', 'invite', 'withdraw'] as const),
 ] as const;
 export type Action = (typeof ACTIONS)[number];

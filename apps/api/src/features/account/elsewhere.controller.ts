@@ -25,42 +25,44 @@ export class ElsewhereController {
 
   @Get('elsewhere')
   async signIn(@Req() request: Request, @Res() response: Response): Promise<void> {
-    const { address, errand } = await this.openId.begin(originOf(request), {});
-    keep(request, response, errand);
-    response.redirect(303, address);
+    await refusing(request, response, async () => {
+      const { address, errand } = await this.openId.begin(originOf(request), {});
+      keep(request, response, errand);
+      response.redirect(303, address);
+    });
   }
 
   @Post('join-elsewhere')
   async join(@Req() request: Request, @Res() response: Response): Promise<void> {
-    requireSameSite(request);
-    const join = validated(JoinAsInput, filled(formOf(request), 'invitation', 'name'));
-    await this.people.preview(join);
-    await this.leave(request, response, { join: { invitation: join.invitation, name: join.name } });
+    await refusing(request, response, async () => {
+      requireSameSite(request);
+      const join = validated(JoinAsInput, filled(formOf(request), 'invitation', 'name'));
+      await this.people.preview(join);
+      await this.leave(request, response, { join: { invitation: join.invitation, name: join.name } });
+    });
   }
 
   @Post('link-elsewhere')
   async link(@Req() request: Request, @Res() response: Response): Promise<void> {
-    const session = sessionToken(request);
-    if (session === null) throw new ApiError('access.key_missing', 'sign in first');
-    requireOwnPage(request, session, formOf(request)['csrfToken'] ?? '');
-    await this.leave(request, response, { link: true });
+    await refusing(request, response, async () => {
+      const session = sessionToken(request);
+      if (session === null) throw new ApiError('access.key_missing', 'sign in first');
+      requireOwnPage(request, session, formOf(request)['csrfToken'] ?? '');
+      await this.leave(request, response, { link: true });
+    });
   }
 
   @Get('elsewhere/callback')
   async back(@Req() request: Request, @Res() response: Response): Promise<void> {
     response.clearCookie(COOKIE, cookieOptions(request));
-    try {
+    await refusing(request, response, async () => {
       const errand = errandOf(request);
       if (errand === null) throw new ApiError('access.sign_in_refused', 'that took too long; begin again');
       const address = new URL(request.originalUrl, originOf(request));
       const opened = await this.arrive(errand, await this.openId.finish(address, errand), request);
       if (opened !== null) setSessionCookie(request, response, opened.token);
       response.redirect(303, '/account');
-    } catch (error) {
-      const { status, detail } = problemOf(error);
-      const frame = formFrame();
-      sendForm(response.status(status), refusalPage('Signing in did not work', detail, frame), frame);
-    }
+    });
   }
 
   private async arrive({ join, link }: Errand, proof: Buffer, request: Request): Promise<OpenedSession | null> {
@@ -79,6 +81,18 @@ export class ElsewhereController {
     keep(request, response, errand);
     const frame = formFrame();
     sendForm(response, leavingPage(address, frame), frame);
+  }
+}
+
+/** What goes wrong is told a browser on a page, and a program as a problem. */
+async function refusing(request: Request, response: Response, work: () => Promise<void>): Promise<void> {
+  try {
+    await work();
+  } catch (error) {
+    if (request.accepts(['html', 'json']) !== 'html') throw error;
+    const { status, detail } = problemOf(error);
+    const frame = formFrame();
+    sendForm(response.status(status).vary('Accept'), refusalPage('Signing in did not work', detail, frame), frame);
   }
 }
 

@@ -3,6 +3,8 @@ import type { ClanDatabase } from '../../database/clan-transaction.js';
 
 /** A chart that counts for the reader: the one record of its contest that figures draw on. */
 export interface CountingChart {
+  /** Whose it is: ids say nothing across clans, since a clan's keys are its own. */
+  readonly clanId: string;
   readonly chartId: string;
   readonly revision: number;
   readonly gameId: string;
@@ -24,7 +26,7 @@ export interface CountingChart {
  */
 const COUNTING_CHARTS = `
   select distinct on (coalesce(k.linked_contest_id, k.id))
-         c.id as "chartId", c.revision, c.game_id as "gameId",
+         c.clan_id as "clanId", c.id as "chartId", c.revision, c.game_id as "gameId",
          coalesce(h.linked_player_id, h.id) as "homePlayerId", coalesce(a.linked_player_id, a.id) as "awayPlayerId",
          to_char(g.played_at at time zone 'UTC', 'YYYY-MM-DD') as "playedOn", g.importance,
          g.rules_version as "rulesVersion", g.event_id as "eventId",
@@ -71,13 +73,24 @@ export class ChartsRepository {
     return rows[0]?.revision ?? '';
   }
 
+  async clanOf(db: ClanDatabase, chartId: string): Promise<string> {
+    const rows = await db.query<{ clanId: string }>(
+      `select clan_id as "clanId" from chart where id = $1 order by clan_id <> $2 limit 1`,
+      [chartId, db.clanId],
+    );
+    return rows[0]?.clanId ?? db.clanId;
+  }
+
   packs(
     db: ClanDatabase,
-    chartIds: readonly string[],
-  ): Promise<{ chartId: string; revision: number; bytes: Buffer }[]> {
-    return db.query(`select chart_id as "chartId", revision, bytes from chart_pack where chart_id = any($1::uuid[])`, [
-      chartIds,
-    ]);
+    charts: readonly Pick<CountingChart, 'clanId' | 'chartId'>[],
+  ): Promise<{ clanId: string; chartId: string; revision: number; bytes: Buffer }[]> {
+    return db.query(
+      `select p.clan_id as "clanId", p.chart_id as "chartId", p.revision, p.bytes
+         from unnest($1::uuid[], $2::uuid[]) c (clan_id, id)
+         join chart_pack p on p.clan_id = c.clan_id and p.chart_id = c.id`,
+      [charts.map(({ clanId }) => clanId), charts.map(({ chartId }) => chartId)],
+    );
   }
 }
 

@@ -7,14 +7,15 @@ import { ChartsRepository, type CountingChart } from './charts.repository.js';
 export type { CountingChart };
 
 /** A chart as it was at a revision. */
-export type ChartAt = Pick<CountingChart, 'chartId' | 'gameId' | 'revision'>;
+export type ChartAt = Pick<CountingChart, 'clanId' | 'chartId' | 'gameId' | 'revision'>;
 
 /** About 70 bytes a play, so that a full cache stays near 100 MB. */
 const KEPT_PLAYS = 1_500_000;
 
 /**
- * Columns of charts, kept in the process by chart and revision and never by clan: which charts a reader may see is asked
- * of the database in the reader's own transaction, so a withdrawal needs no word to this cache.
+ * Columns of charts, kept in the process by whose chart it is and its revision, never by reader: which charts a reader may
+ * see is asked of the database in the reader's own transaction, so a withdrawal needs no word to this cache. A clan that
+ * gives a chart of its own the id of another's gets its own.
  */
 @Injectable()
 export class ChartsService {
@@ -35,9 +36,10 @@ export class ChartsService {
     return this.repository.archiveRevision(db);
   }
 
-  /** The plays of one chart that the reader may see. */
-  async playsOf(db: ClanDatabase, chart: ChartAt): Promise<PlayColumns> {
-    const [plays] = await this.plays(db, [chart]);
+  /** The plays of one chart that the reader may see, the own one where two clans have one of that id. */
+  async playsOf(db: ClanDatabase, chart: Omit<ChartAt, 'clanId'>): Promise<PlayColumns> {
+    const clanId = await this.repository.clanOf(db, chart.chartId);
+    const [plays] = await this.plays(db, [{ ...chart, clanId }]);
     if (plays === undefined) throw new Error('one chart has the plays of none');
     return plays;
   }
@@ -52,11 +54,14 @@ export class ChartsService {
       else found.set(key(chart), kept);
     }
     if (missing.length > 0) {
-      const byId = new Map(missing.map((chart) => [chart.chartId, chart]));
-      for (const { chartId, revision, bytes } of await this.repository.packs(db, [...byId.keys()])) {
-        const plays = unpackPlays(bytes, { chartId, gameId: byId.get(chartId)?.gameId ?? '' });
-        found.set(key({ chartId, revision }), plays);
-        this.keep(key({ chartId, revision }), plays);
+      const games = new Map(missing.map((chart) => [key(chart), chart.gameId]));
+      for (const { bytes, ...pack } of await this.repository.packs(db, missing)) {
+        const gameId = games.get(key(pack));
+        // Somebody charts it right now: of another revision than the one that is asked for.
+        if (gameId === undefined) continue;
+        const plays = unpackPlays(bytes, { chartId: pack.chartId, gameId });
+        found.set(key(pack), plays);
+        this.keep(key(pack), plays);
       }
     }
     return charts.map((chart) => {
@@ -77,6 +82,6 @@ export class ChartsService {
   }
 }
 
-function key({ chartId, revision }: Pick<ChartAt, 'chartId' | 'revision'>): string {
-  return `${chartId}:${revision}`;
+function key({ clanId, chartId, revision }: Pick<ChartAt, 'clanId' | 'chartId' | 'revision'>): string {
+  return `${clanId}:${chartId}:${revision}`;
 }

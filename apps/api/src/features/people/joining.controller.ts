@@ -4,7 +4,8 @@ import type { Request, Response } from 'express';
 import type { Secret } from '../../database/new-secret.js';
 import { WithSession } from '../access/person.js';
 import { requireSameSite } from '../access/session-cookie.js';
-import { browserOf, withCookie } from './opened-session.js';
+import { withCookie } from './opened-session.js';
+import { placeOf } from './sign-in-place.js';
 import { InvitationPreview, InvitationShown, JoinAsInput, JoinInput, SessionResponse } from './people.dto.js';
 import { PeopleService } from './people.service.js';
 
@@ -31,7 +32,7 @@ export class JoiningController {
     @Res({ passthrough: true }) response: Response,
   ): Promise<SessionResponse> {
     requireSameSite(request);
-    return withCookie(request, response, await this.people.join(input, browserOf(request)));
+    return withCookie(request, response, await this.people.join(input, placeOf(request).browser));
   }
 
   @Post('memberships')

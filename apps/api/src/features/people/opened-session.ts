@@ -3,11 +3,6 @@ import { setSessionCookie } from '../access/session-cookie.js';
 import type { SessionResponse } from './people.dto.js';
 import type { OpenedSession } from './people.service.js';
 
-/** As the browser called itself. */
-export function browserOf(request: Request): string | null {
-  return request.headers['user-agent'] ?? null;
-}
-
 export function withCookie(request: Request, response: Response, { token, session }: OpenedSession): SessionResponse {
   setSessionCookie(request, response, token);
   return session;

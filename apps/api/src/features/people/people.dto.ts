@@ -99,6 +99,19 @@ export class PassphraseChange {
   newPassphrase!: string;
 }
 
+export class PersonErasure {
+  @ApiPropertyOptional({
+    type: String,
+    minLength: 1,
+    maxLength: 256,
+    description: 'yours, once more; not needed by who signs in through an OpenID provider only',
+  })
+  @IsOptional()
+  @IsString()
+  @Length(1, 256)
+  passphrase?: string;
+}
+
 export class Membership {
   @ApiProperty(CLAN_ID) clanId!: string;
   @ApiProperty({ example: 'Night Shift Almanac' }) clanName!: string;

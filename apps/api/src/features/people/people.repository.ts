@@ -172,6 +172,10 @@ export class PeopleRepository {
     await this.query('select app.leave_clan($1, $2, $3)', [tokenDigest, clanId, auditId]);
   }
 
+  async erase(tokenDigest: Buffer, proof: Buffer, pseudonym: string): Promise<void> {
+    await this.query('select app.erase_person($1, $2, $3)', [tokenDigest, proof, pseudonym]);
+  }
+
   private async query<Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []): Promise<Row[]> {
     return (await this.pool.query<Row>(sql, [...parameters])).rows;
   }

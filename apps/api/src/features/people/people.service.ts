@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
+import { randomBytes } from 'node:crypto';
 import { ApiError } from '../../common/problems.js';
 import { RIGHTS_OF_ROLE } from '../../common/rights.js';
 import { hashKey } from '../../database/hash-key.js';
@@ -13,11 +14,14 @@ import type {
   JoinInput,
   OwnSessions,
   PassphraseChange,
+  PersonErasure,
   SessionResponse,
   SignInInput,
   SignUpInput,
 } from './people.dto.js';
 import { Passphrases, type Derivation, type Proof } from './passphrase.js';
+import type { SignInPlace } from './sign-in-place.js';
+import { SignInLimit } from './sign-in-limit.js';
 import { PeopleRepository } from './people.repository.js';
 
 /** For whoever takes them in otherwise than by JSON. */
@@ -26,10 +30,16 @@ export {
   JoinAsInput,
   JoinInput,
   PassphraseChange,
+  PersonErasure,
   SignInInput,
   SignUpInput,
   type SessionResponse,
 } from './people.dto.js';
+
+export { placeOf } from './sign-in-place.js';
+
+/** Enough that no two members of a clan have the same. */
+const PSEUDONYM_BYTES = 6;
 
 /** A session that began or goes on under a new token, which belongs into the cookie. */
 export interface OpenedSession {
@@ -43,6 +53,7 @@ export class PeopleService {
   constructor(
     private readonly repository: PeopleRepository,
     private readonly passphrases: Passphrases,
+    private readonly limit: SignInLimit,
   ) {}
 
   isFresh(): Promise<boolean> {
@@ -92,15 +103,18 @@ export class PeopleService {
    *
    * @param before - the session that this one takes the place of
    * @throws ApiError `access.sign_in_refused` in the same words and about the same time for a wrong name or passphrase
+   * @throws ApiError `request.too_many` after too many of those, for a name that nobody has as for any other
    */
-  async signIn(input: SignInInput, browser: string | null, before: Secret | null): Promise<OpenedSession> {
+  async signIn(input: SignInInput, { browser, address }: SignInPlace, before: Secret | null): Promise<OpenedSession> {
     const signInName = normaliseName(input.signInName);
-    const derivation = await this.repository.derivation(signInName);
-    const proof = await this.prove(input.passphrase, derivation);
-    // Made at another cost than is asked for today: kept at today's, if it turns out to be the right one.
-    const outdated = derivation !== null && this.passphrases.isOutdated(derivation);
-    const renewed = outdated ? await this.passphrases.derive(input.passphrase) : null;
-    const opened = await this.open(signInName, proof, { browser, clanId: input.clanId ?? null, renewed });
+    const opened = await this.limit.guard(signInName, address, async () => {
+      const derivation = await this.repository.derivation(signInName);
+      const proof = await this.prove(input.passphrase, derivation);
+      // Made at another cost than is asked for today: kept at today's, if it turns out to be the right one.
+      const outdated = derivation !== null && this.passphrases.isOutdated(derivation);
+      const renewed = outdated ? await this.passphrases.derive(input.passphrase) : null;
+      return this.open(signInName, proof, { browser, clanId: input.clanId ?? null, renewed });
+    });
     if (before !== null) await this.repository.endSession(before.digest, null).catch(() => undefined);
     return opened;
   }
@@ -164,17 +178,42 @@ export class PeopleService {
   }
 
   /** Ends every other session of the person. */
-  async changePassphrase(token: Secret, { passphrase, newPassphrase }: PassphraseChange): Promise<OpenedSession> {
-    const { signInName } = await this.repository.session(token.digest);
-    const old = await this.prove(passphrase, await this.repository.derivation(signInName ?? ''));
+  async changePassphrase(
+    token: Secret,
+    { passphrase, newPassphrase }: PassphraseChange,
+    { address }: SignInPlace,
+  ): Promise<OpenedSession> {
+    const signInName = await this.signInNameOf(token);
     const renewed = newSecret('session');
-    const changed = await this.passphrases.derive(newPassphrase);
-    await this.repository.changePassphrase(token.digest, old, changed, renewed.digest);
+    await this.limit.guard(signInName, address, async () => {
+      const old = await this.prove(passphrase, await this.repository.derivation(signInName));
+      const changed = await this.passphrases.derive(newPassphrase);
+      await this.repository.changePassphrase(token.digest, old, changed, renewed.digest);
+    });
     return { token: renewed, session: await this.read(renewed) };
   }
 
   async leave(token: Secret, clanId: string): Promise<void> {
     await this.repository.leaveClan(token.digest, clanId, uuidv7());
+  }
+
+  /**
+   * For good: name, sign-in, sessions and memberships.
+   *
+   * @throws ApiError `clan.owner_needed` when a clan would be left without an owner; nothing is erased then
+   */
+  async erase(token: Secret, { passphrase = '' }: PersonErasure, { address }: SignInPlace): Promise<void> {
+    const signInName = await this.signInNameOf(token);
+    const pseudonym = `Former member ${randomBytes(PSEUDONYM_BYTES).toString('hex')}`;
+    await this.limit.guard(signInName, address, async () => {
+      const proof = await this.prove(passphrase, await this.repository.derivation(signInName));
+      await this.repository.erase(token.digest, proof, pseudonym);
+    });
+  }
+
+  /** Empty for who has none here. */
+  private async signInNameOf(token: Secret): Promise<string> {
+    return (await this.repository.session(token.digest)).signInName ?? '';
   }
 
   private async open(

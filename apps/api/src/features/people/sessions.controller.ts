@@ -12,8 +12,17 @@ import { UuidPipe } from '../../common/uuid.pipe.js';
 import type { Secret } from '../../database/new-secret.js';
 import { WithSession } from '../access/person.js';
 import { clearSessionCookie, requireSameSite, sessionToken } from '../access/session-cookie.js';
-import { browserOf, withCookie } from './opened-session.js';
-import { ClanChoice, OwnSessions, PassphraseChange, SessionResponse, SignInInput, SignUpInput } from './people.dto.js';
+import { withCookie } from './opened-session.js';
+import { placeOf } from './sign-in-place.js';
+import {
+  ClanChoice,
+  OwnSessions,
+  PassphraseChange,
+  PersonErasure,
+  SessionResponse,
+  SignInInput,
+  SignUpInput,
+} from './people.dto.js';
 import { PeopleService } from './people.service.js';
 
 /** Signing in and out. What opens a session answers with its cookie. */
@@ -31,7 +40,7 @@ export class SessionsController {
     @Res({ passthrough: true }) response: Response,
   ): Promise<SessionResponse> {
     requireSameSite(request);
-    return withCookie(request, response, await this.people.signUp(input, browserOf(request)));
+    return withCookie(request, response, await this.people.signUp(input, placeOf(request).browser));
   }
 
   @Post('session')
@@ -43,7 +52,7 @@ export class SessionsController {
     @Res({ passthrough: true }) response: Response,
   ): Promise<SessionResponse> {
     requireSameSite(request);
-    const opened = await this.people.signIn(input, browserOf(request), sessionToken(request));
+    const opened = await this.people.signIn(input, placeOf(request), sessionToken(request));
     return withCookie(request, response, opened);
   }
 
@@ -110,7 +119,22 @@ export class SessionsController {
     @Req() request: Request,
     @Res({ passthrough: true }) response: Response,
   ): Promise<SessionResponse> {
-    return withCookie(request, response, await this.people.changePassphrase(session, change));
+    return withCookie(request, response, await this.people.changePassphrase(session, change, placeOf(request)));
+  }
+
+  @Post('person/erasure')
+  @ApiCookieAuth()
+  @HttpCode(204)
+  @ApiOperation({ summary: 'Erase yourself: name, sign-in and sessions go, what you wrote stays under a pseudonym' })
+  @ApiNoContentResponse({ description: 'nobody is known by that any more' })
+  async erase(
+    @WithSession() session: Secret,
+    @Body() input: PersonErasure,
+    @Req() request: Request,
+    @Res({ passthrough: true }) response: Response,
+  ): Promise<void> {
+    await this.people.erase(session, input, placeOf(request));
+    clearSessionCookie(request, response);
   }
 
   @Delete('memberships/:clanId')

@@ -51,7 +51,7 @@ export function accountPage(view: AccountView, frame: PageFrame): string {
     </p>
     ${form('sign-out', view, html``, 'Sign out')} ${clans(view)} ${sessions(view)} ${keys(view)} ${invitations(view)}
     ${view.elsewhere ? form('link-elsewhere', view, html``, 'Sign in through your provider from now on') : html``}
-    ${view.signInName === null ? html`` : passphrase(view)} ${RULES}
+    ${view.signInName === null ? html`` : passphrase(view)} ${erasure(view)} ${RULES}
   </main>`;
   return page('My account', body, frame);
 }
@@ -246,6 +246,16 @@ function invitations(view: AccountView): Html {
     ${rows.length === 0 ? html`<p>None is open.</p>` : table(['For', 'Withdraw', 'Role', 'Until'], rows)}
     <h3>Invite somebody</h3>
     ${form('invite', view, inputs, 'Make a link')}`;
+}
+
+function erasure(view: AccountView): Html {
+  const again = secretField('passphrase', 'Passphrase', 'current-password');
+  return html`<h2>Leave for good</h2>
+    <p>
+      Your name, how you sign in and what only you could read are erased. What you wrote for a clan stays there under a
+      pseudonym. It cannot be undone. Hand over first what nobody else owns.
+    </p>
+    ${form('erase', view, view.signInName === null ? html`` : again, 'Erase me')}`;
 }
 
 function passphrase(view: AccountView): Html {
