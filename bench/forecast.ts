@@ -1,7 +1,9 @@
 import { writeFile } from 'node:fs/promises';
 import { evaluateForecast } from '#domain/forecast/evaluate-forecast.js';
+import { forecastScores } from '#domain/forecast/scoring/forecast-scores.js';
 import { readForecastSheet } from '#domain/forecast/sheet/forecast-sheet.js';
 import { SIGHTS } from '#domain/forecast/targets.js';
+import { replayNextCalls } from '#domain/forecast/testing/replay-next-calls.js';
 import { situationalLeague } from '#domain/forecast/testing/situational-league.js';
 import { seededRandom } from '#domain/statistics/seeded-random.js';
 
@@ -26,7 +28,7 @@ interface SimulatedSheet {
 /**
  * Run or pass on simulated leagues: the model beside its baselines and beside the probabilities that the calls were drawn
  * from, which know every team's plan and so cannot be reached. With `write FILE SEED TEAMS GAMES` it writes such a
- * league as a sheet for `npm run evaluate` instead.
+ * league as a sheet for `npm run evaluate` instead; with `next-call` it judges the live way.
  *
  * @returns whether the model beat every baseline and was calibrated, on each league
  */
@@ -39,6 +41,7 @@ export async function benchForecast(words: readonly string[]): Promise<boolean> 
     console.log(`${rows.length} plays in ${file}`);
     return true;
   }
+  if (what === 'next-call') return benchNextCalls();
   let met = true;
   for (const league of LEAGUES) {
     const sheet = simulated(league);
@@ -63,6 +66,31 @@ export async function benchForecast(words: readonly string[]): Promise<boolean> 
           `${isCalibrated ? '' : ' MISSED'}, slope ${line?.slope.toFixed(2) ?? 'none'}; ${seconds.toFixed(1)} s of one core`,
       );
     }
+  }
+  return met;
+}
+
+const LIVE_LEAGUES = [
+  { seed: 111, teams: 8, games: 28, blank: 0.1 },
+  { seed: 112, teams: 8, games: 28, blank: 0.1 },
+  { seed: 113, teams: 16, games: 80, blank: 0.1 },
+];
+
+/** Next calls asked play by play in the later games, beside the pool and the baselines on the same plays. */
+function benchNextCalls(): boolean {
+  let met = true;
+  for (const league of LIVE_LEAGUES) {
+    const { header, rows } = simulated(league);
+    const { snaps } = readForecastSheet(header, rows, null);
+    const evaluation = evaluateForecast(snaps, 'run-pass', 'line', SPLIT, seededRandom(1), () => undefined);
+    const least = Math.min(...evaluation.baselines.map(({ scores }) => scores.logLoss));
+    const { byCounts, byModel } = replayNextCalls(snaps, 'run-pass', Math.round(SPLIT * league.games));
+    const [counted, modelled] = [byCounts, byModel ?? byCounts].map((scored) => forecastScores(scored).logLoss);
+    met &&= modelled !== undefined && modelled < least;
+    console.log(
+      `seed ${league.seed}, ${league.teams} teams, ${league.games} games, ${evaluation.model.plays} plays: best baseline ` +
+        `${least.toFixed(4)}, counting ${counted?.toFixed(4)}, model ${modelled?.toFixed(4)}, pool ${evaluation.model.logLoss.toFixed(4)}`,
+    );
   }
   return met;
 }

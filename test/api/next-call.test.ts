@@ -1,3 +1,4 @@
+import type { LikelyCallResponse } from '../../apps/api/src/features/next-call/next-call.dto.js';
 import { aClan, type TestClan } from '../support/factories.js';
 import { gamesOf, snaps } from '../support/invented-games.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
@@ -96,6 +97,42 @@ describe('third and seven, they motion a back out: what is coming', () => {
     expect(text.trim().split('\n')).toHaveLength(1);
     expect(text).toContain('(5 of 7)');
     expect(text).toContain("The event's own rules decide whether aids may be used during play.");
+  });
+});
+
+describe('an archive rich enough for a model', () => {
+  const PLAYS = 150;
+  const ASKED_AT_MOST = 500;
+
+  it('is answered by counting at once, by the model once it is fitted, and says which', async () => {
+    await load(Array.from({ length: 3 * PLAYS }, (_, place) => (place % 4 === 0 ? DROPBACK : SCREEN)));
+    const first = (await ask({ snap: SNAP, top: 10 })).body;
+    expect(first.answeredBy).toBe('counts');
+    let body = first;
+    for (let asked = 0; asked < ASKED_AT_MOST && body.answeredBy !== 'model'; asked += 1) {
+      body = (await ask({ snap: SNAP, top: 10 })).body;
+    }
+    expect(body).toMatchObject({ answeredBy: 'model', restsOn: first.restsOn, known: first.known });
+    const [screen, before] = [body, first].map(({ calls }) => (calls as LikelyCallResponse[])[0]);
+    expect(screen).toMatchObject({ call: 'screen' });
+    // The counted steps are told as before; the model's step is the last of them, and what is answered.
+    expect(screen?.reasons.slice(0, -1)).toEqual(before?.reasons);
+    const last = screen?.reasons.at(-1);
+    expect(last).toMatchObject({ of: 'together', known: 486, games: 3, probability: screen?.probability });
+    expect(last?.words).toMatch(/^all that is known weighed at once, as 486 calls taught: \d+ %$/);
+    const all = body.calls as LikelyCallResponse[];
+    expect(all.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+
+    const runs = Array.from({ length: 6 }, () => ({ down: 3, distance: 8, motion: 'short out', callFamily: 'run' }));
+    const later = (await ask({ snap: SNAP, gameSoFar: runs, top: 10 })).body;
+    const moved = later.calls as LikelyCallResponse[];
+    const run = (calls: LikelyCallResponse[]): number => calls.find(({ call }) => call === 'run')?.probability ?? 0;
+    expect(run(moved)).toBeGreaterThan(run(all));
+    expect(moved[0]?.reasons.at(-1)).toMatchObject({
+      of: 'today',
+      known: 6,
+      words: 'this game, all calls: 0 of 6',
+    });
   });
 });
 

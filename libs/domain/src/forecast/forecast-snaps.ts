@@ -22,6 +22,8 @@ export interface ForecastSnaps {
   readonly called: Int8Array;
   /** 1 success, 0 failure, -1 not known. */
   readonly success: Int8Array;
+  /** Length of a quarter: the longest clock that was seen, in whole minutes; the games of a batch are taken to be alike. */
+  readonly quarterSeconds: number;
 }
 
 /** Adds what football says of each play. */
@@ -37,7 +39,14 @@ export function forecastSnaps(
     counts: countsForCalls(plays, vocabulary),
     called: calledCodes(plays, vocabulary),
     success: successCodes(plays, vocabulary, DEFAULT_SUCCESS_THRESHOLDS),
+    quarterSeconds: quarterLength(plays),
   };
+}
+
+/** See `ForecastSnaps.quarterSeconds`. */
+export function quarterLength(plays: PlayColumns): number {
+  const longest = plays.number('clockSeconds').values.reduce((most, seconds) => Math.max(most, seconds), 60);
+  return Math.ceil(longest / 60) * 60;
 }
 
 /** How many games there are. */

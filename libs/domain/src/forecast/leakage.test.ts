@@ -1,5 +1,5 @@
 import { columnsFromPlays, type ChartedPlay, type PlayValue } from '../charting/play-columns.js';
-import { PLAY_FIELDS, playField, type PlayField } from '../charting/play-fields.js';
+import { PLAY_FIELDS, type PlayField } from '../charting/play-fields.js';
 import { starterVocabulary } from '../charting/vocabulary.js';
 import { STARTER_TERMS } from '../charting/starter-vocabulary.js';
 import { forecastSnaps, type ForecastSnaps } from './forecast-snaps.js';
@@ -49,16 +49,9 @@ function snapsWith(changed: string, value: PlayValue): ForecastSnaps {
 
 /** What a forecast of the asked play is made from. */
 function inputsWith(target: ForecastTarget, sight: Sight, changed: string, value: PlayValue): string[] {
-  const snaps = snapsWith(changed, value);
-  const inputs = forecastInputs(snaps, target, sight);
-  // Codes are given in the order of first sight, so that a value is compared by what it means.
+  const inputs = forecastInputs(snapsWith(changed, value), target, sight);
   return [
-    ...inputs.columns.map(({ name, kind, values }) => {
-      const code = values[ASKED] ?? Number.NaN;
-      const field = playField(name);
-      const isCode = kind === 'category' && field !== undefined && (field.type === 'term' || field.type === 'choice');
-      return `${name} ${isCode ? (snaps.plays.code(field.name).meanings[code] ?? 'unknown') : code}`;
-    }),
+    ...inputs.columns.map(({ name, values }) => `${name} ${values[ASKED]}`),
     ...Object.entries(inputs.keys).map(([name, keys]) => `${name} ${String(keys[ASKED])}`),
   ];
 }

@@ -22,7 +22,8 @@ export function nextCallResponse(
   vocabulary: Vocabulary,
 ): NextCallResponse {
   const cueWord = (name: CodeFieldName): string => `${name} ${wordOf(name, game, vocabulary)}`;
-  const labelOf = ({ of, situation, cues }: EvidenceStep): string => {
+  const labelOf = ({ of, situation, cues, known }: EvidenceStep): string => {
+    if (of === 'together') return `all that is known weighed at once, as ${known} calls taught`;
     const whose = of === 'field' ? 'field' : of === 'today' ? 'this game' : who.handle;
     const on = [...(situation === null ? [] : [situation]), ...cues.map((name) => cueWord(name))];
     return on.length === 0 ? `${whose}, all calls` : `${whose} on ${on.join(', ')}`;
@@ -36,7 +37,8 @@ export function nextCallResponse(
     reasons: steps.map((step) => {
       const count = step.counts[k] ?? 0;
       const counted = { of: step.of, count, known: step.known, games: step.games, probability: step.shares[k] ?? 0 };
-      return { words: `${labelOf(step)}: ${shareWords(count, step.known)}`, ...counted };
+      const share = step.of === 'together' ? percent(counted.probability) : shareWords(count, step.known);
+      return { words: `${labelOf(step)}: ${share}`, ...counted };
     }),
   }));
   const restsOn = narrowest === undefined ? '' : labelOf(narrowest);
@@ -50,6 +52,7 @@ export function nextCallResponse(
     ...who,
     side: sideOfTarget(target),
     target,
+    answeredBy: steps.some(({ of }) => of === 'together') ? 'model' : 'counts',
     words: `${restsOn}: ${likely.join(', ')}${warning === null ? '' : `; ${warning}`}`,
     calls,
     ...{ restsOn, known, games: narrowest?.games ?? 0, warning },

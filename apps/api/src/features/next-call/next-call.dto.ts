@@ -43,7 +43,12 @@ export class NextCallInput {
 
 export class NextCallReasonResponse {
   @ApiProperty({ example: 'Mossback on 3rd and 7-10, motion short out: 5 of 7' }) words!: string;
-  @ApiProperty({ enum: ['field', 'player', 'today'], description: 'whose plays' }) of!: string;
+  @ApiProperty({
+    enum: ['field', 'player', 'together', 'today'],
+    description:
+      'whose plays; together: what a model of all calls makes of everything that is known, in place of the steps before',
+  })
+  of!: string;
   @ApiProperty({ example: 5 }) count!: number;
   @ApiProperty({ example: 7, description: 'plays with the target charted' }) known!: number;
   @ApiProperty({ example: 3 }) games!: number;
@@ -63,6 +68,13 @@ export class NextCallResponse {
   @ApiProperty({ example: 'Mossback' }) handle!: string;
   @ApiProperty({ enum: ['offense', 'defense'] }) side!: string;
   @ApiProperty({ enum: FORECAST_TARGETS }) target!: string;
+  @ApiProperty({
+    enum: ['counts', 'model'],
+    example: 'model',
+    description:
+      'counts: by the counted steps alone, as long as no model of the archive as it stands is fitted, or it is too thin for one',
+  })
+  answeredBy!: string;
   @ApiProperty({ example: '3rd and 7-10: dropback pass 61 % (5 of 7), screen 14 % (1 of 7)' }) words!: string;
   @ApiProperty({ type: [LikelyCallResponse] }) calls!: LikelyCallResponse[];
   @ApiProperty({

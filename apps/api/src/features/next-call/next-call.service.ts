@@ -1,6 +1,9 @@
-import { Injectable } from '@nestjs/common';
+import { setImmediate } from 'node:timers/promises';
+import { Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
 import { callArchive, type CallArchive } from '#domain/forecast/live/call-archive.js';
+import { askModel, fittingCallModel, type CallModel } from '#domain/forecast/live/call-model.js';
 import { classesOfGame, nextCall } from '#domain/forecast/live/next-call.js';
+import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { fieldOfTarget, sideOfTarget, type ForecastTarget } from '#domain/forecast/targets.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import type { TendencyPlays } from '#domain/tendencies/tendency-plays.js';
@@ -12,13 +15,23 @@ import type { NextCallInput, NextCallResponse } from './next-call.dto.js';
 import { nextCallResponse } from './next-call-response.js';
 import { readSnaps } from './read-snaps.js';
 
+/** An archive ready to be asked, and the model of its calls once that is fitted. */
+interface Prepared {
+  readonly calls: CallArchive;
+  model: CallModel | null;
+}
+
 @Injectable()
-export class NextCallService {
+export class NextCallService implements OnModuleDestroy {
+  private readonly logger = new Logger(NextCallService.name);
   /**
    * Prepared archives by the plays that they were made from. Those belong to one clan at one revision of what it may see
    * (`TendenciesService.archive`), so that nothing prepared for one clan answers another, and go when the plays go.
    */
-  private readonly prepared = new WeakMap<TendencyPlays, Map<ForecastTarget, CallArchive>>();
+  private readonly prepared = new WeakMap<TendencyPlays, Map<ForecastTarget, Prepared>>();
+  /** Models are fitted one after the other, in the background. */
+  private fits = Promise.resolve();
+  private isClosing = false;
 
   constructor(
     private readonly transactions: ClanTransactions,
@@ -33,23 +46,47 @@ export class NextCallService {
       const [player, reader] = await Promise.all([this.players.require(db, playerId), this.tendencies.reader(db)]);
       const archive = await this.tendencies.archive(db, reader);
       const { target = 'call-family' } = input;
-      const calls = this.archiveOf(archive, target);
+      const { calls, model } = this.archiveOf(archive, target);
       const snaps = readSnaps(input, target, archive.vocabulary);
       const facts = classifyPlays(snaps, archive.vocabulary, DEFAULT_FOOTBALL_SETTINGS);
       const game = { facts, classOf: classesOfGame(calls, facts, fieldOfTarget(target)) };
-      const found = nextCall(calls, archive.players.get(player.identity) ?? -1, game);
+      const number = archive.players.get(player.identity) ?? -1;
+      const says = model === null ? null : askModel(model, number, facts, archive.vocabulary);
+      const found = nextCall(calls, number, game, says);
       return nextCallResponse({ playerId, handle: player.handle }, input, calls, game, found, archive.vocabulary);
     });
   }
 
-  private archiveOf({ facts, models, vocabulary }: Archive, target: ForecastTarget): CallArchive {
+  onModuleDestroy(): void {
+    this.isClosing = true;
+  }
+
+  private archiveOf({ facts, models, vocabulary }: Archive, target: ForecastTarget): Prepared {
     let byTarget = this.prepared.get(facts);
-    if (byTarget === undefined) this.prepared.set(facts, (byTarget = new Map<ForecastTarget, CallArchive>()));
-    let calls = byTarget.get(target);
-    if (calls === undefined) {
-      calls = callArchive(target, facts, models[sideOfTarget(target)].playerOf, vocabulary);
-      byTarget.set(target, calls);
+    if (byTarget === undefined) this.prepared.set(facts, (byTarget = new Map<ForecastTarget, Prepared>()));
+    let prepared = byTarget.get(target);
+    if (prepared === undefined) {
+      const calls = callArchive(target, facts, models[sideOfTarget(target)].playerOf, vocabulary);
+      byTarget.set(target, (prepared = { calls, model: null }));
+      const waiting = prepared;
+      this.fits = this.fits.then(() => this.fit(waiting, vocabulary));
     }
-    return calls;
+    return prepared;
+  }
+
+  /** Fits a step at a time, so that requests are answered in between; until it is done they are answered by counting. */
+  private async fit(prepared: Prepared, vocabulary: Vocabulary): Promise<void> {
+    try {
+      const work = fittingCallModel(prepared.calls, vocabulary);
+      while (!this.isClosing) {
+        await setImmediate();
+        const step = work.next();
+        if (step.done !== true) continue;
+        prepared.model = step.value;
+        return;
+      }
+    } catch (error) {
+      this.logger.error('no model of calls could be fitted; answers go on by counting', error);
+    }
   }
 }

@@ -23,7 +23,8 @@ export function earlierFeatures(snaps: ForecastSnaps): FeatureColumn[] {
   const quarters = plays.number('quarter').values;
   const clocks = plays.number('clockSeconds').values;
   const downs = plays.number('down').values;
-  const results = plays.code('snapResult').codes;
+  const results = plays.code('snapResult');
+  const drives = plays.number('drive').values;
   const columns = NAMES.map(() => new Float64Array(plays.count).fill(Number.NaN));
   const lastResult = new Float64Array(plays.count).fill(Number.NaN);
   const [lastCalled, lastGain, lastSuccess, lastButOne, series, passes, seconds, before] = columns;
@@ -39,14 +40,14 @@ export function earlierFeatures(snaps: ForecastSnaps): FeatureColumn[] {
     const player = offense[play] ?? -1;
     const own = last.get(player) ?? { play: -1, before: -1, series: 0, passes: 0, snaps: 0 };
     // Only an unbroken series tells: after a kick or a change of the ball the last call was long ago.
-    const follows = own.play >= 0 && own.play === playBefore;
+    const follows = own.play >= 0 && own.play === playBefore && drives[own.play] === drives[play];
     if (before !== undefined) before[play] = own.snaps;
     if (series !== undefined) series[play] = follows ? own.series : 0;
     if (passes !== undefined) passes[play] = follows ? own.passes : 0;
     if (follows) {
       set(lastCalled, play, called[own.play] ?? UNKNOWN_CODE);
       set(lastSuccess, play, success[own.play] ?? UNKNOWN_CODE);
-      set(lastResult, play, results[own.play] ?? UNKNOWN_CODE);
+      set(lastResult, play, results.meanings[results.codes[own.play] ?? UNKNOWN_CODE] ?? UNKNOWN_CODE);
       const gain = gains[own.play] ?? UNKNOWN_NUMBER;
       if (lastGain !== undefined && gain !== UNKNOWN_NUMBER) lastGain[play] = gain;
       if (own.before >= 0) set(lastButOne, play, called[own.before] ?? UNKNOWN_CODE);

@@ -1,7 +1,7 @@
 import { PLAY_FIELDS, type PlayFieldName } from '../../charting/play-fields.js';
 import type { ForecastSnaps } from '../forecast-snaps.js';
 import type { FeatureColumn } from './feature-column.js';
-import { knownCodes, knownNumbers } from './situation-features.js';
+import { knownMeanings, knownNumbers } from './situation-features.js';
 
 const FIRST_SEEN = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');
 
@@ -19,15 +19,15 @@ export function lookFeatures(snaps: ForecastSnaps, visible: ReadonlySet<PlayFiel
     if (!visible.has(name) || NOT_BY_ITSELF.has(name) || !plays.columns.has(name)) return [];
     if (field.type === 'number')
       return [{ name, kind: 'number', values: knownNumbers(plays.number(field.name).values) }];
-    if (field.type !== 'terms') return [{ name, kind: 'category', values: knownCodes(plays.code(field.name).codes) }];
-    const { starts, codes, known } = plays.list(field.name);
+    if (field.type !== 'terms') return [{ name, kind: 'category', values: knownMeanings(plays.code(field.name)) }];
+    const { starts, codes, meanings, known } = plays.list(field.name);
     const count = new Float64Array(plays.count).fill(Number.NaN);
     const last = new Float64Array(plays.count).fill(Number.NaN);
     for (let play = 0; play < plays.count; play += 1) {
       if (known[play] !== 1) continue;
       const end = starts[play + 1] ?? 0;
       count[play] = end - (starts[play] ?? 0);
-      last[play] = (count[play] ?? 0) > 0 ? (codes[end - 1] ?? -1) : -1;
+      last[play] = (count[play] ?? 0) > 0 ? (meanings[codes[end - 1] ?? -1] ?? -1) : -1;
     }
     return [
       { name: `${name}: how many`, kind: 'number', values: count },

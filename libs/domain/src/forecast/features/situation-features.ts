@@ -1,4 +1,4 @@
-import { UNKNOWN_CODE, UNKNOWN_NUMBER } from '../../charting/play-columns.js';
+import { UNKNOWN_CODE, UNKNOWN_NUMBER, type CodeColumn } from '../../charting/play-columns.js';
 import type { NumberFieldName, PlayFieldName } from '../../charting/play-fields.js';
 import type { ForecastSnaps } from '../forecast-snaps.js';
 import type { FeatureColumn } from './feature-column.js';
@@ -55,11 +55,10 @@ const CHOICES = ['clockRunning', 'hash'] as const;
  * @param visible - fields that may be looked at
  */
 export function situationFeatures(snaps: ForecastSnaps, visible: ReadonlySet<PlayFieldName>): FeatureColumn[] {
-  const { plays } = snaps;
+  const { plays, quarterSeconds } = snaps;
   const numbers = NUMBERS.map((name) =>
     visible.has(name) ? knownNumbers(plays.number(name).values) : unknown(plays.count),
   );
-  const quarterSeconds = quarterLength(numbers[1] ?? unknown(0));
   const columns: FeatureColumn[] = NUMBERS.map((name, place) => ({
     name,
     kind: 'number',
@@ -83,16 +82,9 @@ export function situationFeatures(snaps: ForecastSnaps, visible: ReadonlySet<Pla
   }
   DERIVED.forEach(([name], place) => columns.push({ name, kind: 'number', values: derived[place] ?? unknown(0) }));
   for (const name of CHOICES) {
-    if (visible.has(name)) columns.push({ name, kind: 'category', values: knownCodes(plays.code(name).codes) });
+    if (visible.has(name)) columns.push({ name, kind: 'category', values: knownMeanings(plays.code(name)) });
   }
   return columns;
-}
-
-/** The longest clock that was seen, in whole minutes; games of one batch are taken to have quarters of one length. */
-function quarterLength(clock: Float64Array): number {
-  let longest = 60;
-  for (const seconds of clock) if (seconds > longest) longest = seconds;
-  return Math.ceil(longest / 60) * 60;
 }
 
 /** Numbers with NaN where the chart does not say. */
@@ -103,6 +95,11 @@ export function knownNumbers(values: Int16Array): Float64Array {
 /** Codes with NaN where the chart does not say. */
 export function knownCodes(codes: ArrayLike<number>): Float64Array {
   return Float64Array.from(codes, (code) => (code === UNKNOWN_CODE ? Number.NaN : code));
+}
+
+/** What each play's code stands for, so that batches with codes of their own can be set beside each other. */
+export function knownMeanings({ codes, meanings }: Pick<CodeColumn, 'codes' | 'meanings'>): Float64Array {
+  return Float64Array.from(codes, (code) => meanings[code] ?? Number.NaN);
 }
 
 function unknown(count: number): Float64Array {

@@ -11,9 +11,12 @@ export interface GameSoFar {
   readonly classOf: Int32Array;
 }
 
-/** One step of the evidence, from everybody to this player on this look. */
+/**
+ * One step of the evidence, from everybody to this player on this look. `together` is no further plays: it is what a model
+ * of all calls of the archive says once the counted steps are put aside and everything known is weighed at once.
+ */
 export interface EvidenceStep {
-  readonly of: 'field' | 'player' | 'today';
+  readonly of: 'field' | 'player' | 'together' | 'today';
   /** What the plays have in common with the one to come; null of all plays. */
   readonly situation: string | null;
   readonly cues: readonly CodeFieldName[];
@@ -35,8 +38,18 @@ export interface NextCall {
 
 /** At most this many cues count at once: more leave hardly a play. */
 const MOST_CUES = 2;
-/** Plays' worth that what is known before the game keeps against the game so far. */
+/** Plays' worth that what is known before the game keeps against the game so far; the best of a few on simulated leagues. */
 const TODAY_WEIGHT = 20;
+const TODAY_WEIGHT_OF_MODEL = 40;
+
+/** What a fitted model says of the plays of a game, and which calls it learned that from. */
+export interface ModelSays {
+  /** Plays of the game x classes. */
+  readonly shares: Float64Array;
+  /** Of each class, and of how many games. */
+  readonly counts: Float64Array;
+  readonly games: number;
+}
 
 /**
  * What comes next: shares by nested Dirichlet smoothing along one way of evidence: everybody's calls, those in this
@@ -45,11 +58,20 @@ const TODAY_WEIGHT = 20;
  * nothing, so that it answers for a player of whom nothing is known. A player's step in the situation keeps what the look
  * told of everybody: it is taken in by how far the player's own shares there are off everybody's.
  *
+ * With a model the counted steps are told all the same, and then what the model makes of everything at once counts in their
+ * place; today's calls move it by how far they are off what it expected of them.
+ *
  * @param player - number of the player in the archive, -1 for one it does not know
+ * @param model  - null where there is none (yet)
  * @throws DomainError `forecast.too_little` where the archive knows no call of the target
  * @see MacKay & Peto (1995), Nat. Lang. Eng. 1, 289–308
  */
-export function nextCall(archive: CallArchive, player: number, game: GameSoFar): NextCall {
+export function nextCall(
+  archive: CallArchive,
+  player: number,
+  game: GameSoFar,
+  model: ModelSays | null = null,
+): NextCall {
   const { names, rows, weights, target } = archive;
   if (rows.length === 0) throw new DomainError('forecast.too_little', `no play has its ${target} charted`, { target });
   const asked = askedLook(archive, game);
@@ -58,7 +80,7 @@ export function nextCall(archive: CallArchive, player: number, game: GameSoFar):
   const two = second === undefined ? [] : [...one, second];
   const everybody = step(archive, asked, 'field', false, [], player);
   const half = 0.5;
-  let shares = everybody.counts.map((count) => (count + half) / (everybody.known + half * names.length));
+  let shares: Float64Array = everybody.counts.map((count) => (count + half) / (everybody.known + half * names.length));
   const steps: EvidenceStep[] = [{ ...everybody, shares }];
   const take = (found: Omit<EvidenceStep, 'shares'>, weight: number, around: Float64Array): void => {
     if (found.known === 0) return;
@@ -84,7 +106,15 @@ export function nextCall(archive: CallArchive, player: number, game: GameSoFar):
       if (cues.length > 0) take(step(archive, asked, 'player', true, cues, player), weights.player, shares);
     }
   }
-  take(today(archive, asked, game), TODAY_WEIGHT, shares);
+  if (model === null) take(today(archive, asked, game), TODAY_WEIGHT, shares);
+  else {
+    shares = sharesOfPlay(model, game.facts.plays.count - 1, names.length);
+    const { counts, games } = model;
+    const known = counts.reduce((sum, count) => sum + count, 0);
+    steps.push({ of: 'together', situation: null, cues: [], known, games, counts, shares, evidence: null });
+    const { found, expected } = todayAgainst(archive, game, model);
+    take(found, TODAY_WEIGHT_OF_MODEL, expected);
+  }
   return { probabilities: shares, steps };
 }
 
@@ -164,6 +194,40 @@ function today(
     known += 1;
   }
   return { of: 'today', situation: situationName, cues: [], known, games: known > 0 ? 1 : 0, counts, evidence: null };
+}
+
+function sharesOfPlay({ shares }: ModelSays, play: number, classes: number): Float64Array {
+  return shares.slice(play * classes, (play + 1) * classes);
+}
+
+/** All of today's calls, and what the model expected of them on average. */
+function todayAgainst(
+  { names }: CallArchive,
+  game: GameSoFar,
+  model: ModelSays,
+): { readonly found: Omit<EvidenceStep, 'shares'>; readonly expected: Float64Array } {
+  const counts = new Float64Array(names.length);
+  const expected = new Float64Array(names.length);
+  let known = 0;
+  for (let play = 0; play + 1 < game.facts.plays.count; play += 1) {
+    const seen = game.classOf[play] ?? -1;
+    if (seen < 0 || game.facts.counts[play] !== 1) continue;
+    counts[seen] = (counts[seen] ?? 0) + 1;
+    sharesOfPlay(model, play, names.length).forEach((share, k) => {
+      expected[k] = (expected[k] ?? 0) + share;
+    });
+    known += 1;
+  }
+  const found = {
+    of: 'today',
+    situation: null,
+    cues: [],
+    known,
+    games: known > 0 ? 1 : 0,
+    counts,
+    evidence: null,
+  } as const;
+  return { found, expected: expected.map((sum) => sum / Math.max(1, known)) };
 }
 
 /** What was called on each play of a game, in the archive's classes. */

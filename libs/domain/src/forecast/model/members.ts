@@ -1,13 +1,14 @@
 import type { RandomSource } from '../../statistics/seeded-random.js';
 import type { FeatureColumn } from '../features/feature-column.js';
 import { historyFeatures } from '../features/history-features.js';
-import { designOf, type Cross } from '../logistic/design.js';
+import { designFor, planDesign } from '../logistic/design.js';
 import { fitLogistic, scoreByLogistic } from '../logistic/fit-logistic.js';
 import { contextOrders } from '../nested/context-orders.js';
 import { fitMixture, mixShares } from '../nested/mix-shares.js';
 import { fitConcentrations, nestedShares, type NestedOrder } from '../nested/nested-shares.js';
 import { boostTrees, scoreByTrees, type BoostingSettings } from '../trees/boosted-trees.js';
-import { BANDS, type ForecastInputs } from './forecast-inputs.js';
+import { CROSSES, PLAYER_CROSSES, RIDGE } from './crosses.js';
+import type { ForecastInputs } from './forecast-inputs.js';
 import type { ForecastTask, Progress } from './forecast-task.js';
 import { historyGroups } from './history-groups.js';
 import { logsOf, probabilitiesOf } from './probabilities.js';
@@ -35,7 +36,6 @@ export interface MemberForecasts {
   readonly found: Found;
 }
 
-const RIDGE = 30;
 /** Below this many plays a model sees itself in its own training plays; above, it is too small to. */
 const PLAYS_THAT_NEED_FOLDS = 25_000;
 const BASE_FOLDS = 4;
@@ -59,20 +59,6 @@ function boostingSettings(plays: number): BoostingSettings {
     featureShare: 0.5,
   };
 }
-
-const CROSSED_WITH_BANDS = [
-  ...['formation', 'backfield', 'offensivePersonnel', 'motion', 'front', 'shell', 'boxCount', 'defensivePersonnel'],
-  ...['tempo', 'leadForTimeLeft', 'secondsLeftInHalf', 'yardsToGoal', 'lastCalled'],
-];
-const CROSSED_WITH_PLAYER = ['down', 'formation', 'backfield', 'offensivePersonnel'];
-const CROSSES: readonly Cross[] = [
-  ...CROSSED_WITH_BANDS.map((second) => ({ first: BANDS, second, ridge: 4 })),
-  { first: 'leadForTimeLeft', second: 'secondsLeftInGame', ridge: 2 },
-  { first: 'scoreDifference', second: 'secondsLeftInGame', ridge: 2 },
-  { first: 'scoreDifference', second: 'secondsLeftInHalf', ridge: 2 },
-  { first: 'down', second: 'distance', ridge: 1 },
-];
-const PLAYER_CROSSES: readonly Cross[] = CROSSED_WITH_PLAYER.map((second) => ({ first: 'player', second, ridge: 8 }));
 
 /**
  * Fits every member on the games before `untilGame` and forecasts the games from there to `endGame`. Whatever is learned
@@ -107,7 +93,7 @@ export function fitMembers(
   const columns = [...inputs.columns, ...histories, ...inputs.players];
 
   progress('logistic');
-  const design = designOf(columns, [...CROSSES, ...PLAYER_CROSSES], train);
+  const design = designFor(planDesign(columns, [...CROSSES, ...PLAYER_CROSSES], train), columns);
   const logistic = scoreByLogistic(fitLogistic(design, outcome, classes, train, RIDGE), design, later);
 
   const withShares = [...columns, ...shareColumns(orders, shares, classes)];
@@ -130,7 +116,7 @@ function expectedOfAnybody(
   train: Int32Array,
   later: Int32Array,
 ): Float64Array {
-  const design = designOf(columns, CROSSES, train);
+  const design = designFor(planDesign(columns, CROSSES, train), columns);
   const expected = new Float64Array(outcome.length * classes);
   const fill = (rows: Int32Array, from: Int32Array): void => {
     const scores = scoreByLogistic(fitLogistic(design, outcome, classes, from, RIDGE), design, rows);

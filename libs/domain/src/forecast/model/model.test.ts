@@ -1,7 +1,7 @@
 import { seededRandom } from '../../statistics/seeded-random.js';
 import { fitBlend } from './blend.js';
 import { historyFeatures } from '../features/history-features.js';
-import { designOf } from '../logistic/design.js';
+import { designFor, planDesign } from '../logistic/design.js';
 import { fitLogistic } from '../logistic/fit-logistic.js';
 import { minimise } from '../logistic/minimise.js';
 import { nestedShares } from '../nested/nested-shares.js';
@@ -97,7 +97,7 @@ it('logistic regression with a vanishing ridge gives the shares of each category
     { name: 'down', kind: 'category', values: Float64Array.from({ length: 100 }, (_, play) => (play < 40 ? 1 : 2)) },
   ];
   const outcome = Int32Array.from({ length: 100 }, (_, play) => (play < 10 || play >= 55 ? 1 : 0));
-  const design = designOf(columns, [], Int32Array.from(outcome.keys()));
+  const design = designFor(planDesign(columns, [], Int32Array.from(outcome.keys())), columns);
   const { coefficients } = fitLogistic(design, outcome, 2, Int32Array.from(outcome.keys()), 1e-6);
   const score = (play: number): number => {
     let sum = 0;

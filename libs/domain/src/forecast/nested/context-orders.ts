@@ -58,15 +58,14 @@ const LEADS = [-17, -9, -4, -1, 0, 3, 8, 16];
 const LATE_SECONDS = [120, 300];
 
 /** Lead in bands, in the first three quarters, the fourth, and the last five and two minutes of each half. */
-function clockKeys({ plays }: ForecastSnaps): Int32Array {
+function clockKeys({ plays, quarterSeconds }: ForecastSnaps): Int32Array {
   const quarters = plays.number('quarter').values;
   const clocks = plays.number('clockSeconds').values;
   const leads = plays.number('scoreDifference').values;
-  const longest = clocks.reduce((most, seconds) => Math.max(most, seconds), 60);
   return Int32Array.from({ length: plays.count }, (_, play) => {
     const [quarter, clock, lead] = [quarters[play], clocks[play], leads[play]].map((value) => value ?? UNKNOWN_NUMBER);
     if (quarter === UNKNOWN_NUMBER || clock === UNKNOWN_NUMBER || lead === UNKNOWN_NUMBER) return -1;
-    const late = LATE_SECONDS.filter((seconds) => (clock ?? 0) < (seconds * longest) / 900).length;
+    const late = LATE_SECONDS.filter((seconds) => (clock ?? 0) < (seconds * quarterSeconds) / 900).length;
     const time = quarter === 2 ? (late === 2 ? 1 : 0) : (quarter ?? 0) >= 4 ? 2 + late : 0;
     return time * 10 + LEADS.filter((end) => (lead ?? 0) > end).length;
   });
