@@ -93,6 +93,26 @@ describe('the pages of a person', () => {
     expect(await sorrel.submit('join', person)).toContain('as reader.');
     expect(sorrel.page).not.toContain('Keys for programs');
     expect(await new Browser().open(link)).toContain('The invitation does not work');
+    // Everybody sees who is in the clan; an owner removes.
+    expect(sorrel.page).toMatch(/Who is in the clan[^]*Marlow[^]*Sorrel \(you\)/i);
+    expect(sorrel.page).not.toContain('remove-member');
+    expect(await owner.open('/account')).toMatch(/<th scope="row">Sorrel<\/th>/);
+    expect(await owner.submit('remove-member')).not.toMatch(/<th scope="row">Sorrel<\/th>/);
+    expect(await sorrel.open('/account')).toContain('in no clan now');
+  });
+
+  it('erase a person, and say so when somebody else must own the clan first', async () => {
+    const owner = await anOwner();
+    expect(await owner.submit('erase', { passphrase: PASSPHRASE })).toContain('hand the clan over');
+    expect(await owner.open('/account')).toContain('My account');
+    await owner.submit('invite', { role: 'owner' });
+    const link = /<code class="secret">[^<]*(\/invitation\/rbi_[\w-]{43})<\/code>/.exec(owner.page)?.[1] ?? '';
+    const sorrel = new Browser();
+    await sorrel.open(link);
+    await sorrel.submit('join', { name: 'Sorrel', signInName: 'sorrel', passphrase: PASSPHRASE });
+    expect(await owner.submit('erase', { passphrase: PASSPHRASE })).toContain('<h1>Sign in</h1>');
+    expect(await sorrel.open('/account')).toContain('Who is in the clan');
+    expect(sorrel.page.toLowerCase()).not.toContain('marlow');
   });
 
   it('let who has signed in accept as the same person, and go from clan to clan', async () => {

@@ -1,6 +1,7 @@
 import { Module } from '@nestjs/common';
 import { InvitationsModule } from '../invitations/invitations.module.js';
 import { KeysModule } from '../keys/keys.module.js';
+import { MembersModule } from '../members/members.module.js';
 import { PeopleModule } from '../people/people.module.js';
 import { AccountController } from './account.controller.js';
 import { ElsewhereController } from './elsewhere.controller.js';
@@ -8,7 +9,7 @@ import { OpenId } from './open-id.js';
 import { AccountService } from './account.service.js';
 
 @Module({
-  imports: [PeopleModule, KeysModule, InvitationsModule],
+  imports: [PeopleModule, MembersModule, KeysModule, InvitationsModule],
   controllers: [ElsewhereController, AccountController],
   providers: [AccountService, OpenId],
 })

@@ -18,6 +18,7 @@ import {
   setSessionCookie,
 } from '../access/session-cookie.js';
 import { InvitationInput, InvitationsService } from '../invitations/invitations.service.js';
+import { MembersService } from '../members/members.service.js';
 import { KeyInput, KeysService } from '../keys/keys.service.js';
 import {
   ClanChoice,
@@ -50,6 +51,7 @@ const ONCE: Creation = { idempotencyKey: null, requestHash: Buffer.alloc(0) };
 export class AccountService {
   constructor(
     private readonly people: PeopleService,
+    private readonly members: MembersService,
     private readonly keys: KeysService,
     private readonly invitations: InvitationsService,
     private readonly openId: OpenId,
@@ -163,6 +165,9 @@ export class AccountService {
       case 'withdraw':
         await this.invitations.withdraw(needing(session, 'manage'), idIn(form, 'invitationId'), ANY_VERSION);
         return null;
+      case 'remove-member':
+        await this.members.remove(needing(session, 'manage'), idIn(form, 'memberId'), ANY_VERSION);
+        return null;
       case 'make-key': {
         const input = validated(KeyInput, { ...filled(form, 'name'), scopes: valuesOf(request, 'scopes') });
         const { name, key } = await this.keys.create(needing(session, 'write'), ONCE, input);
@@ -179,7 +184,8 @@ export class AccountService {
   }
 
   private async view(token: Secret, session: SessionResponse): Promise<Omit<AccountView, 'secret' | 'problem'>> {
-    const { clanId, clans, csrfToken, rights, signInName } = session;
+    const { clanId, clans, csrfToken, memberId, rights, signInName } = session;
+    const members = clanId === null ? null : await this.members.list(needing(token, 'read'), MOST_SHOWN);
     const named = clans.map((each) => ({ id: each.clanId, name: each.clanName, role: each.role }));
     const keys = mayDo(rights, 'write') ? await this.keys.list(needing(token, 'write'), MOST_SHOWN) : null;
     const invitations = mayDo(rights, 'manage')
@@ -190,6 +196,8 @@ export class AccountService {
       ...{ csrfToken, signInName, sessions: (await this.people.list(token)).items },
       clan: named.find(({ id }) => id === clanId) ?? null,
       otherClans: named.filter(({ id }) => id !== clanId),
+      members: members?.items.map((member) => ({ ...member, own: member.id === memberId })) ?? [],
+      mayRemove: mayDo(rights, 'manage'),
       keys: keys?.items.filter(({ revokedAt }) => revokedAt === null) ?? null,
       invitations: invitations?.items.filter(({ acceptedAt }) => acceptedAt === null) ?? null,
       mayGive: RIGHTS.filter((right) => mayDo(rights, right)),

@@ -7,6 +7,10 @@ import type { Credential } from '../access/credential.js';
 import type { FeedEntryResponse, FeedPage, FeedQuery } from './feed.dto.js';
 import { FeedRepository, type FeedSource } from './feed.repository.js';
 
+/** For whoever tells the same in another way. */
+export { FEED_KINDS } from './feed.dto.js';
+export type { FeedSource } from './feed.repository.js';
+
 /** Where a reader stands in a feed. */
 export interface FeedPosition {
   readonly source: FeedSource;

@@ -1,7 +1,7 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { PageLink } from '../../common/page.dto.js';
-import { FEED_KINDS } from '../feed/feed.dto.js';
+import { FEED_KINDS } from '../feed/feed.service.js';
 
 /** The kind of a message that tells of nothing. */
 export const TEST_KIND = 'webhook.tested';

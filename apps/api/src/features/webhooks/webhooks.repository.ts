@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { QueryResultRow } from 'pg';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
-import type { FeedSource } from '../feed/feed.repository.js';
+import type { FeedSource } from '../feed/feed.service.js';
 import type { WebhookResponse } from './webhooks.dto.js';
 
 export interface WebhookRow {

@@ -8,6 +8,15 @@ export interface AccountView {
   readonly signInName: string | null;
   readonly clan: { readonly id: string; readonly name: string; readonly role: string } | null;
   readonly otherClans: readonly { readonly id: string; readonly name: string; readonly role: string }[];
+  /** Of the clan that the session is in. */
+  readonly members: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly role: string;
+    readonly joinedAt: string;
+    readonly own: boolean;
+  }[];
+  readonly mayRemove: boolean;
   readonly sessions: readonly {
     readonly id: string;
     readonly userAgent: string | null;
@@ -49,7 +58,8 @@ export function accountPage(view: AccountView, frame: PageFrame): string {
     <p>
       ${view.signInName === null ? html`Signed in` : html`Signed in as <strong>${view.signInName}</strong>`}${clanWords(view)}
     </p>
-    ${form('sign-out', view, html``, 'Sign out')} ${clans(view)} ${sessions(view)} ${keys(view)} ${invitations(view)}
+    ${form('sign-out', view, html``, 'Sign out')} ${clans(view)} ${members(view)} ${sessions(view)} ${keys(view)}
+    ${invitations(view)}
     ${view.elsewhere ? form('link-elsewhere', view, html``, 'Sign in through your provider from now on') : html``}
     ${view.signInName === null ? html`` : passphrase(view)} ${erasure(view)} ${RULES}
   </main>`;
@@ -179,6 +189,30 @@ function clans(view: AccountView): Html {
       When you leave a clan, the keys that you made end and what only you could read goes. What you wrote for the clan
       stays.
     </p>`;
+}
+
+function members(view: AccountView): Html {
+  if (view.members.length === 0) return html``;
+  const rows = view.members.map(
+    ({ id, name, role, joinedAt, own }) =>
+      html`<tr>
+        <th scope="row">${name}${own ? ' (you)' : ''}</th>
+        ${
+          view.mayRemove
+            ? html`<td>${own ? html`` : form('remove-member', view, field('memberId', id), 'Remove')}</td>`
+            : html``
+        }
+        <td>${role}</td>
+        <td>${when(joinedAt)}</td>
+      </tr>`,
+  );
+  return html`<h2>Who is in the clan</h2>
+    ${table(view.mayRemove ? ['Member', 'Remove', 'Role', 'Since'] : ['Member', 'Role', 'Since'], rows)}
+    ${
+      view.mayRemove
+        ? html`<p class="note">Whoever is removed is signed out of the clan, and the keys that the member made end.</p>`
+        : html``
+    }`;
 }
 
 function sessions(view: AccountView): Html {
