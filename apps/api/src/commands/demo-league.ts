@@ -3,9 +3,12 @@ import { readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { createClan } from '../database/create-clan.js';
 import type { OpenDatabase } from '../database/open-database.js';
+import type { EntrantPage } from '../features/events/entrants.dto.js';
 import type { EventPage } from '../features/events/events.dto.js';
+import type { MatchPage } from '../features/events/matches.dto.js';
 import type { ImportResponse } from '../features/imports/imports.dto.js';
 import type { PlayerPage } from '../features/players/players.dto.js';
+import type { MakeRoundReport } from '../features/round-reports/round-reports.dto.js';
 import { CommandError } from './fail.js';
 
 /** What a start of the demo leaves for the next one, saved as soon as it is known, so that a crash can be recovered from. */
@@ -17,7 +20,11 @@ interface DemoState {
   readonly rivalKey: string;
   /** Null until everything was loaded. */
   readonly reportId: string | null;
+  /** The report of a finished round, as it stood before it; null where the player has none, or nobody asked yet. */
+  readonly judgedReportId: string | null;
 }
+
+const NO_REPORTS = { reportId: null, judgedReportId: null };
 
 interface ReadyDemo {
   readonly key: string;
@@ -54,7 +61,8 @@ export class DemoLeague {
         `${this.database.folder} holds another version of the demo league; remove it to load this one`,
       );
     }
-    if (state.reportId !== null) return { key: state.ourKey, rivalKey: state.rivalKey, reportId: state.reportId };
+    const { ourKey: key, rivalKey } = state;
+    if (state.reportId !== null) return { key, rivalKey, reportId: state.reportId };
     // The archive first: the clan's own records name the public ones that they are the same as. A file that an earlier,
     // interrupted start had loaded changes nothing.
     await this.load(
@@ -71,9 +79,20 @@ export class DemoLeague {
       files.filter(({ name }) => name.startsWith('rival')),
     );
     this.progress('computing the report on the next opponent');
-    const reportId = await this.makeReport(state.ourKey);
+    const reportId = await this.makeReport(key);
     await this.writeState({ ...state, reportId });
-    return { key: state.ourKey, rivalKey: state.rivalKey, reportId };
+    return { key, rivalKey, reportId };
+  }
+
+  /** The report whose card can be read: on the last opponent, as things stood before that match. */
+  async judgedReport(): Promise<string | null> {
+    const state = await this.readState();
+    if (state === null) return null;
+    if (state.judgedReportId !== null) return state.judgedReportId;
+    this.progress('computing the report on the last opponent, as things stood before that match');
+    const judgedReportId = await this.makeJudgedReport(state.ourKey);
+    await this.writeState({ ...state, judgedReportId });
+    return judgedReportId;
   }
 
   async report(key: string, reportId: string): Promise<string> {
@@ -105,7 +124,7 @@ export class DemoLeague {
     const archive = await createClan(this.database.ownerUrl, 'Kettle Cup Archive');
     const ours = await createClan(this.database.ownerUrl, 'Night Shift Almanac');
     const rival = await createClan(this.database.ownerUrl, 'Slate Harbour Notebook');
-    const state = { data, ourKey: ours.key, archiveKey: archive.key, rivalKey: rival.key, reportId: null };
+    const state = { data, ourKey: ours.key, archiveKey: archive.key, rivalKey: rival.key, ...NO_REPORTS };
     await this.writeState(state);
     return state;
   }
@@ -132,6 +151,34 @@ export class DemoLeague {
   }
 
   private async makeReport(key: string): Promise<string> {
+    const { eventId, playerId } = await this.entered(key);
+    return this.reported(key, { eventId, playerId });
+  }
+
+  /** The last match that the player has finished in the event, as it was to be prepared for on the day before it. */
+  private async makeJudgedReport(key: string): Promise<string | null> {
+    const { eventId, playerId } = await this.entered(key);
+    const matches = await this.call(key, 'GET', `/v1/events/${eventId}/matches?limit=200`);
+    const { items } = (await matches.json()) as MatchPage;
+    const entrants = await this.call(key, 'GET', `/v1/events/${eventId}/entrants?limit=200`);
+    const playerOf = new Map(
+      ((await entrants.json()) as EntrantPage).items.map((entrant) => [entrant.id, entrant.playerId]),
+    );
+    const [last] = items
+      .filter(({ status }) => status === 'finished')
+      .map(({ round, scheduledAt, homeEntrantId, awayEntrantId }) => ({
+        round,
+        scheduledAt,
+        players: [homeEntrantId, awayEntrantId].map((id) => playerOf.get(id ?? '')),
+      }))
+      .filter(({ players }) => players.includes(playerId))
+      .sort((one, other) => other.round - one.round);
+    const opponentId = last?.players.find((id) => id !== playerId);
+    if (last?.scheduledAt == null || opponentId === undefined) return null;
+    return this.reported(key, { eventId, playerId, opponentId, asOf: last.scheduledAt.slice(0, 10) });
+  }
+
+  private async entered(key: string): Promise<{ readonly eventId: string; readonly playerId: string }> {
     const running = (await this.events(key)).find(({ status }) => status === 'running');
     const players = await this.call(key, 'GET', '/v1/players?limit=200');
     const { items } = (await players.json()) as PlayerPage;
@@ -139,9 +186,13 @@ export class DemoLeague {
     if (running === undefined || player === undefined) {
       throw new CommandError(`the data has no running event, or no player ${this.player}`);
     }
+    return { eventId: running.id, playerId: player.id };
+  }
+
+  private async reported(key: string, wanted: MakeRoundReport): Promise<string> {
     const response = await this.call(key, 'POST', '/v1/round-reports', {
       headers: { 'Content-Type': 'application/json' },
-      body: JSON.stringify({ eventId: running.id, playerId: player.id }),
+      body: JSON.stringify(wanted),
     });
     const { id } = (await response.json()) as { id: string };
     return id;

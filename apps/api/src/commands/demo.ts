@@ -32,6 +32,7 @@ await runCommand(async () => {
       await close();
       return;
     }
+    const judgedReportId = await demo.judgedReport();
     process.stdout.write(
       [
         `API            ${url}/v1`,
@@ -39,6 +40,7 @@ await runCommand(async () => {
         `demo key       ${key}`,
         `another clan's ${rivalKey}`,
         `this report    ${url}/v1/round-reports/${reportId}`,
+        ...(judgedReportId === null ? [] : [`report card    ${url}/v1/round-reports/${judgedReportId}/report-card`]),
         '',
         `curl -H 'Authorization: Bearer ${key}' -H 'Accept: text/html' \\`,
         `  ${url}/v1/round-reports/${reportId} > report.html   # the same report as a page to print`,

@@ -89,7 +89,7 @@ export function cardSections(card: ReadReportCard): CardSection[] {
             blocks:
               answers.length === 0
                 ? [text('The report recommended no answer that can be looked for.')]
-                : [text(ANSWERS_NOTE), list(answers.map(({ words }) => words))],
+                : [text(ANSWERS_NOTE), list(answerLines(answers))],
           },
           {
             id: 'planned',
@@ -113,6 +113,28 @@ export const SCORES_NOTE =
   "Log loss: how surprised the report was by each call, less is better; beside it what the other players' shares would have scored. Below 0 the difference speaks for the report.";
 const ANSWERS_NOTE =
   'Points a play from the side with the ball; what was expected is beside the mean of the situation. Calls are chosen, not drawn by lot: what went with an answer need not have come from it.';
+
+/** Those that were used one by one; the others together, call by call, since there is nothing to say of each. */
+function answerLines(answers: ReadReportCard['answers']): string[] {
+  const unused = new Map<string, { chances: number; answers: string[] }>();
+  for (const { plays, call, side, chances, answer } of answers) {
+    if (plays > 0) continue;
+    const key = `${call} (their ${side})`;
+    const line = unused.get(key) ?? { chances, answers: [] };
+    line.answers.push(answer);
+    unused.set(key, line);
+  }
+  return [
+    ...answers.filter(({ plays }) => plays > 0).map(({ words }) => words),
+    ...[...unused].map(([call, line]) => {
+      const met =
+        line.chances === 0
+          ? 'never came with what met it seen'
+          : `came ${line.chances === 1 ? 'once' : `${line.chances} times`} with what met it seen`;
+      return `${call} ${met}; not used: ${line.answers.join(', ')}`;
+    }),
+  ];
+}
 
 function apartBlocks(apart: ReadReportCard['apart']): SectionBlock[] {
   const rows = (['fouls', 'kicks', 'decisions'] as const).flatMap((what) =>

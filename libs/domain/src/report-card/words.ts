@@ -27,7 +27,8 @@ type Scored = Omit<TableScore, 'words'>;
 /** `run or pass called: log loss 0.61, field 0.66 on 34 plays; the report told more by 0.05 (...)` */
 export function scoreWords({ label, plays, snaps, report, field, logLossDifference }: Scored): string {
   const { mean, interval, drawn, clusters } = logLossDifference;
-  const known = plays === snaps ? counted(plays, 'play') : `${counted(plays, 'play')}, known on ${plays} of ${snaps}`;
+  const known =
+    plays === snaps ? counted(plays, 'play') : `the ${plays} of ${counted(snaps, 'play')} on which it is known`;
   const head = `${label}: log loss ${report.logLoss.toFixed(3)}, the field's shares ${field.logLoss.toFixed(3)}, on ${known}`;
   if (interval === null) return `${head}; one ${drawn.slice(0, -1)} alone gives no interval`;
   const range = `${signed(interval.lower)} to ${signed(interval.upper)}, drawing whole ${drawn}, ${clusters} of them`;
@@ -58,6 +59,7 @@ export function answerVerdictWords(of: Omit<JudgedAnswer, 'words'>): string {
   const { call, answer, chances, plays, points, pointsPlays, successes, trials, expected, side } = of;
   const own = `${answer} against ${call} (${side === 'offense' ? 'their offense' : 'their defense'})`;
   const hoped = `expected ${points2(expected.points)} (${points2(expected.interval.lower)} to ${points2(expected.interval.upper)}) points a play`;
+  if (chances === 0) return `${own}: the call never came with what met it seen; ${hoped}`;
   if (plays === 0) return `${own}: not used in ${counted(chances, 'chance')}; ${hoped}`;
   const gave = points === null ? 'points not known' : `gave ${points2(points)} on ${counted(pointsPlays, 'play')}`;
   const few = plays < FEWEST_FOR_PERCENT ? '; too few to say' : '';
