@@ -7,7 +7,7 @@ import { BracketsModule } from './features/brackets/brackets.module.js';
 import { AnswersModule } from './features/answers/answers.module.js';
 import { CallMixModule } from './features/call-mix/call-mix.module.js';
 import { ChartingQueueModule } from './features/charting-queue/charting-queue.module.js';
-import { CallStudiesModule } from './features/call-studies/call-studies.module.js';
+import { CallStudiesModule } from './features/answers/call-studies.module.js';
 import { CallSheetsModule } from './features/call-sheets/call-sheets.module.js';
 import { CoachingPointsModule } from './features/coaching-points/coaching-points.module.js';
 import { DecisionsModule } from './features/decisions/decisions.module.js';

@@ -1,13 +1,12 @@
 import { TREND_DIMENSIONS } from '#domain/trends/trend-dimensions.js';
 import { spreadResultWords, trendWords } from '#domain/trends/trend-words.js';
 import type { Trend } from '#domain/trends/trends.js';
-import type { EventUsage } from '#domain/trends/usage-over-events.js';
 import type { Side, TendencyPlays } from '#domain/tendencies/tendency-plays.js';
-import { count, estimate, expectedPoints, interval, rounded, roundedP, value } from '../../common/figures.js';
+import { interval, rounded, roundedP, value } from '../../common/figures.js';
+import { usageResponse } from '../../common/event-usage.js';
 import { playReference } from '../../common/play-reference.dto.js';
-import type { Plain } from '../../common/plain.js';
 import type { CountingChart } from '../charts/charts.service.js';
-import type { FirstSeenResponse, TrendResponse, UsageResponse } from './trends.dto.js';
+import type { FirstSeenResponse, TrendResponse } from './trends.dto.js';
 
 /** What trends were computed from, for the words around them. */
 export interface TrendSource {
@@ -36,22 +35,7 @@ export function trendResponse(trend: Trend, side: Side, source: TrendSource): Tr
     change: { share: rounded(change.share), interval: interval(change.interval) },
     users,
     firstSeen: firstSeen(trend, source),
-    byEvent: byEvent.map((usage) => usageResponse(usage, source, isFound)),
-  };
-}
-
-/** @param withPlays - whether its plays are told; those of every call over all events would be a whole archive */
-export function usageResponse(usage: EventUsage, { facts }: Pick<TrendSource, 'facts'>, withPlays: boolean): Plain<UsageResponse> {
-  return {
-    ...count(usage),
-    share: estimate(usage.share),
-    users: usage.users,
-    players: usage.players,
-    successes: usage.successes,
-    trials: usage.trials,
-    success: estimate(usage.success),
-    expectedPointsAdded: expectedPoints(usage.pointsAdded),
-    plays: withPlays ? usage.uses.map((play) => playReference(facts.plays, play)) : [],
+    byEvent: byEvent.map((usage) => usageResponse(usage, source.facts, isFound)),
   };
 }
 

@@ -1,5 +1,5 @@
 import { Module } from '@nestjs/common';
-import { AnswersModule } from '../answers/answers.module.js';
+import { AnswersModule } from './answers.module.js';
 import { CoachingPointsModule } from '../coaching-points/coaching-points.module.js';
 import { RoundReportsModule } from '../round-reports/round-reports.module.js';
 import { TrendsModule } from '../trends/trends.module.js';

@@ -1,12 +1,12 @@
 import { ApiProperty, ApiPropertyOptional, IntersectionType, PickType } from '@nestjs/swagger';
 import { IsBoolean, IsOptional } from 'class-validator';
 import { AsBoolean } from '../../common/as-boolean.js';
+import { TrendEventResponse, UsageResponse } from '../../common/event-usage.dto.js';
+import { EXAMPLE_IDS } from '../../common/examples.js';
 import { CountResponse, IntervalResponse, ResultsResponse } from '../../common/figures.dto.js';
 import { PaperQuery } from '../../common/paper-query.dto.js';
 import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
-import { AnswerResponse, AnswersQuery, GameMetResponse, RefinementResponse } from '../answers/answers.dto.js';
-import { CoachingPointResponse } from '../coaching-points/coaching-points.dto.js';
-import { TrendEventResponse, UsageResponse } from '../trends/trends.dto.js';
+import { AnswerResponse, AnswersQuery, GameMetResponse, RefinementResponse } from './answers.dto.js';
 
 const ASKED = [
   ...(['side', 'confidence'] as const),
@@ -90,9 +90,14 @@ export class StudiedPlayResponse extends PlayReferenceResponse {
   @ApiProperty({ example: 'no success against three down tight, cover 3 sky' }) reason!: string;
 }
 
-export class StudiedPointResponse extends PickType(CoachingPointResponse, [
-  ...(['id', 'about', 'text', 'revision', 'writtenBy', 'writtenAt'] as const),
-]) {}
+export class StudiedPointResponse {
+  @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.match }) id!: string;
+  @ApiProperty({ enum: ['call', 'answer', 'opponent', 'play'] }) about!: string;
+  @ApiProperty({ example: 'The guard pulls early: the end may sit on it.' }) text!: string;
+  @ApiProperty({ example: 2, description: 'raised with every change' }) revision!: number;
+  @ApiProperty({ example: 'Marlow', description: 'a member, or "former member"' }) writtenBy!: string;
+  @ApiProperty({ format: 'date-time', example: '2026-03-01T18:00:00Z' }) writtenAt!: string;
+}
 
 export class CallStudyResponse {
   @ApiProperty({ enum: ['offense', 'defense'] }) side!: string;

@@ -1,9 +1,7 @@
 import { EXAMPLE_IDS, EXAMPLE_PLAY } from '../../common/examples.js';
-import { ANSWERS_EXAMPLE } from '../answers/answers.example.js';
-import { TRENDS_EXAMPLE } from '../trends/trends.example.js';
+import { ANSWERS_EXAMPLE } from './answers.example.js';
 import type { CallStudyResponse } from './call-studies.dto.js';
 
-const [TREND] = TRENDS_EXAMPLE.trends;
 const [GAME] = ANSWERS_EXAMPLE.games;
 const [ANSWER] = ANSWERS_EXAMPLE.huddle;
 
@@ -13,12 +11,17 @@ export const CALL_STUDY_EXAMPLE: CallStudyResponse = {
   restsOn: '75 plays of 31 games, by 14 players',
   call: { label: 'counter read', plays: 75, games: 31, players: 14 },
   usage: {
-    words: TREND?.words ?? '',
-    verdict: TREND?.verdict ?? null,
-    byEvent: (TREND?.byEvent ?? []).flatMap((usage, at) => {
-      const event = TRENDS_EXAMPLE.events[at];
-      return event === undefined ? [] : [{ ...usage, plays: [], event }];
-    }),
+    words: 'counter read (concept) is rising: 10 of 1302, 65 of 1186; used by 3, 13 players; p below 0.001',
+    verdict: 'rising',
+    byEvent: [
+      {
+        event: { eventIds: [EXAMPLE_IDS.event], name: 'Spring Cup', startsOn: '2026-02-06', games: 20 },
+        ...{ count: 10, known: 1302, users: 3, players: 22, successes: 7, trials: 10, plays: [] },
+        share: { share: 0.0077, interval: { lower: 0.0046, upper: 0.0127 } },
+        success: { share: 0.7, interval: { lower: 0.4366, upper: 0.8749 } },
+        expectedPointsAdded: { plays: 10, mean: 0.31, interval: { lower: -0.2, upper: 0.82 } },
+      },
+    ],
   },
   giveaways: {
     words:

@@ -9,6 +9,7 @@ import {
 } from '#domain/call-study/call-study-words.js';
 import { concernsCall } from '#domain/coaching/concerns-call.js';
 import { DEFAULT_TELL_LEVEL } from '#domain/tendencies/tells/tells.js';
+import { usageResponse } from '../../common/event-usage.js';
 import { count, interval, orNull, results, roundedP } from '../../common/figures.js';
 import { playReference, playReferences } from '../../common/play-reference.dto.js';
 import { ApiError } from '../../common/problems.js';
@@ -17,12 +18,11 @@ import type { PageCallStudy } from '../../rendering/call-study-sections.js';
 import { MOST_CITED } from '../../rendering/page/call-study-page.js';
 import { placeIn } from '../../rendering/report-film.js';
 import type { Credential } from '../access/credential.js';
-import { answerResponse, gameMetResponse, moveResponse } from '../answers/answers-response.js';
-import { AskedCallsService, callLabel, type AskedTerms } from '../answers/asked-calls.service.js';
-import { FieldAnswersService, type FieldAnswers } from '../answers/field-answers.service.js';
+import { answerResponse, gameMetResponse, moveResponse } from './answers-response.js';
+import { AskedCallsService, callLabel, type AskedTerms } from './asked-calls.service.js';
+import { FieldAnswersService, type FieldAnswers } from './field-answers.service.js';
 import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
 import { FilmNamesService } from '../round-reports/film-names.service.js';
-import { usageResponse } from '../trends/trends-response.js';
 import { TrendsService } from '../trends/trends.service.js';
 import type {
   CallStudyQuery,
@@ -131,7 +131,7 @@ export class CallStudiesService {
         byEvent: days.map((day, at) => {
           const usage = study.usage.byEvent[at];
           if (usage === undefined) throw new RangeError('usage has one entry an event');
-          return { ...usageResponse(usage, { facts }, false), event: { ...day, eventIds: [...day.eventIds] } };
+          return { ...usageResponse(usage, facts, false), event: { ...day, eventIds: [...day.eventIds] } };
         }),
       },
       giveaways: {
