@@ -37,8 +37,8 @@ export class OurFiguresService {
     confidence: number,
   ): Promise<{ decision: Decision; plays: PlayColumns }> {
     const scouting = await this.tendencies.scout(db, opponent, { filter: { allSnaps: true }, halfLifeDays: null });
-    const { fieldModel, fieldCharts, charts, facts, player, vocabulary } = await scouting.asked('offense');
-    const asked = { facts, field: fieldModel, player, vocabulary, confidence };
+    const { field, fieldCharts, charts, facts, player, vocabulary } = await scouting.asked('offense');
+    const asked = { facts, field, player, vocabulary, confidence };
     const clock = clockOfGames([...charts, ...fieldCharts]);
     const { fourthDown } = decisions(asked, { situations: DEFAULT_FOOTBALL_SETTINGS.situations, clock });
     return { decision: fourthDown, plays: facts.plays };

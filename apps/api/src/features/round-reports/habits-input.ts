@@ -27,6 +27,6 @@ export async function habitsInput(all: Scouting, whole: Scouting, confidence: nu
   };
 }
 
-function askedPlays({ facts, fieldModel, player, vocabulary }: AskedSide, confidence: number): AskedPlays {
-  return { facts, field: fieldModel, player, vocabulary, confidence };
+function askedPlays({ facts, field, player, vocabulary }: AskedSide, confidence: number): AskedPlays {
+  return { facts, field, player, vocabulary, confidence };
 }

@@ -9,6 +9,8 @@ import {
 } from '#domain/football/expected-points-chain.js';
 import { expectedPointsOfPlays } from '#domain/football/expected-points-added.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
+import type { FieldPlays } from '#domain/tendencies/decisions/asked-plays.js';
+import { FIELD_MODEL_FIELDS, forFieldModel } from '#domain/tendencies/field-model-fields.js';
 import { fieldModel, type FieldModel } from '#domain/tendencies/field-model.js';
 import { profile } from '#domain/tendencies/profile.js';
 import type { Profile } from '#domain/tendencies/profile-shape.js';
@@ -22,6 +24,7 @@ import { TermsService } from '../terms/terms.service.js';
 import { filteredCharts, recencyWeights, withCues, type TendencyFilter } from './tendency-filter.js';
 
 const ALL_FIELDS = PLAY_FIELDS.map((field) => field.name);
+const MODEL_FIELDS = [...new Set([...FIELD_MODEL_FIELDS.offense, ...FIELD_MODEL_FIELDS.defense])];
 
 /** What the steps from play to play are told by. */
 const EXPECTED_POINTS_FIELDS = [
@@ -42,7 +45,7 @@ const TERM_FIELDS: ReadonlySet<string> = new Set(
 /** The field as one clan sees it at one revision of the archive. */
 interface Field {
   readonly players: ReadonlyMap<string, number>;
-  /** In the order of the models' batch. */
+  /** In the order of every batch here. */
   readonly charts: readonly CountingChart[];
   /** What downs, distances and spots are worth, fitted on everything in the field. */
   readonly expectedPoints: ExpectedPointsChain;
@@ -51,8 +54,11 @@ interface Field {
   readonly models: Readonly<Record<Side, FieldModel>>;
   /** Players' plays by player, side and games, for the next question about them. */
   readonly facts: Map<string, TendencyPlays>;
-  /** The models' batch with what each play added; null until somebody asks about the whole field. */
-  everything: TendencyPlays | null;
+  /**
+   * The same plays with every field and what each added; null until somebody asks more than a profile does. The models
+   * have only what they read, so that the field of a large archive stays small for those who ask for nothing else.
+   */
+  everything: Promise<TendencyPlays> | null;
 }
 
 /** Whose words the plays are read in, and the archive as it is to them. */
@@ -88,6 +94,8 @@ export interface AskedSide {
   readonly facts: TendencyPlays;
   readonly charts: readonly CountingChart[];
   readonly fieldModel: FieldModel;
+  /** The field's plays with every field of the chart, which the model has not. */
+  readonly field: FieldPlays;
   /** Those of the field's batch, in its order. */
   readonly fieldCharts: readonly CountingChart[];
   /** Plays that the expected points of the field rest on. */
@@ -196,7 +204,7 @@ export class TendenciesService {
     const charts = filteredCharts(visible, wish.filter);
     const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;
     const key = fieldKey(db, reader);
-    const asked = async (side: Side, part: PartOfGames = 'all'): Promise<AskedSide> => {
+    const own = async (side: Side, part: PartOfGames = 'all'): Promise<Omit<AskedSide, 'field'>> => {
       // Only now: most questions are answered by their tag, before any play is needed.
       const field = await this.field(db, reader);
       const [from, to] = rangeOf(part, charts.length);
@@ -213,6 +221,11 @@ export class TendenciesService {
         vocabulary,
       };
     };
+    const asked = async (side: Side, part?: PartOfGames): Promise<AskedSide> => {
+      const found = await own(side, part);
+      const facts = await this.everything(db, vocabulary, await this.field(db, reader));
+      return { ...found, field: { facts, playerOf: found.fieldModel.playerOf } };
+    };
     return {
       vocabulary,
       charts,
@@ -220,7 +233,7 @@ export class TendenciesService {
       inputs: JSON.stringify([key, player.identity, wish, charts.map(({ chartId, revision }) => [chartId, revision])]),
       asked,
       side: async (side, confidence, situation, part) => {
-        const { facts, charts: taken, ...rest } = await asked(side, part);
+        const { facts, charts: taken, ...rest } = await own(side, part);
         const weights = wish.halfLifeDays === null ? {} : { weights: recencyWeights(facts, taken, wish.halfLifeDays) };
         const situations = situation === undefined ? {} : { situations: [knownSituation(facts, situation)] };
         return {
@@ -243,12 +256,44 @@ export class TendenciesService {
     const { vocabulary } = reader;
     const field = await this.field(db, reader);
     const { charts, models, players, expectedPoints } = field;
-    const { facts } = models.offense;
-    field.everything ??= {
-      ...facts,
-      pointsAdded: expectedPointsOfPlays(facts.plays, vocabulary, expectedPoints).added,
+    return {
+      vocabulary,
+      charts,
+      facts: await this.everything(db, vocabulary, field),
+      models,
+      players,
+      expectedPoints,
     };
-    return { vocabulary, charts, facts: field.everything, models, players, expectedPoints };
+  }
+
+  /** Every field of the field's plays, gathered once, however many ask at the same time. */
+  private everything(db: ClanDatabase, vocabulary: Vocabulary, field: Field): Promise<TendencyPlays> {
+    field.everything ??= this.gatherEverything(db, vocabulary, field).catch((error: unknown) => {
+      field.everything = null;
+      throw error;
+    });
+    return field.everything;
+  }
+
+  private async gatherEverything(db: ClanDatabase, vocabulary: Vocabulary, field: Field): Promise<TendencyPlays> {
+    const plays = await this.gathered(db, vocabulary, field.charts, ALL_FIELDS);
+    const { added } = expectedPointsOfPlays(plays, vocabulary, field.expectedPoints);
+    // The same plays in the same order: what they were classified as is shared with the models.
+    return { ...field.models.offense.facts, plays, pointsAdded: added };
+  }
+
+  private async gathered(
+    db: ClanDatabase,
+    vocabulary: Vocabulary,
+    charts: readonly CountingChart[],
+    fields: readonly PlayFieldName[],
+  ): Promise<PlayColumns> {
+    const plays = await this.charts.plays(db, charts);
+    return gatherPlays(
+      plays.map((columns): PlaySource => ({ plays: columns, offense: 'both' })),
+      fields,
+      await this.canonical(db, vocabulary, plays),
+    );
   }
 
   /** The field's habits, computed once for each revision of the archive as the clan sees it. */
@@ -258,18 +303,12 @@ export class TendenciesService {
     const kept = this.fields.get(key);
     if (kept !== undefined) return kept;
     const charts = playedBefore(await this.charts.ofArchive(db), reader.asOf);
-    const plays = await this.charts.plays(db, charts);
-    const canonical = await this.canonical(db, vocabulary, plays);
-    const gathered = gatherPlays(
-      plays.map((columns): PlaySource => ({ plays: columns, offense: 'both' })),
-      ALL_FIELDS,
-      canonical,
-    );
+    const gathered = await this.gathered(db, vocabulary, charts, MODEL_FIELDS);
     const facts = classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
     const players = numberPlayers(charts);
     const model = (side: Side): FieldModel =>
       fieldModel({
-        facts,
+        facts: forFieldModel(facts, side),
         side,
         vocabulary,
         playerOf: playersOf(gathered, charts, players, side),

@@ -100,9 +100,9 @@ export class TendencyAnswersService {
         scouting,
         head: { playerId, handle: player.handle, side, confidence, newestGame: scouting.charts[0]?.playedOn ?? null },
         asked: async (of: Side = side) => {
-          const { fieldModel, player: number, ...plays } = await scouting.asked(of);
+          const { field, player: number, ...plays } = await scouting.asked(of);
           const { facts, vocabulary, charts, fieldCharts } = plays;
-          return { facts, field: fieldModel, player: number, vocabulary, confidence, charts, fieldCharts };
+          return { facts, field, player: number, vocabulary, confidence, charts, fieldCharts };
         },
       };
       const answer = await compute(answering, more);
