@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { QueryResultRow } from 'pg';
+import { instant } from '../../common/instant-column.js';
 import type { Role } from '../../common/rights.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { Secret } from '../../database/new-secret.js';
@@ -13,11 +14,9 @@ export interface NewInvitationRow {
   readonly token: Secret;
 }
 
-const at = (column: string): string => `to_char(${column} at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
-
 const INVITATION = `
-  select id, role, note, prefix, ${at('created_at')} as "createdAt", ${at('expires_at')} as "expiresAt",
-         ${at('accepted_at')} as "acceptedAt"
+  select id, role, note, prefix, ${instant('created_at')} as "createdAt", ${instant('expires_at')} as "expiresAt",
+         ${instant('accepted_at')} as "acceptedAt"
     from invitation
    where clan_id = $1`;
 

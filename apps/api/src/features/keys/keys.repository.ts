@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { QueryResultRow } from 'pg';
+import { instant } from '../../common/instant-column.js';
 import type { Right } from '../../common/rights.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { Secret } from '../../database/new-secret.js';
@@ -14,13 +15,11 @@ export interface NewKeyRow {
   readonly key: Secret;
 }
 
-const at = (column: string): string => `to_char(${column} at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
-
 /** Programs' keys only: members stand in the same table. Who may not manage sees only those that were made with it. */
 const KEY = `
   select k.id, k.name, k.prefix, k.rights as scopes, k.person_scope_id is not null as personal, m.name as "madeBy",
-         ${at('k.created_at')} as "createdAt", ${at('k.expires_at')} as "expiresAt",
-         ${at('k.last_used_at')} as "lastUsedAt", ${at('k.revoked_at')} as "revokedAt"
+         ${instant('k.created_at')} as "createdAt", ${instant('k.expires_at')} as "expiresAt",
+         ${instant('k.last_used_at')} as "lastUsedAt", ${instant('k.revoked_at')} as "revokedAt"
     from api_key k left join api_key m on m.clan_id = k.clan_id and m.id = k.made_by
    where k.clan_id = $1 and k.role is null and (k.made_by = $2 or (select app.may('manage')))`;
 

@@ -1,5 +1,6 @@
 import { Inject, Injectable } from '@nestjs/common';
 import type { Pool, QueryResultRow } from 'pg';
+import { instant } from '../../common/instant-column.js';
 import { SERVICE_POOL } from '../../database/clan-transaction.js';
 import type { InvitationPreview, Membership, OwnSession } from './people.dto.js';
 import type { Derivation, Proof } from './passphrase.js';
@@ -28,8 +29,6 @@ export interface SessionRow {
   readonly clans: Membership[];
 }
 
-const at = (column: string): string => `to_char(${column} at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
-
 /**
  * People and their sessions, who stand beside the clans: no clan is entered here. The service has no right to their tables;
  * each function of the schema asks for its own proof.
@@ -52,7 +51,7 @@ export class PeopleRepository {
 
   async invitation(tokenDigest: Buffer): Promise<InvitationPreview> {
     const [row] = await this.query<InvitationPreview & QueryResultRow>(
-      `select clan_name as "clanName", role, ${at('expires_at')} as "expiresAt" from app.invitation_behind($1)`,
+      `select clan_name as "clanName", role, ${instant('expires_at')} as "expiresAt" from app.invitation_behind($1)`,
       [tokenDigest],
     );
     if (row === undefined) throw new Error('an invitation was found and then not told');
@@ -131,7 +130,7 @@ export class PeopleRepository {
   async session(tokenDigest: Buffer): Promise<SessionRow> {
     const [row] = await this.query<SessionRow & QueryResultRow>(
       `select session_id as id, sign_in_name as "signInName", clan_id as "clanId", member_id as "memberId",
-              ${at('expires_at')} as "expiresAt", clans
+              ${instant('expires_at')} as "expiresAt", clans
          from app.session_of($1)`,
       [tokenDigest],
     );
@@ -141,8 +140,8 @@ export class PeopleRepository {
 
   sessions(tokenDigest: Buffer): Promise<OwnSession[]> {
     return this.query<OwnSession & QueryResultRow>(
-      `select session_id as id, user_agent as "userAgent", ${at('created_at')} as "createdAt",
-              ${at('last_used_at')} as "lastUsedAt", ${at('expires_at')} as "expiresAt", own as current
+      `select session_id as id, user_agent as "userAgent", ${instant('created_at')} as "createdAt",
+              ${instant('last_used_at')} as "lastUsedAt", ${instant('expires_at')} as "expiresAt", own as current
          from app.person_sessions($1)`,
       [tokenDigest],
     );

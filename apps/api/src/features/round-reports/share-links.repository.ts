@@ -1,13 +1,12 @@
 import { Injectable } from '@nestjs/common';
+import { instant } from '../../common/instant-column.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { Secret } from '../../database/new-secret.js';
 import type { ShareLinkResponse } from './share-links.dto.js';
 
-const at = (column: string): string => `to_char(${column} at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
-
 const LINK = `
-  select l.id, l.prefix, k.name as "madeBy", ${at('l.created_at')} as "createdAt", ${at('l.expires_at')} as "expiresAt",
-         ${at('l.revoked_at')} as "revokedAt"
+  select l.id, l.prefix, k.name as "madeBy", ${instant('l.created_at')} as "createdAt", ${instant('l.expires_at')} as "expiresAt",
+         ${instant('l.revoked_at')} as "revokedAt"
     from share_link l join api_key k on k.clan_id = l.clan_id and k.id = l.made_by
    where l.clan_id = $1 and l.report_id = $2`;
 

@@ -1,14 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import type { QueryResultRow } from 'pg';
+import { instant } from '../../common/instant-column.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { FEED_CHANNEL, DELIVERIES } from '../../database/wakes.js';
 import type { DeliveryResponse } from './deliveries.dto.js';
 
-const at = (column: string): string => `to_char(${column} at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')`;
-
 const DELIVERY = `
-  select id, kind, event_id as "eventId", state, attempts, ${at('queued_at')} as "queuedAt",
-         case when state = 'waiting' then ${at('due_at')} end as "nextAttemptAt", ${at('attempted_at')} as "attemptedAt",
+  select id, kind, event_id as "eventId", state, attempts, ${instant('queued_at')} as "queuedAt",
+         case when state = 'waiting' then ${instant('due_at')} end as "nextAttemptAt", ${instant('attempted_at')} as "attemptedAt",
          last_status as "lastStatus", last_problem as "lastProblem"
     from webhook_delivery
    where clan_id = $1 and webhook_id = $2`;

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { QueryResultRow } from 'pg';
+import { instant, MICROSECOND } from '../../common/instant-column.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { FeedSource } from '../feed/feed.service.js';
 import type { WebhookResponse } from './webhooks.dto.js';
@@ -10,14 +11,11 @@ export interface WebhookRow {
   readonly source: FeedSource;
 }
 
-const at = (column: string, format = 'SS'): string =>
-  `to_char(${column} at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:${format}"Z"')`;
-
 /** The secret is not among what the service may read. When it was made tells one from the next, so it is told exactly. */
 const WEBHOOK = `
   select id, url, event_id as "eventId", ended_at is null as enabled, ended_because as "endedBecause",
-         ${at('ended_at')} as "endedAt", ${at('secret_since', 'SS.US')} as "secretSince",
-         ${at('created_at')} as "createdAt"
+         ${instant('ended_at')} as "endedAt", ${instant('secret_since', MICROSECOND)} as "secretSince",
+         ${instant('created_at')} as "createdAt"
     from webhook
    where clan_id = $1`;
 
