@@ -35,7 +35,6 @@ export function differencePlot(id: string, title: string, dots: readonly Differe
     width: WIDTH,
     height: bottom + AXIS,
     marks: [
-      html`<line x1="${at(0)}" x2="${at(0)}" y1="0" y2="${bottom}" stroke="#000000" stroke-dasharray="4 3" />`,
       html`<text x="${at(0)}" y="${bottom + 12}" font-size="10" text-anchor="middle">0</text>`,
       html`<text x="${LEFT}" y="${bottom + 25}" font-size="10">${(-reach).toFixed(2)}: the report told more</text>`,
       html`<text x="${WIDTH - LEFT}" y="${bottom + 25}" font-size="10" text-anchor="end">
@@ -61,10 +60,13 @@ function marks({ label, note, mean, interval }: DifferenceDot, top: number, at: 
         />`;
   return html`<g
     ><text x="${LEFT}" y="${top + 13}" font-size="11">${shortened(label, 36)}</text
-    ><text x="${WIDTH - LEFT}" y="${top + 13}" font-size="11" text-anchor="end">${note}</text>${range}<circle
-      cx="${at(mean)}"
-      cy="${line}"
-      r="4"
-      fill="#000000"
+    ><text x="${WIDTH - LEFT}" y="${top + 13}" font-size="11" text-anchor="end">${note}</text
+    ><line
+      x1="${at(0)}"
+      x2="${at(0)}"
+      y1="${top + 18}"
+      y2="${top + 30}"
+      stroke="#000000"
+      stroke-dasharray="4 3" />${range}<circle cx="${at(mean)}" cy="${line}" r="4" fill="#000000"
   /></g>`;
 }
