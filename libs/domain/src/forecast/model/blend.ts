@@ -14,10 +14,13 @@ export interface BlendPart {
 
 /**
  * How firmly the prior is held to, in the units of the loss's curvature: few games must not decide alone which member is
- * the better one, nor where the middle lies, but how bold the pool should be shows soon and the members are shrunken.
+ * the better one, nor how bold the pool is, and least of all where the middle lies: the plays of a game and of a player
+ * share what is not known of them, so that what is off in the judged games is seldom off in the next. On many games all of
+ * it gives way.
  */
 const FIRM = 150;
-const FIRM_ON_BOLDNESS = 100;
+const FIRM_ON_BOLDNESS = 400;
+const FIRM_ON_INTERCEPTS = 3000;
 
 /**
  * Weights by which the members of a model are pooled, fitted to forecasts of games that they had not learned from.
@@ -46,8 +49,9 @@ export function fitBlend(
       loss += (FIRM_ON_BOLDNESS * count * mean * mean) / 2;
       for (let place = 0; place < now.length; place += 1) {
         const apart = (off[place] ?? 0) - (place < count ? mean : 0);
-        loss += (FIRM * apart * apart) / 2;
-        gradient[place] = FIRM * apart + (place < count ? FIRM_ON_BOLDNESS * mean : 0);
+        const firm = place < count ? FIRM : FIRM_ON_INTERCEPTS;
+        loss += (firm * apart * apart) / 2;
+        gradient[place] = firm * apart + (place < count ? FIRM_ON_BOLDNESS * mean : 0);
       }
       for (const { members, rows } of parts) {
         for (const row of rows) {
