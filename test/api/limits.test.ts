@@ -1,3 +1,4 @@
+import { PassThrough } from 'node:stream';
 import { aClan, type TestClan } from '../support/factories.js';
 import { createTestDatabase, type TestDatabase } from '../support/test-database.js';
 
@@ -14,11 +15,11 @@ const LONGER_THAN_ANY_TEST = 'select pg_sleep(600)';
 
 describe('a client that leaves', () => {
   it('has its query cancelled, and the connection serves the next', async () => {
-    const controller = new AbortController();
-    const credential = { ...clan.credential, gone: controller.signal };
+    const asker = new PassThrough();
+    const credential = { ...clan.credential, asker };
     const running = database.transactions.run(credential, 'read', (db) => {
       const query = db.query(LONGER_THAN_ANY_TEST);
-      controller.abort();
+      asker.destroy();
       return query;
     });
     await expect(running).rejects.toMatchObject({ code: '57014' });
@@ -27,10 +28,10 @@ describe('a client that leaves', () => {
   });
 
   it('that has its answer leaves nothing behind', async () => {
-    const controller = new AbortController();
-    const credential = { ...clan.credential, gone: controller.signal };
+    const asker = new PassThrough();
+    const credential = { ...clan.credential, asker };
     await database.transactions.run(credential, 'read', (db) => db.query('select 1 as one'));
-    controller.abort();
+    asker.destroy();
     const rows = await database.transactions.run(clan.credential, 'read', (db) => db.query('select 2 as two'));
     expect(rows).toEqual([{ two: 2 }]);
   });

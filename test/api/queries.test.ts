@@ -152,10 +152,12 @@ const QUERIES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   '/v1/events/{eventId}/next-opponents': { player: 'playerId' },
   '/v1/games/{gameId}/agreement': { first: 'chartId', second: 'secondChartId' },
   '/v1/players/{playerId}/fourth-down': { opponentId: 'opponentId', eventId: 'eventId' },
+  '/v1/players/{playerId}/late-game': { opponentId: 'opponentId', eventId: 'eventId' },
 };
 const FIXED_QUERIES: Readonly<Record<string, string>> = {
   '/v1/call-studies': 'concept=mesh',
   '/v1/players/{playerId}/fourth-down': 'distance=2&yardsToGoal=38',
+  '/v1/players/{playerId}/late-game': 'clockSeconds=110&scoreDifference=-2',
   '/v1/terms': 'own=true',
 };
 

@@ -1,4 +1,5 @@
-import type { IncomingMessage } from 'node:http';
+import { IncomingMessage, ServerResponse } from 'node:http';
+import { Socket } from 'node:net';
 import { ConsoleLogger, ValidationPipe, type LogLevel as NestLevel } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
@@ -74,21 +75,29 @@ function isForm({ url, headers }: IncomingMessage): boolean {
 }
 
 function secureHeaders(app: NestExpressApplication): void {
-  app.use(
-    helmet({
-      // Served over plain http on a private machine, the page must not be told to fetch its parts over https.
-      contentSecurityPolicy: { directives: { 'upgrade-insecure-requests': null } },
-      strictTransportSecurity: false,
-    }),
-  );
+  const headers = fixedHeaders();
   const strictTransport = helmet.strictTransportSecurity();
   app.use((request: Request, response: Response, next: NextFunction) => {
-    // Kept by nobody unless the answer says otherwise: most of it is one clan's alone.
-    response.setHeader('Cache-Control', 'no-store');
+    response.setHeaders(headers);
     // To be said over TLS only (RFC 6797, section 7.2).
     if (isSecure(request)) strictTransport(request, response, next);
     else next();
   });
+}
+
+/** What every answer says, worked out once. */
+function fixedHeaders(): Map<string, number | string | readonly string[]> {
+  const secure = helmet({
+    // Served over plain http on a private machine, the page must not be told to fetch its parts over https.
+    contentSecurityPolicy: { directives: { 'upgrade-insecure-requests': null } },
+    strictTransportSecurity: false,
+  });
+  const request = new IncomingMessage(new Socket());
+  const response = new ServerResponse(request);
+  secure(request, response, () => undefined);
+  // Kept by nobody unless the answer says otherwise: most of it is one clan's alone.
+  response.setHeader('Cache-Control', 'no-store');
+  return new Map(response.getHeaderNames().map((name) => [name, response.getHeader(name) ?? '']));
 }
 
 /** One JSON object a line, for machines to read. */

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { hash } from 'node:crypto';
 import type { NextFunction, Request, RequestHandler, Response } from 'express';
 import { RateLimiterMemory, RateLimiterRes } from 'rate-limiter-flexible';
 import type { Settings } from '../config/settings.js';
@@ -84,5 +84,5 @@ async function take({ name, limiter, policy }: Quota, by: string, response: Resp
 /** Of a key or a session, never itself, only its digest. */
 function credentialOf(request: Request): string | null {
   const token = TOKEN.exec(request.headers.authorization ?? '')?.[1] ?? sessionToken(request)?.text;
-  return token === undefined ? null : createHash('sha256').update(token).digest('base64');
+  return token === undefined ? null : hash('sha256', token, 'base64');
 }

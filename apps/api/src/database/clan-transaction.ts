@@ -25,8 +25,16 @@ export interface ClanCredential {
   readonly keyHash: Buffer;
   /** What the route needs beyond being let in. */
   readonly needs?: Right;
-  /** Aborted when whoever asked has left: what still runs for nobody is cancelled. */
-  readonly gone?: AbortSignal;
+  /** Whoever asked: what still runs for somebody who has left is cancelled. */
+  readonly asker?: Asker;
+}
+
+/** As much of a stream of answers, such as one of HTTP, as tells that it was closed before its end. */
+export interface Asker {
+  readonly destroyed: boolean;
+  readonly writableFinished: boolean;
+  once(event: 'close', listener: () => void): unknown;
+  off(event: 'close', listener: () => void): unknown;
 }
 
 /**
@@ -102,7 +110,7 @@ export class ClanTransactions {
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
     const client = await this.pool.connect().catch(busy);
-    const watch = this.cancelWhenGone(client, credential.gone);
+    const watch = this.cancelWhenGone(client, credential.asker);
     setPipeline(client, false);
     try {
       const glanced = glancing(client, credential.keyHash, entry);
@@ -155,7 +163,7 @@ export class ClanTransactions {
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
     const client = await this.pool.connect().catch(busy);
-    const watch = this.cancelWhenGone(client, credential.gone);
+    const watch = this.cancelWhenGone(client, credential.asker);
     let result: Result;
     try {
       result = await this.enterAndWork(client, credential, mode, work);
@@ -173,22 +181,23 @@ export class ClanTransactions {
     return result;
   }
 
-  /** Cancels what runs on the connection when the signal comes; `end` also waits until no cancelling is on its way. */
-  private cancelWhenGone(client: PoolClient, gone: AbortSignal | undefined): { end(): Promise<void> | undefined } {
-    if (gone === undefined) return { end: () => undefined };
+  /** Cancels what runs on the connection when the asker leaves; `end` also waits until no cancelling is on its way. */
+  private cancelWhenGone(client: PoolClient, asker: Asker | undefined): { end(): Promise<void> | undefined } {
+    if (asker === undefined) return { end: () => undefined };
     let cancelling: Promise<void> | undefined;
     const cancel = (): void => {
+      if (asker.writableFinished) return;
       const processId = 'processID' in client ? client.processID : null;
       cancelling = this.pool.query('select pg_cancel_backend($1::int)', [processId]).then(
         () => undefined,
         () => undefined,
       );
     };
-    if (gone.aborted) cancel();
-    else gone.addEventListener('abort', cancel, { once: true });
+    if (asker.destroyed) cancel();
+    else asker.once('close', cancel);
     return {
       end: () => {
-        gone.removeEventListener('abort', cancel);
+        asker.off('close', cancel);
         return cancelling;
       },
     };

@@ -6,6 +6,8 @@ const PREFIXES = { key: 'rbk_', session: 'rbs_', invitation: 'rbi_', link: 'rbl_
 const SECRET_BYTES = 32;
 const SHOWN_CHARACTERS = 10;
 
+const FORMS = new Map(Object.values(PREFIXES).map((prefix) => [prefix, new RegExp(`^${prefix}[A-Za-z0-9_-]{43}$`)]));
+
 export interface Secret {
   /** Shown or sent once, and never stored. */
   readonly text: string;
@@ -24,5 +26,5 @@ function secretOf(text: string): Secret {
 
 /** The secret in a text, or null where the text has not the form of one. */
 export function readSecret(kind: keyof typeof PREFIXES, text: string | undefined): Secret | null {
-  return new RegExp(`^${PREFIXES[kind]}[A-Za-z0-9_-]{43}$`).test(text ?? '') ? secretOf(text ?? '') : null;
+  return text !== undefined && FORMS.get(PREFIXES[kind])?.test(text) === true ? secretOf(text) : null;
 }

@@ -2,6 +2,7 @@ import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { ApiError } from '../../common/problems.js';
 import type { Right } from '../../common/rights.js';
+import type { Asker } from '../../database/clan-transaction.js';
 import { readSecret } from '../../database/new-secret.js';
 import { neededRight } from './needs.js';
 import { requireOwnPage, sessionToken } from './session-cookie.js';
@@ -10,8 +11,8 @@ import { requireOwnPage, sessionToken } from './session-cookie.js';
 export interface Credential {
   readonly keyHash: Buffer;
   readonly needs: Right;
-  /** Aborted when the client leaves before it has its answer. */
-  readonly gone?: AbortSignal;
+  /** Tells when the client leaves before it has its answer. */
+  readonly asker?: Asker;
 }
 
 const BEARER = /^Bearer +(\S+)$/i;
@@ -21,7 +22,7 @@ export const WithCredential = createParamDecorator((_: unknown, context: Executi
   const http = context.switchToHttp();
   const request = http.getRequest<Request>();
   const needs = neededRight(context, request.method);
-  return { keyHash: digestIn(request), needs, gone: goneSignal(http.getResponse<Response>()) };
+  return { keyHash: digestIn(request), needs, asker: http.getResponse<Response>() };
 });
 
 /** A key goes before a session: a program that sends one means it. */
@@ -38,12 +39,4 @@ function digestIn(request: Request): Buffer {
   const key = readSecret('key', BEARER.exec(header)?.[1]);
   if (key === null) throw new ApiError('access.key_refused', 'that is not the form of an API key');
   return key.digest;
-}
-
-function goneSignal(response: Response): AbortSignal {
-  const controller = new AbortController();
-  response.once('close', () => {
-    if (!response.writableFinished) controller.abort();
-  });
-  return controller.signal;
 }
