@@ -1,4 +1,5 @@
-import { percent, resultWords, shareWords } from '#domain/reports/claim-words.js';
+import { resultWords, shareWords } from '#domain/reports/claim-words.js';
+import { percent } from '#domain/tendencies/words/count-words.js';
 import type {
   ResultClaim,
   RoundReport,

@@ -46,8 +46,9 @@ export function situationResultWords({ successes, trials, success, fieldSuccess,
         ? [`all calls ${fieldSuccess.count} of ${fieldSuccess.known}`]
         : [`all calls ${percent(fieldSuccess.share)}`];
   const range = pointsAdded?.interval ?? null;
+  // Of a few plays the interval is as wide as the field.
   const points =
-    pointsAdded === null
+    pointsAdded === null || trials < FEWEST_FOR_PERCENT
       ? []
       : [
           `${signed(pointsAdded.mean)} expected points a play${range === null ? '' : ` (${signed(range.lower)} to ${signed(range.upper)})`}`,

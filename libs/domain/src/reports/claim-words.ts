@@ -1,31 +1,20 @@
+import type { Interval } from '../statistics/interval.js';
+import { FEWEST_FOR_PERCENT, percent, percentRange } from '../tendencies/words/count-words.js';
 import type { ResultClaim, ShareClaim } from './round-report-shape.js';
-
-/** Below this many plays a share is told in counts only. */
-export const FEWEST_FOR_PERCENT = 10;
-
-/** A share in [0, 1] as whole percent: `75 %`. */
-export function percent(share: number): string {
-  return `${whole(share)} %`;
-}
-
-function whole(share: number): number {
-  return Math.round(share * 100);
-}
 
 interface Counted {
   readonly count: number;
   readonly of: number;
   readonly share: number;
-  readonly interval: { readonly lower: number; readonly upper: number };
+  readonly interval: Interval;
   readonly field: number | null;
 }
 
 function counted({ count, of, share, interval, field }: Counted): string {
   const counts = `${count} of ${of}`;
   if (of < FEWEST_FOR_PERCENT) return counts;
-  const bounds = `${whole(interval.lower)}-${percent(interval.upper)}`;
   const beside = field === null ? '' : `, field ${percent(field)}`;
-  return `${counts} (${percent(share)}, ${bounds})${beside}`;
+  return `${counts} (${percent(share)}, ${percentRange(interval)})${beside}`;
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import type { CallArchive } from '#domain/forecast/live/call-archive.js';
 import type { EvidenceStep, GameSoFar, NextCall } from '#domain/forecast/live/next-call.js';
 import { sideOfTarget } from '#domain/forecast/targets.js';
-import { FEWEST_FOR_PERCENT, percent } from '#domain/reports/claim-words.js';
+import { FEWEST_FOR_PERCENT, percent } from '#domain/tendencies/words/count-words.js';
 import { playReferences } from '../../common/play-reference.dto.js';
 import type { NextCallInput, NextCallResponse } from './next-call.dto.js';
 

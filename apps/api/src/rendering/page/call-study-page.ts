@@ -10,7 +10,7 @@ import {
   type StudiedLine,
   type StudyPart,
 } from '../call-study-sections.js';
-import { FEWEST_FOR_PERCENT, percent } from '#domain/reports/claim-words.js';
+import { FEWEST_FOR_PERCENT, counted, percent } from '#domain/tendencies/words/count-words.js';
 import { html, type Html } from '../html.js';
 import { shareDotsPlot } from '../plots/share-dots-plot.js';
 import { shareDriftPlot } from '../plots/share-drift-plot.js';
@@ -153,7 +153,7 @@ function lineList(part: string, lines: readonly StudiedLine[], evidence: Evidenc
   const items = lines.map(({ words, plays }, at) => {
     if (plays.length === 0) return html`<li>${words}</li>`;
     const shown = plays.slice(0, MOST_CITED);
-    const counts = `${shown.length === plays.length ? '' : `${shown.length} of `}${plays.length} plays`;
+    const counts = `${shown.length === plays.length ? '' : `${shown.length} of `}${counted(plays.length, 'play')}`;
     const title = words.split(':')[0] ?? words;
     return html`<li>${words} (${evidence.cite({ id: `${part}/${at}`, title, counts, plays: shown })})</li>`;
   });

@@ -1,5 +1,5 @@
 import type { RoundAhead } from '#domain/reports/next-opponents-shape.js';
-import { FEWEST_FOR_PERCENT, percent } from '#domain/reports/claim-words.js';
+import { FEWEST_FOR_PERCENT, percent } from '#domain/tendencies/words/count-words.js';
 import type { CallGrid, RoundReport, ShareClaim, SideReport } from '#domain/reports/round-report-shape.js';
 import { html, type Html } from '../html.js';
 import { callGridPlot } from '../plots/call-grid-plot.js';

@@ -1,5 +1,5 @@
 import type { HabitClaim, HabitTopic, ReportHabits, ShareOverEvents } from '#domain/reports/habits/habits-shape.js';
-import { FEWEST_FOR_PERCENT, percent } from '#domain/reports/claim-words.js';
+import { FEWEST_FOR_PERCENT, percent } from '#domain/tendencies/words/count-words.js';
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import { claimWords, HABIT_PARTS, NO_HABITS } from '../habit-sections.js';
 import { html, type Html } from '../html.js';

@@ -1,4 +1,4 @@
-import { percent } from '#domain/reports/claim-words.js';
+import { percent } from '#domain/tendencies/words/count-words.js';
 import { html, type Html } from '../html.js';
 import { differencePlot } from '../plots/difference-plot.js';
 import { reliabilityPlot } from '../plots/reliability-plot.js';

@@ -1,5 +1,5 @@
 import type { ReliabilityBin } from '#domain/forecast/scoring/calibration.js';
-import { percent } from '#domain/reports/claim-words.js';
+import { percent } from '#domain/tendencies/words/count-words.js';
 import { html, type Html } from '../html.js';
 import { place, svgPicture } from './svg-picture.js';
 

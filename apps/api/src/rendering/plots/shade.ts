@@ -1,4 +1,4 @@
-import { FEWEST_FOR_PERCENT } from '#domain/reports/claim-words.js';
+import { FEWEST_FOR_PERCENT } from '#domain/tendencies/words/count-words.js';
 
 /** How a cell is drawn: by shade and by border, so that neither a grey printer nor a poor one loses the order. */
 export interface Shade {

@@ -1,7 +1,8 @@
-import { percent } from '#domain/reports/claim-words.js';
 import type { ReportInterval } from '#domain/reports/round-report-shape.js';
+import { percent } from '#domain/tendencies/words/count-words.js';
 import { html, type Html } from '../html.js';
 import { shortened } from '../plain-words.js';
+import { shareAxis } from './share-axis.js';
 import { place, svgPicture } from './svg-picture.js';
 
 /** A share with what it is known by and what it is held against; all in [0, 1]. */
@@ -20,7 +21,6 @@ const LEFT = 12;
 const SCALE = WIDTH - 2 * LEFT;
 const ROW = 34;
 const AXIS = 22;
-const TICKS = [0, 0.25, 0.5, 0.75, 1];
 
 /** Shares as dots, their intervals as lines, and the field as open diamonds on a scale from nothing to all. */
 export function shareDotsPlot(id: string, title: string, dots: readonly ShareDot[]): Html {
@@ -31,23 +31,12 @@ export function shareDotsPlot(id: string, title: string, dots: readonly ShareDot
     description: description(dots),
     width: WIDTH,
     height: bottom + AXIS,
-    marks: [...TICKS.map((share) => tick(share, bottom)), ...dots.map((dot, row) => marks(dot, row * ROW))],
+    marks: [...shareAxis(at, bottom), ...dots.map((dot, row) => marks(dot, row * ROW))],
   });
 }
 
 function at(share: number): string {
   return place(LEFT + share * SCALE);
-}
-
-function tick(share: number, bottom: number): Html {
-  return html`<line
-      x1="${at(share)}"
-      x2="${at(share)}"
-      y1="0"
-      y2="${bottom}"
-      stroke="#cccccc"
-      stroke-width="0.75"
-    /><text x="${at(share)}" y="${bottom + 14}" font-size="10" text-anchor="middle">${percent(share)}</text>`;
 }
 
 function marks({ label, count, known, share, interval, field }: ShareDot, top: number): Html {

@@ -1,7 +1,8 @@
-import { FEWEST_FOR_PERCENT, percent } from '#domain/reports/claim-words.js';
 import type { ReportInterval } from '#domain/reports/round-report-shape.js';
+import { FEWEST_FOR_PERCENT } from '#domain/tendencies/words/count-words.js';
 import { html, type Html } from '../html.js';
 import { shortened } from '../plain-words.js';
+import { shareAxis } from './share-axis.js';
 import { place, svgPicture } from './svg-picture.js';
 
 /** A share in one event. */
@@ -29,7 +30,6 @@ const HEAD = 22;
 const ROW = 32;
 const AFTER = 8;
 const AXIS = 22;
-const TICKS = [0, 0.25, 0.5, 0.75, 1];
 const RADIUS = 4.5;
 
 /** Shares from event to event: dots from the top down, joined, on a scale from nothing to all. */
@@ -42,7 +42,7 @@ export function shareDriftPlot(id: string, title: string, lines: readonly DriftL
     description: description(lines),
     width: WIDTH,
     height: bottom + AXIS,
-    marks: [...TICKS.map((share) => tick(share, bottom)), ...lines.map((line, at) => lineMarks(line, tops[at] ?? 0))],
+    marks: [...shareAxis(x, bottom), ...lines.map((line, at) => lineMarks(line, tops[at] ?? 0))],
   });
 }
 
@@ -52,18 +52,6 @@ function heightOf({ points }: DriftLine): number {
 
 function x(share: number): string {
   return place(LEFT + share * SCALE);
-}
-
-function tick(share: number, bottom: number): Html {
-  // The outermost labels stay inside the drawing.
-  const anchor = share === 0 ? 'start' : share === 1 ? 'end' : 'middle';
-  return html`<line x1="${x(share)}" x2="${x(share)}" y1="0" y2="${bottom}" stroke="#cccccc" stroke-width="0.75" /><text
-      x="${x(share)}"
-      y="${bottom + 14}"
-      font-size="10"
-      text-anchor="${anchor}"
-      >${percent(share)}</text
-    >`;
 }
 
 function lineMarks({ label, points }: DriftLine, top: number): Html {
