@@ -1,8 +1,10 @@
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Pool } from 'pg';
 import type { Response } from 'supertest';
 import { Clock } from '#api/common/clock.js';
+import { SERVICE_POOL } from '#api/database/clan-transaction.js';
 import { DeliveryQueueRepository } from '#api/features/webhooks/delivery-queue.repository.js';
 import { DeliveryWorker } from '#api/features/webhooks/delivery-worker.service.js';
 import { aClan, aKey, aMember, type TestClan } from '../support/factories.js';
@@ -227,6 +229,19 @@ describe('what fails', () => {
     await elsewhere.close();
   });
 
+  it('is tried again after an answer in another protocol, which nobody here speaks', async () => {
+    receiver.reply = ({ socket }) => {
+      socket?.write('HTTP/1.1 101 Switching Protocols\r\nConnection: Upgrade\r\nUpgrade: echo\r\n\r\n');
+    };
+    const webhook = await aWebhook();
+    await aMatch();
+    await receiver.count(1);
+    await worker.wake();
+    expect(await deliveries(webhook)).toMatchObject([
+      { state: 'waiting', attempts: 1, lastStatus: null, lastProblem: 'the connection ended without an answer' },
+    ]);
+  });
+
   it('holds nobody else up', async () => {
     const gone = await Receiver.open();
     const slow = await aWebhook(our, { url: gone.url });
@@ -260,7 +275,9 @@ describe('workers', () => {
   });
 
   it('whose lease has ended are not heard any more', async () => {
-    const queue = api.app.get(DeliveryQueueRepository, { strict: false });
+    // The service's own worker takes nothing, or it would take this too.
+    jest.spyOn(api.app.get(DeliveryQueueRepository, { strict: false }), 'take').mockResolvedValue([]);
+    const queue = new DeliveryQueueRepository(api.app.get<Pool>(SERVICE_POOL, { strict: false }));
     const webhook = await aWebhook(our, { enabled: false });
     await our.post(`${webhook.at}/deliveries`, {});
     await api.database.owner.query('update webhook set ended_at = null, ended_because = null');

@@ -3,6 +3,8 @@ import { request as secureRequest } from 'node:https';
 import { publicLookup, refusedAddress } from './reachable-address.js';
 
 const PATIENCE_MS = 10_000;
+/** Of an error, which may quote what the receiver sent: its certificate may name hundreds of hosts. */
+const MOST_TOLD = 500;
 
 export interface Message {
   readonly url: string;
@@ -38,9 +40,13 @@ export function postMessage({ url: text, headers, body }: Message, privateToo: b
       },
     );
     sending.once('error', (error) => {
-      const problem =
-        error.name === 'TimeoutError' || error.name === 'AbortError' ? 'no answer in time' : error.message;
-      resolve({ status: null, problem });
+      const isLate = error.name === 'TimeoutError' || error.name === 'AbortError';
+      resolve({ status: null, problem: isLate ? 'no answer in time' : error.message.slice(0, MOST_TOLD) });
+    });
+    // An answer that asks for another protocol (101) comes as neither response nor error: the connection ends, and nothing
+    // else is told. It is the last that happens to a request, so whatever was answered before stands.
+    sending.once('close', () => {
+      resolve({ status: null, problem: 'the connection ended without an answer' });
     });
     sending.end(body);
   });
