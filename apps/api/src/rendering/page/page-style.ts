@@ -29,7 +29,7 @@ nav a { display: inline-block; padding: .2rem 0; }
 .beside { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 22rem), 1fr)); gap: 0 2.5rem; align-items: start; }
 figure { margin: .75rem 0 1.25rem; }
 figure svg { display: block; width: 100%; height: auto; }
-.beside svg, #path svg { max-width: 30rem; }
+.beside svg, #path svg, #ahead { max-width: 30rem; }
 figcaption { margin-top: .5rem; font-size: .85rem; line-height: 1.4; max-width: 44rem; }
 details { margin-top: .4rem; font-size: .9rem; }
 summary { cursor: pointer; padding: .2rem 0; }
@@ -66,7 +66,7 @@ table.calls td, table.calls th { padding: .25rem .5rem .25rem 0; }
   a { text-decoration: none; }
   p, li { orphans: 3; widows: 3; }
   .beside { grid-template-columns: 1fr 1fr; gap: 0 8mm; }
-  .beside svg { max-width: 82mm; } #path svg { max-width: 90mm; }
+  .beside svg { max-width: 82mm; } #path svg, #ahead { max-width: 90mm; }
   .scrolling { overflow: visible; } .scrolling svg { min-width: 0; max-width: 165mm; }
   td .figures { grid-template-columns: repeat(auto-fill, minmax(38mm, 1fr)); gap: 1pt 3mm; } .what { font-size: 7pt; }
   .columns, #not-known ul { columns: 2; column-gap: 8mm; } .columns li, #not-known li { margin: 1.5pt 0; }
