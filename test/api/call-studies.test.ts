@@ -148,3 +148,69 @@ describe('what cannot be studied', () => {
     expect(page.text).toContain('No play of these games has a second of the video.');
   });
 });
+
+describe('what is computed over the whole archive', () => {
+  const ask = (path: string, type: string, tag = '') =>
+    api.as(demo.clan).get(path).set('Accept', type).set('If-None-Match', tag);
+
+  it.each(['application/json', 'text/markdown', 'text/html'])(
+    'is had once as %s, and again only when something that it says has changed',
+    async (type) => {
+      const [event, player, opponent] = [
+        await eventId('weathervane-classic-2026'),
+        demo.players.get('OxbowFold') ?? '',
+        demo.players.get('GraniteMuffin') ?? '',
+      ];
+      const sheet = `/v1/call-sheets?eventId=${event}&playerId=${player}`;
+      const calls = ['/v1/call-studies?concept=counter read', sheet];
+      const figures = ['/v1/trends', `/v1/answers?playerId=${opponent}&concept=counter read`];
+      const paths = type === 'application/json' ? [...calls, ...figures] : calls;
+      const tags = new Map<string, string>();
+      for (const path of paths) {
+        const { status, headers, text } = await ask(path, type);
+        expect({ path, status }).toEqual({ path, status: 200 });
+        const tag = headers['etag'] ?? '';
+        tags.set(path, tag);
+        expect(await ask(path, type, `"other", ${tag}`)).toMatchObject({ status: 304, text: '' });
+        // Kept here, for a client that has nothing.
+        expect((await ask(path, type)).text).toBe(text);
+      }
+      expect(new Set(tags.values()).size).toBe(paths.length);
+
+      await rename('TumbleGate the Elder');
+      for (const path of paths) expect((await ask(path, type, tags.get(path))).status).toBe(200);
+      await rename('tumblegate');
+      for (const path of paths) expect((await ask(path, type, tags.get(path))).status).toBe(304);
+    },
+  );
+
+  it('differs by media type, menu and what the clan has written', async () => {
+    const path = '/v1/call-studies?concept=power';
+    const tagOf = async (type: string): Promise<string> => (await ask(path, type)).headers['etag'] ?? '';
+    const [json, page] = [await tagOf('application/json'), await tagOf('text/html')];
+    expect(json).not.toBe(page);
+    await api.as(demo.clan).post('/v1/coaching-points').send({ about: 'call', concept: 'power', text: 'Spill it.' });
+    const written = await ask(path, 'application/json', json);
+    expect(written.body.coachingPoints).toMatchObject([{ text: 'Spill it.' }]);
+    await api.as(demo.clan).post('/v1/menu-calls').send({ side: 'defense', name: 'Slow Gate', coverage: 'cover 2' });
+    const installed = await ask(path, 'application/json', written.headers['etag']);
+    expect((installed.body.answers as { label: string }[]).map(({ label }) => label)).toContain('Slow Gate');
+  });
+
+  async function eventId(reference: string): Promise<string> {
+    const { body } = await api.as(demo.clan).get('/v1/events?limit=200');
+    return (body.items as { id: string; reference: string }[]).find((event) => event.reference === reference)?.id ?? '';
+  }
+
+  async function rename(handle: string): Promise<void> {
+    const path = `/v1/players/${demo.players.get('tumblegate') ?? ''}`;
+    const { headers } = await api.as(demo.clan).get(path);
+    const changed = await api
+      .as(demo.clan)
+      .patch(path)
+      .set('If-Match', headers['etag'] ?? '')
+      .set('Content-Type', 'application/merge-patch+json')
+      .send({ handle });
+    expect(changed.status).toBe(200);
+  }
+});

@@ -12,10 +12,12 @@ export function pageFrame(paper: Paper): PageFrame {
   };
 }
 
-/** Sends a page. Who may frame it can only be said in the header. */
-export function sendPage(response: Response, page: string, { policy }: PageFrame): void {
-  response
-    .setHeader('Content-Security-Policy', `${policy}; frame-ancestors 'none'`)
-    .type('text/html; charset=utf-8')
-    .send(page);
+/** Sends a page. */
+export function sendPage(response: Response, page: string, frame: PageFrame): void {
+  guardPage(response, frame).type('text/html; charset=utf-8').send(page);
+}
+
+/** Who may frame a page can only be said in the header. */
+export function guardPage(response: Response, { policy }: PageFrame): Response {
+  return response.setHeader('Content-Security-Policy', `${policy}; frame-ancestors 'none'`);
 }

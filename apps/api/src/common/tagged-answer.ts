@@ -1,7 +1,17 @@
 import { applyDecorators, Get, type Type } from '@nestjs/common';
-import { ApiExtraModels, ApiHeader, ApiOkResponse, ApiOperation, ApiResponse, getSchemaPath } from '@nestjs/swagger';
+import {
+  ApiExtraModels,
+  ApiHeader,
+  ApiOkResponse,
+  ApiOperation,
+  ApiResponse,
+  getSchemaPath,
+  type ApiResponseOptions,
+} from '@nestjs/swagger';
 import type { Response } from 'express';
+import type { PageFrame } from '../rendering/page/page.js';
 import { etagOf, matchesTag } from './etag.js';
+import { guardPage } from './page-policy.js';
 
 /** What figures can be had as. */
 export const FIGURE_TYPES = ['application/json', 'text/csv'] as const;
@@ -23,14 +33,17 @@ export function taggedBy(answer: object, heldTag: string | undefined): TaggedAns
   };
 }
 
-export function sendTagged(
-  response: Response,
-  { etag, body }: TaggedAnswer,
-  type: FigureType = 'application/json',
-): void {
+export function sendTagged(response: Response, { etag, body }: TaggedAnswer, type = 'application/json'): void {
   response.setHeader('ETag', etag).setHeader('Cache-Control', 'private, no-cache');
   if (body === null) response.status(304).end();
   else response.type(type).send(body);
+}
+
+/** Answers of a figure in each type that it can be had as: texts, and pages under their own policy. */
+export function sendReadable(response: Response, answer: TaggedAnswer, type: string, frame: PageFrame): void {
+  response.vary('Accept');
+  if (type === 'text/html') guardPage(response, frame);
+  sendTagged(response, answer, type.startsWith('text/') ? `${type}; charset=utf-8` : type);
 }
 
 const IF_NONE_MATCH = ApiHeader({
@@ -51,6 +64,8 @@ export function ReadsComputed(path: string, type: Type, summary: string): Method
   );
 }
 
+export type ReadableContent = NonNullable<Extract<ApiResponseOptions, { content?: unknown }>['content']>;
+
 const FIGURES_TAG = { ETag: { description: 'names every input of the figures', schema: { type: 'string' as const } } };
 
 /** `GET` of figures that are computed: tagged by what went in, and kept until that changes. */
@@ -64,6 +79,17 @@ export function ReadsFigures(type: Type, summary: string, example: object): Meth
       example,
       headers: FIGURES_TAG,
     }),
+    STILL,
+  );
+}
+
+/** `GET` of an answer in several media types, tagged and kept as figures are. */
+export function ReadsReadable(summary: string, description: string, content: ReadableContent): MethodDecorator {
+  return applyDecorators(
+    Get(),
+    ApiOperation({ summary }),
+    IF_NONE_MATCH,
+    ApiOkResponse({ description, headers: FIGURES_TAG, content }),
     STILL,
   );
 }

@@ -10,6 +10,7 @@ import { stagedAnswers } from '#domain/answers/stages.js';
 import { theirCalls } from '#domain/answers/their-calls.js';
 import { answersRestOn } from '#domain/answers/words.js';
 import { ALL_SNAPS } from '#domain/tendencies/situation-keys.js';
+import { NamesInViewRepository } from '../../common/names-in-view.repository.js';
 import { ApiError } from '../../common/problems.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
@@ -33,6 +34,8 @@ const MOST_GAMES = 20;
 interface Book {
   readonly menu: readonly MenuCall[];
   readonly grades: readonly UnitGrades[];
+  /** Of those who met the call. */
+  readonly names: string;
 }
 
 /** What has answered an opponent's call, and what has beaten an opponent's defense. */
@@ -43,6 +46,7 @@ export class AnswersService {
     private readonly field: FieldAnswersService,
     private readonly calls: AskedCallsService,
     private readonly grades: UnitGradesRepository,
+    private readonly names: NamesInViewRepository,
   ) {}
 
   read(credential: Credential, query: AnswersQuery, heldTag: string | undefined): Promise<TaggedAnswer> {
@@ -50,11 +54,12 @@ export class AnswersService {
     const book = async (db: ClanDatabase): Promise<Book> => ({
       menu: await this.field.menuOf(db),
       grades: await this.grades.all(db),
+      names: await this.names.revision(db),
     });
     return this.answers.answer<AnswersQuery, Book>(
       'answers',
       asking,
-      (answering, read) => this.compute(answering, query, read ?? { menu: [], grades: [] }),
+      (answering, read) => this.compute(answering, query, read ?? { menu: [], grades: [], names: '' }),
       'any charts',
       book,
     );

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import type { MenuCall } from '#domain/answers/options.js';
 import { callStudy, type CallStudy } from '#domain/call-study/call-study.js';
 import {
   extentWords,
@@ -7,23 +8,29 @@ import {
   situationResultWords,
   spreadWords,
 } from '#domain/call-study/call-study-words.js';
+import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { concernsCall } from '#domain/coaching/concerns-call.js';
 import { DEFAULT_TELL_LEVEL } from '#domain/tendencies/tells/tells.js';
 import { usageResponse } from '../../common/event-usage.js';
 import { count, interval, orNull, results, roundedP } from '../../common/figures.js';
+import { KeptAnswers } from '../../common/kept-answers.js';
+import { NamesInViewRepository } from '../../common/names-in-view.repository.js';
 import { playReference, playReferences } from '../../common/play-reference.dto.js';
 import { ApiError } from '../../common/problems.js';
+import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
-import type { PageCallStudy } from '../../rendering/call-study-sections.js';
 import { MOST_CITED } from '../../rendering/page/call-study-page.js';
+import type { PageFrame } from '../../rendering/page/page.js';
 import { placeIn } from '../../rendering/report-film.js';
 import type { Credential } from '../access/credential.js';
 import { answerResponse, gameMetResponse, moveResponse } from './answers-response.js';
 import { AskedCallsService, callLabel, type AskedTerms } from './asked-calls.service.js';
 import { FieldAnswersService, type FieldAnswers } from './field-answers.service.js';
-import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
+import { CoachingPointsService, type ClanPoint } from '../coaching-points/coaching-points.service.js';
 import { FilmNamesService } from '../round-reports/film-names.service.js';
+import { TendenciesService, type Reader } from '../tendencies/tendencies.service.js';
 import { TrendsService } from '../trends/trends.service.js';
+import { callStudyBody, type CallStudyType, type FoundStudy } from './call-study-body.js';
 import type {
   CallStudyQuery,
   CallStudyResponse,
@@ -31,10 +38,18 @@ import type {
   StudiedPointResponse,
 } from './call-studies.dto.js';
 
-/** A study as data, and what else its page shows. */
-export interface FoundStudy {
-  readonly study: CallStudyResponse;
-  readonly page: PageCallStudy;
+/** How a study is to be had. */
+interface AskedStudy {
+  readonly type: CallStudyType;
+  readonly frame: PageFrame;
+  /** The tag of what the client has. */
+  readonly heldTag: string | undefined;
+}
+
+/** The clan's own names for calls and what it has written; nothing for a page that leaves the clan. */
+interface OwnBook {
+  readonly menu: readonly MenuCall[];
+  readonly points: readonly ClanPoint[];
 }
 
 /** One call over all that the clan may read: who uses it, what gives it away, who has held it and how. */
@@ -47,49 +62,40 @@ export class CallStudiesService {
     private readonly trends: TrendsService,
     private readonly points: CoachingPointsService,
     private readonly films: FilmNamesService,
+    private readonly tendencies: TendenciesService,
+    private readonly names: NamesInViewRepository,
+    private readonly kept: KeptAnswers,
   ) {}
 
-  read(credential: Credential, query: CallStudyQuery): Promise<FoundStudy> {
+  read(credential: Credential, query: CallStudyQuery, { type, frame, heldTag }: AskedStudy): Promise<TaggedAnswer> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const { side, confidence, ownBook } = query;
-      const field = await this.field.of(db);
-      const { model } = field;
-      const asked = await this.calls.of(db, model, side, query);
-      const label = callLabel(model, Object.values(asked));
-      if (label === '') {
-        throw new ApiError('request.invalid', 'no call is named', {
-          errors: [{ field: 'side', found: side, expected: `a part of a call of the ${side}` }],
-        });
-      }
-      const { found, usage, days } = await this.trends.find(db, side, confidence);
-      const menu = ownBook ? await this.field.menuOf(db) : [];
-      const study = callStudy({ ...{ model, side, asked, label, usage, trends: found, menu, confidence } });
-      const points = ownBook ? await this.pointsOn(db, field, asked) : [];
-      return this.shaped(db, query, field, { study, label, points, days });
+      const reader = await this.tendencies.reader(db);
+      const archive = await this.tendencies.archiveInputs(db, reader);
+      const book: OwnBook = query.ownBook
+        ? { menu: await this.field.menuOf(db, reader), points: await this.points.ofClan(db, reader.vocabulary) }
+        : { menu: [], points: [] };
+      const inputs = ['call study', type, query, archive, book, await this.names.revision(db)];
+      return this.kept.answer(inputs, heldTag, async () =>
+        callStudyBody(await this.found(db, reader, query, book), type, frame),
+      );
     });
   }
 
-  private async pointsOn(
-    db: ClanDatabase,
-    { model }: FieldAnswers,
-    asked: AskedTerms,
-  ): Promise<StudiedPointResponse[]> {
-    const { conceptId, familyId, formationId, frontId, coverageId, pressureId } = asked;
-    const call = {
-      ...{ concept: conceptId, callFamily: familyId, formation: formationId },
-      ...{ front: frontId, coverage: coverageId, pressure: pressureId },
-    };
-    const points = await this.points.ofClan(db, model.vocabulary);
-    return points
-      .filter((point) => concernsCall(point, call, model.vocabulary))
-      .map(({ id, about, text, revision, writtenBy, writtenAt }) => ({
-        id,
-        about,
-        text,
-        revision,
-        writtenBy,
-        writtenAt,
-      }));
+  private async found(db: ClanDatabase, reader: Reader, query: CallStudyQuery, book: OwnBook): Promise<FoundStudy> {
+    const { side, confidence } = query;
+    const field = await this.field.of(db, reader);
+    const { model } = field;
+    const asked = await this.calls.of(db, model, side, query);
+    const label = callLabel(model, Object.values(asked));
+    if (label === '') {
+      throw new ApiError('request.invalid', 'no call is named', {
+        errors: [{ field: 'side', found: side, expected: `a part of a call of the ${side}` }],
+      });
+    }
+    const { found, usage, days } = await this.trends.find(db, side, confidence, reader);
+    const { menu } = book;
+    const study = callStudy({ ...{ model, side, asked, label, usage, trends: found, menu, confidence } });
+    return this.shaped(db, query, field, { study, label, points: pointsOn(book, model.vocabulary, asked), days });
   }
 
   private async shaped(
@@ -157,6 +163,25 @@ export class CallStudiesService {
       page: { ...response, charts: citedCharts, names: looked.names, reportFilm: looked.film },
     };
   }
+}
+
+/** What the clan has written itself on the call. */
+function pointsOn({ points }: OwnBook, vocabulary: Vocabulary, asked: AskedTerms): StudiedPointResponse[] {
+  const { conceptId, familyId, formationId, frontId, coverageId, pressureId } = asked;
+  const call = {
+    ...{ concept: conceptId, callFamily: familyId, formation: formationId },
+    ...{ front: frontId, coverage: coverageId, pressure: pressureId },
+  };
+  return points
+    .filter((point) => concernsCall(point, call, vocabulary))
+    .map(({ id, about, text, revision, writtenBy, writtenAt }) => ({
+      id,
+      about,
+      text,
+      revision,
+      writtenBy,
+      writtenAt,
+    }));
 }
 
 interface Shaping {

@@ -67,7 +67,7 @@ export class FieldAnswersService {
     return reportAnswers({
       ...field,
       player: players.get(identity) ?? -1,
-      menu: await this.menuOf(db),
+      menu: await this.menuOf(db, reader),
       confidence,
       seed: ANSWER_SEED,
       solve: await linearSolver(),
@@ -75,7 +75,7 @@ export class FieldAnswersService {
   }
 
   /** The clan's installed menu in the terms of the model. */
-  async menuOf(db: ClanDatabase): Promise<MenuCall[]> {
-    return this.menu.installed(db, (await this.tendencies.reader(db)).vocabulary);
+  async menuOf(db: ClanDatabase, reader?: Reader): Promise<MenuCall[]> {
+    return this.menu.installed(db, (reader ?? (await this.tendencies.reader(db))).vocabulary);
   }
 }

@@ -1,8 +1,6 @@
-import type { ApiResponseOptions } from '@nestjs/swagger';
 import { EXAMPLE_IDS } from '../../common/examples.js';
+import type { ReadableContent } from '../../common/tagged-answer.js';
 import type { SchemaObject } from '../../openapi/document-types.js';
-
-type Content = NonNullable<Extract<ApiResponseOptions, { content?: unknown }>['content']>;
 
 /** Of the sheet as data only what every one has is named, as for round reports. */
 const SHEET: SchemaObject = {
@@ -33,6 +31,6 @@ const SHEET: SchemaObject = {
 const TEXT: SchemaObject = { type: 'string', example: 'CALL SHEET against Brass Heron' };
 
 /** The same sheet in each of the media types that it can be had as. */
-export function callSheetContent(types: readonly string[]): Content {
+export function callSheetContent(types: readonly string[]): ReadableContent {
   return Object.fromEntries(types.map((type) => [type, { schema: type === 'application/json' ? SHEET : TEXT }]));
 }

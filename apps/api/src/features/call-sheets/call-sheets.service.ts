@@ -1,21 +1,42 @@
 import { Injectable } from '@nestjs/common';
+import type { MenuCall } from '#domain/answers/options.js';
 import { callSheet } from '#domain/call-sheet/call-sheet.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { clockOfGames } from '../../common/clock-of-games.js';
+import { KeptAnswers } from '../../common/kept-answers.js';
 import { linearSolver } from '../../common/linear-programmes.js';
+import { NamesInViewRepository } from '../../common/names-in-view.repository.js';
 import { ApiError } from '../../common/problems.js';
+import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { ReadCallSheet } from '../../rendering/call-sheet-words.js';
+import type { PageFrame } from '../../rendering/page/page.js';
 import type { Credential } from '../access/credential.js';
 import { FieldAnswersService } from '../answers/field-answers.service.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService, type KnownPlayer } from '../players/players.service.js';
 import { FilmNamesService } from '../round-reports/film-names.service.js';
-import { TendenciesService } from '../tendencies/tendencies.service.js';
+import { TendenciesService, type Reader } from '../tendencies/tendencies.service.js';
+import { callSheetBody, type CallSheetType } from './call-sheet-body.js';
 import type { CallSheetQuery } from './call-sheets.dto.js';
 import { byDistance, OurFiguresService } from './our-figures.service.js';
 
-/** The sheet to call a game from, made anew from film, menu and seed: the same of these give the same sheet. */
+/** How a sheet is to be had. */
+interface AskedSheet {
+  readonly type: CallSheetType;
+  readonly frame: PageFrame;
+  /** The tag of what the client has. */
+  readonly heldTag: string | undefined;
+}
+
+/** Of whom a sheet is, found before anything is computed. */
+interface SheetMatch {
+  readonly player: KnownPlayer;
+  readonly opponent: KnownPlayer;
+  readonly round: string | null;
+}
+
+/** The sheet to call a game from, made from film, menu and seed: the same of these give the same sheet. */
 @Injectable()
 export class CallSheetsService {
   constructor(
@@ -26,43 +47,60 @@ export class CallSheetsService {
     private readonly players: PlayersService,
     private readonly figures: OurFiguresService,
     private readonly films: FilmNamesService,
+    private readonly names: NamesInViewRepository,
+    private readonly kept: KeptAnswers,
   ) {}
 
-  read(credential: Credential, query: CallSheetQuery): Promise<ReadCallSheet> {
+  read(credential: Credential, query: CallSheetQuery, { type, frame, heldTag }: AskedSheet): Promise<TaggedAnswer> {
     return this.transactions.run(credential, 'read', async (db) => {
-      const { eventId, lean, seed, confidence } = query;
-      await this.events.require(db, eventId);
+      await this.events.require(db, query.eventId);
       const player = await this.players.require(db, query.playerId);
-      const { opponent, round } = await this.opponent(db, query, player);
-      const archive = await this.tendencies.archive(db);
-      const { model, payoffs, players } = await this.field.of(db);
-      const sheet = callSheet({
-        model,
-        payoffs,
-        clock: clockOfGames(archive.charts)(model.facts.plays),
-        situations: DEFAULT_FOOTBALL_SETTINGS.situations,
-        opponent: players.get(opponent.identity) ?? -1,
-        menu: await this.field.menuOf(db),
-        figures: this.figures.of(archive, player, confidence),
-        theirFigures: this.figures.of(archive, opponent, confidence),
-        chain: archive.expectedPoints,
-        theirFourthDowns: byDistance((await this.figures.theirs(db, opponent, confidence)).decision),
-        solve: await linearSolver(),
-        lean,
-        confidence,
-        seed,
-      });
-      const charts = archive.charts
-        .filter(({ homePlayerId, awayPlayerId }) => [homePlayerId, awayPlayerId].includes(opponent.identity))
-        .map(({ chartId, gameId, revision }) => ({ chartId, gameId, revision }));
-      const looked = await this.films.of(db, {
-        players: [player.identity, opponent.identity],
-        events: [eventId],
-        games: charts.map(({ gameId }) => gameId),
-        charts: charts.map(({ chartId }) => chartId),
-      });
-      return { sheet, playerId: player.identity, opponentId: opponent.identity, eventId, round, charts, ...looked };
+      const match = { player, ...(await this.opponent(db, query, player)) };
+      const reader = await this.tendencies.reader(db);
+      const archive = await this.tendencies.archiveInputs(db, reader);
+      const [menu, names] = [await this.field.menuOf(db, reader), await this.names.revision(db)];
+      const inputs = ['call sheet', type, query, archive, match, menu, names];
+      return this.kept.answer(inputs, heldTag, async () =>
+        callSheetBody(await this.made(db, reader, query, match, menu), type, frame),
+      );
     });
+  }
+
+  private async made(
+    db: ClanDatabase,
+    reader: Reader,
+    { eventId, lean, seed, confidence }: CallSheetQuery,
+    { player, opponent, round }: SheetMatch,
+    menu: readonly MenuCall[],
+  ): Promise<ReadCallSheet> {
+    const archive = await this.tendencies.archive(db, reader);
+    const { model, payoffs, players } = await this.field.of(db, reader);
+    const sheet = callSheet({
+      model,
+      payoffs,
+      clock: clockOfGames(archive.charts)(model.facts.plays),
+      situations: DEFAULT_FOOTBALL_SETTINGS.situations,
+      opponent: players.get(opponent.identity) ?? -1,
+      menu,
+      figures: this.figures.of(archive, player, confidence),
+      theirFigures: this.figures.of(archive, opponent, confidence),
+      chain: archive.expectedPoints,
+      theirFourthDowns: byDistance((await this.figures.theirs(db, opponent, confidence)).decision),
+      solve: await linearSolver(),
+      lean,
+      confidence,
+      seed,
+    });
+    const charts = archive.charts
+      .filter(({ homePlayerId, awayPlayerId }) => [homePlayerId, awayPlayerId].includes(opponent.identity))
+      .map(({ chartId, gameId, revision }) => ({ chartId, gameId, revision }));
+    const looked = await this.films.of(db, {
+      players: [player.identity, opponent.identity],
+      events: [eventId],
+      games: charts.map(({ gameId }) => gameId),
+      charts: charts.map(({ chartId }) => chartId),
+    });
+    return { sheet, playerId: player.identity, opponentId: opponent.identity, eventId, round, charts, ...looked };
   }
 
   private async opponent(

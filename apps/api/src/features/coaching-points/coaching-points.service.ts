@@ -25,6 +25,8 @@ import {
   type WrittenPoint,
 } from './coaching-points.repository.js';
 
+export type { ClanPoint } from './coaching-points.repository.js';
+
 type CoachingPoints = Worded<
   keyof typeof CALL_TERMS,
   CoachingPointRow,

@@ -247,8 +247,8 @@ export class TendenciesService {
   }
 
   /** Names everything in the archive as the clan sees it: the same text means that the same figures would come out. */
-  async archiveInputs(db: ClanDatabase): Promise<string> {
-    return fieldKey(db, { archive: await this.charts.archiveRevision(db), asOf: null });
+  async archiveInputs(db: ClanDatabase, known?: Reader): Promise<string> {
+    return fieldKey(db, known ?? { archive: await this.charts.archiveRevision(db), asOf: null });
   }
 
   async archive(db: ClanDatabase, known?: Reader): Promise<Archive> {

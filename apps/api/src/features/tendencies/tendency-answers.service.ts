@@ -1,9 +1,8 @@
-import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { AskedPlays } from '#domain/tendencies/decisions/asked-plays.js';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
+import { KeptAnswers } from '../../common/kept-answers.js';
 import type { FigureType, TaggedAnswer } from '../../common/tagged-answer.js';
-import { CODE_VERSION } from '../../config/code-version.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import type { CountingChart } from '../charts/charts.service.js';
@@ -48,23 +47,18 @@ export interface AskedGames extends AskedPlays {
   readonly fieldCharts: readonly CountingChart[];
 }
 
-/** Dashboards ask for the same few opponents again and again. */
-const KEPT_ANSWERS = 128;
-
 /**
  * Answers a question about one player: finds the plays under the reader's rights, names every input in a tag, and
  * computes only what neither the client nor this process has.
  */
 @Injectable()
 export class TendencyAnswersService {
-  /** By tag, so that whatever changes an answer also leaves its old body behind. */
-  private readonly kept = new Map<string, Buffer>();
-
   constructor(
     private readonly transactions: ClanTransactions,
     private readonly players: PlayersService,
     private readonly tendencies: TendenciesService,
     private readonly wishes: TendencyWishesService,
+    private readonly kept: KeptAnswers,
   ) {}
 
   /**
@@ -90,10 +84,7 @@ export class TendencyAnswersService {
       const filter = only === 'whole charts' ? { ...wish.filter, allSnaps: true } : wish.filter;
       const scouting = await this.tendencies.scout(db, player, { ...wish, filter }, reader);
       const more = also === undefined ? null : await also(db);
-      const etag = tagOf([name, type, scouting.inputs, playerId, player.handle, query, CODE_VERSION, more]);
-      if (heldTag === etag) return { etag, body: null };
-      const kept = this.kept.get(etag);
-      if (kept !== undefined) return { etag, body: kept };
+      const inputs = [name, type, scouting.inputs, playerId, player.handle, query, more];
       const { side, confidence } = query;
       const answering: Answering = {
         db,
@@ -105,20 +96,7 @@ export class TendencyAnswersService {
           return { facts, field, player: number, vocabulary, confidence, charts, fieldCharts };
         },
       };
-      const answer = await compute(answering, more);
-      const body = Buffer.from(typeof answer === 'string' ? answer : JSON.stringify(answer));
-      this.keep(etag, body);
-      return { etag, body };
+      return this.kept.answer(inputs, heldTag, () => compute(answering, more));
     });
   }
-
-  private keep(etag: string, body: Buffer): void {
-    const [oldest] = this.kept.keys();
-    if (this.kept.size >= KEPT_ANSWERS && oldest !== undefined) this.kept.delete(oldest);
-    this.kept.set(etag, body);
-  }
-}
-
-function tagOf(inputs: readonly unknown[]): string {
-  return `"${createHash('sha256').update(JSON.stringify(inputs)).digest('base64url')}"`;
 }
