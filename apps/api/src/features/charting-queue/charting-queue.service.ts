@@ -84,7 +84,7 @@ export class ChartingQueueService {
     );
     const models = new Map(sides.map(({ fieldModel }) => [fieldModel.side, fieldModel]));
     const [field] = sides;
-    const facts = field?.fieldModel.facts;
+    const facts = field?.field.facts;
     const expected =
       facts === undefined ? () => new Float64Array() : expectedSnaps(facts, field?.fieldCharts.length ?? 0);
     const numbers = new Map(opponents.map(({ playerId }, number) => [playerId, number]));
