@@ -1,6 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsIn, IsNumber, IsOptional, IsUUID, Max, Min } from 'class-validator';
+import { IsIn, IsOptional, IsUUID } from 'class-validator';
+import { Confidence } from './query-number.js';
 
 /** Whom it is about, and whose calls are answered. */
 export class OpponentQuery {
@@ -17,11 +17,6 @@ export class OpponentQuery {
   @IsIn(['offense', 'defense'])
   side: 'offense' | 'defense' = 'offense';
 
-  @ApiPropertyOptional({ type: Number, minimum: 0.5, maximum: 0.99, description: 'of every interval', default: 0.9 })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber({ allowNaN: false, allowInfinity: false })
-  @Min(0.5)
-  @Max(0.99)
+  @Confidence()
   confidence = 0.9;
 }

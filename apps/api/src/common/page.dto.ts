@@ -1,15 +1,10 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsInt, IsOptional, IsString, IsUUID, Length, Matches, Max, Min } from 'class-validator';
+import { IsOptional, IsString, IsUUID, Length, Matches } from 'class-validator';
+import { WholeNumber } from './query-number.js';
 
 /** Which page of a list: the entries after a key, so that a page never shifts while rows come and go. */
 class PageLimit {
-  @ApiPropertyOptional({ type: Number, minimum: 1, maximum: 200, default: 50 })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsInt()
-  @Min(1)
-  @Max(200)
+  @WholeNumber({ minimum: 1, maximum: 200, default: 50 })
   limit = 50;
 
   @ApiPropertyOptional({ description: 'of every item only these fields, with commas between', example: 'id' })
@@ -37,12 +32,7 @@ export class IdPageQuery extends PageLimit {
 
 /** A page of a list that is ordered by number. */
 export class NumberPageQuery extends PageLimit {
-  @ApiPropertyOptional({ minimum: 0, description: '`next` of the page before' })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsInt()
-  @Min(0)
-  @Max(2_147_483_647)
+  @WholeNumber({ minimum: 0, maximum: 2_147_483_647, description: '`next` of the page before' })
   after?: number;
 }
 

@@ -3,6 +3,7 @@ import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import { pointsOnClaim } from './coaching-sections.js';
 import type { ReportNames } from './report-names.js';
 import type { Section, SectionBlock } from './section-shape.js';
+import { list, text } from './blocks.js';
 
 /** Where a page links to, and what the sections are called. */
 export const ANSWER_PARTS = [
@@ -80,12 +81,4 @@ function mixBlocks(mixes: readonly ReportMix[]): SectionBlock[] {
     ...table('offense', 'Our defense against their offense.'),
     ...table('defense', 'Our offense against their defense.'),
   ];
-}
-
-function list(items: readonly string[]): SectionBlock {
-  return { kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) };
-}
-
-function text(words: string): SectionBlock {
-  return { kind: 'text', text: words };
 }

@@ -15,6 +15,7 @@ import {
 import { placeIn } from './report-film.js';
 import { CAUTION, WITHHELD, type ReadableReport } from './report-sections.js';
 import type { SectionBlock } from './section-shape.js';
+import { list, text } from './blocks.js';
 
 /** A call sheet as it is read, before any format. */
 export function readableCallSheet(read: ReadCallSheet): ReadableReport {
@@ -25,12 +26,12 @@ export function readableCallSheet(read: ReadCallSheet): ReadableReport {
       { title: 'Who and when', blocks: headBlocks(read) },
       { title: 'Our offense', blocks: sideBlocks(sheet.offense) },
       { title: 'Our fourth downs', blocks: stripBlocks(sheet) },
-      { title: 'Late in the game', blocks: [text(LATE_GAME_NOTE), ...list(lateGameLines(sheet))] },
+      { title: 'Late in the game', blocks: [text(LATE_GAME_NOTE), charted(lateGameLines(sheet))] },
       { title: 'Our defense', blocks: sideBlocks(sheet.defense) },
-      { title: 'Their fourth downs', blocks: list(sheet.theirFourthDowns.map(wentWords)) },
+      { title: 'Their fourth downs', blocks: [charted(sheet.theirFourthDowns.map(wentWords))] },
       { title: 'Clips', blocks: clipBlocks(read) },
       { title: 'What the cells rest on', blocks: evidenceBlocks(sheet) },
-      { title: 'Our figures', blocks: list(figureLines(sheet.figures)) },
+      { title: 'Our figures', blocks: [charted(figureLines(sheet.figures))] },
       { title: 'Before you use this', blocks: CAUTION },
     ],
   };
@@ -78,7 +79,7 @@ function changeLines({ change }: SheetCell): string[] {
 function stripBlocks({ fourthDowns, figures }: CallSheet): SectionBlock[] {
   const { distances, spots, advice } = fourthDowns;
   return [
-    ...list(
+    charted(
       distances.map(({ name }, row) => {
         const cells = spots.flatMap((spot, column) => {
           const word = adviceWord(advice[row]?.[column] ?? null);
@@ -104,7 +105,7 @@ function clipBlocks({ sheet, names }: ReadCallSheet): SectionBlock[] {
 function evidenceBlocks({ offense, defense }: CallSheet): SectionBlock[] {
   return [offense, defense].flatMap(({ side, cells }) => [
     text(side === 'offense' ? 'Our offense against their defense:' : 'Our defense against their offense:'),
-    ...list(cells.map(evidenceWords)),
+    charted(cells.map(evidenceWords)),
   ]);
 }
 
@@ -131,11 +132,6 @@ export function confidenceWords(confidence: number): string {
   return `Ranges are ${percent(confidence)} intervals. Gains are beside the mean of the situation, players of the mean on both sides.`;
 }
 
-function list(items: readonly string[]): SectionBlock[] {
-  if (items.length === 0) return [text('Nothing is charted.')];
-  return [{ kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) }];
-}
-
-function text(words: string): SectionBlock {
-  return { kind: 'text', text: words };
+function charted(items: readonly string[]): SectionBlock {
+  return items.length === 0 ? text('Nothing is charted.') : list(items);
 }

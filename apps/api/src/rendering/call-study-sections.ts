@@ -3,6 +3,7 @@ import { CAUTION, type ReadableReport } from './report-sections.js';
 import type { ReportFilm } from './report-film.js';
 import type { PointText, ReportNames } from './report-names.js';
 import type { SectionBlock } from './section-shape.js';
+import { list, text } from './blocks.js';
 
 /** A play as a study cites it. */
 export interface StudiedPlay {
@@ -169,12 +170,4 @@ export function pointBlocks({ coachingPoints }: Pick<ReadCallStudy, 'coachingPoi
 
 function lines(of: readonly StudiedLine[]): SectionBlock[] {
   return of.length === 0 ? [] : [list(of.map(({ words }) => words))];
-}
-
-function list(items: readonly string[]): SectionBlock {
-  return { kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) };
-}
-
-function text(words: string): SectionBlock {
-  return { kind: 'text', text: words };
 }

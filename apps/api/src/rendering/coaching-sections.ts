@@ -1,7 +1,8 @@
 import type { AttachedPoint } from '#domain/reports/coaching/attached-point.js';
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import type { PointText, ReportNames } from './report-names.js';
-import type { Section, SectionBlock } from './section-shape.js';
+import type { Section } from './section-shape.js';
+import { list } from './blocks.js';
 
 /** Where a page links to, and what the section is called. */
 export const POINTS_PART = { id: 'coaching-points', title: 'Our coaching points' } as const;
@@ -24,8 +25,7 @@ export function coachingSections(report: RoundReport, names: ReportNames): Secti
     .filter(({ point: { claimId } }) => claimId === null || !answered.has(claimId))
     .map(({ point, words }) => `${subjectOf(point, report, names)}: ${words}`);
   if (items.length === 0) return [];
-  const list = { kind: 'list' as const, ordered: false, items: items.map((text) => ({ text, url: null })) };
-  return [{ title: POINTS_PART.title, blocks: [list] satisfies SectionBlock[] }];
+  return [{ title: POINTS_PART.title, blocks: [list(items)] }];
 }
 
 /** What the clan keeps on an answered call or on one of its answers. */

@@ -1,5 +1,6 @@
 import type { HabitTopic, ReportHabits } from '#domain/reports/habits/habits-shape.js';
 import type { Section, SectionBlock } from './section-shape.js';
+import { list, text } from './blocks.js';
 
 /** The part of a report on habits, in the order of what can be acted on first. */
 export const HABIT_PARTS = [
@@ -13,25 +14,17 @@ export function habitSections(habits: ReportHabits | undefined): Section[] {
   if (habits === undefined) return [];
   return HABIT_PARTS.map(({ title, part }) => ({
     title,
-    blocks: habits[part].length === 0 ? [nothing()] : habits[part].flatMap(topicBlocks),
+    blocks: habits[part].length === 0 ? [text(NO_HABITS)] : habits[part].flatMap(topicBlocks),
   }));
 }
 
 /** What stands where neither side has a snap. */
 export const NO_HABITS = 'Nothing of this player is charted.';
 
-function nothing(): SectionBlock {
-  return { kind: 'text', text: NO_HABITS };
-}
-
 function topicBlocks({ side, title, note, claims }: HabitTopic): SectionBlock[] {
   const name = side === 'offense' ? 'Offense' : 'Defense';
-  const head: SectionBlock = { kind: 'text', text: `${name}, ${lowerFirst(title)}: ${note}.` };
-  if (claims.length === 0) return [head];
-  return [
-    head,
-    { kind: 'list', ordered: false, items: claims.map((claim) => ({ text: claimWords(claim), url: null })) },
-  ];
+  const head = text(`${name}, ${lowerFirst(title)}: ${note}.`);
+  return claims.length === 0 ? [head] : [head, list(claims.map(claimWords))];
 }
 
 /** What is unproven without saying so itself is told apart in words, not by its place. */
@@ -40,6 +33,6 @@ export function claimWords({ words, status, count, games }: HabitTopic['claims']
   return `${words}${once}`;
 }
 
-function lowerFirst(text: string): string {
-  return `${text.slice(0, 1).toLowerCase()}${text.slice(1)}`;
+function lowerFirst(words: string): string {
+  return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 }

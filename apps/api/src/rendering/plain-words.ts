@@ -1,8 +1,3 @@
-/** `1 game`, `3 games`. */
-export function countWords(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
-}
-
 /** The day of an ISO 8601 date or instant as it stands, without moving it to another time zone. */
 export function dayWords(iso: string): string {
   return iso.slice(0, 'YYYY-MM-DD'.length);

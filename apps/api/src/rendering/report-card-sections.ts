@@ -2,6 +2,7 @@ import type { CountedLine, ReportCard } from '#domain/report-card/report-card-sh
 import { dayWords } from './plain-words.js';
 import { CAUTION, WITHHELD, type ReadableReport } from './report-sections.js';
 import type { SectionBlock } from './section-shape.js';
+import { list, text } from './blocks.js';
 
 /** A report card as it is read; every text may hold hostile characters and is escaped by the format. */
 export interface ReadReportCard extends Omit<ReportCard, 'games'> {
@@ -146,12 +147,4 @@ function apartBlocks(apart: ReadReportCard['apart']): SectionBlock[] {
 
 function whoseWords({ whose }: CountedLine): string {
   return whose === 'opponent' ? 'the opponent' : 'the other side';
-}
-
-function list(items: readonly string[]): SectionBlock {
-  return { kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) };
-}
-
-function text(words: string): SectionBlock {
-  return { kind: 'text', text: words };
 }

@@ -1,5 +1,5 @@
 import { resultWords, shareWords } from '#domain/reports/claim-words.js';
-import { percent } from '#domain/tendencies/words/count-words.js';
+import { counted, percent } from '#domain/tendencies/words/count-words.js';
 import type {
   ResultClaim,
   RoundReport,
@@ -11,10 +11,11 @@ import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents-s
 import { answerSections } from './answer-sections.js';
 import { coachingSections } from './coaching-sections.js';
 import { habitSections } from './habit-sections.js';
-import { countWords, dayWords } from './plain-words.js';
+import { dayWords } from './plain-words.js';
 import { placeIn } from './report-film.js';
 import type { ReportNames } from './report-names.js';
 import type { Section, SectionBlock } from './section-shape.js';
+import { list, text } from './blocks.js';
 
 /** A report as it is read, before any format: every text may hold hostile characters and is escaped by the format. */
 export interface ReadableReport {
@@ -64,7 +65,7 @@ export function nextBlocks({ certain, candidates, ahead }: NextOpponents, names:
   return [
     ...(certain
       ? [text('The bracket says who it is.')]
-      : [text('The opponent is still open; this report is on the most probable one:'), ...list(odds)]),
+      : [text('The opponent is still open; this report is on the most probable one:'), ...listed(odds)]),
     ...others.flatMap(({ playerId, facts }) => titled(`If it is ${who(playerId)}:`, facts)),
     ...titled(
       'The way ahead, by odds:',
@@ -106,7 +107,7 @@ export function headBlocks(
   return [
     text(`${when.filter((part) => part !== null).join('; ')}.`),
     text(
-      `${countWords(sample.games, 'game')} charted${counts === '' ? '' : ` (${counts})`}${newest}. ` +
+      `${counted(sample.games, 'game')} charted${counts === '' ? '' : ` (${counts})`}${newest}. ` +
         `Snaps that count: ${sample.offenseSnaps} on offense, ${sample.defenseSnaps} on defense.`,
     ),
     ...(sample.rulesVersions.length > 1
@@ -124,7 +125,7 @@ function chartBlocks({ sample }: RoundReport, names: ReportNames): SectionBlock[
     const rules = rulesVersion === null ? '' : `, rules ${rulesVersion}`;
     return `${names.game(gameId) ?? 'a game you may not see'}: revision ${revision} of its chart${rules}`;
   });
-  return charts.length === 0 ? [text('No chart of this player is in view.')] : list(charts);
+  return charts.length === 0 ? [text('No chart of this player is in view.')] : listed(charts);
 }
 
 /** More leads than this are a list to get lost in. */
@@ -154,7 +155,7 @@ function sideSections(name: string, side: SideReport): Section[] {
   }
   const against = side.side === 'defense' ? ' (success of the offenses against it)' : '';
   return [
-    { title: `${name}: most used, all snaps`, blocks: list(side.mostUsed.map(overallWords)) },
+    { title: `${name}: most used, all snaps`, blocks: listed(side.mostUsed.map(overallWords)) },
     {
       title: `${name}: by situation`,
       blocks: [
@@ -191,7 +192,7 @@ function overallWords(claim: ShareClaim): string {
 
 function results(title: string, claims: readonly ResultClaim[]): SectionBlock[] {
   if (claims.length === 0) return [text(`${title}: nothing beyond the ordinary on this sample.`)];
-  return [text(`${title}:`), ...list(claims.map(resultLine))];
+  return [text(`${title}:`), ...listed(claims.map(resultLine))];
 }
 
 function resultLine(claim: ResultClaim): string {
@@ -223,7 +224,7 @@ export function unknownBlocks({ sample, thinSituations }: RoundReport): SectionB
       ({ side, label, known, snaps }) =>
         `${side}, ${label}: known on ${known} of ${snaps}, and seen more often on one kind of result; its shares may mislead`,
     );
-  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${countWords(snaps, 'snap')}`);
+  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${counted(snaps, 'snap')}`);
   const blocks = [
     ...titled('Seldom seen:', thinFields),
     ...titled('Seen by result:', biased),
@@ -233,14 +234,9 @@ export function unknownBlocks({ sample, thinSituations }: RoundReport): SectionB
 }
 
 function titled(title: string, items: readonly string[]): SectionBlock[] {
-  return items.length === 0 ? [] : [text(title), ...list(items)];
+  return items.length === 0 ? [] : [text(title), ...listed(items)];
 }
 
-function list(items: readonly string[]): SectionBlock[] {
-  if (items.length === 0) return [];
-  return [{ kind: 'list', ordered: false, items: items.map((item) => ({ text: item, url: null })) }];
-}
-
-function text(words: string): SectionBlock {
-  return { kind: 'text', text: words };
+function listed(items: readonly string[]): SectionBlock[] {
+  return items.length === 0 ? [] : [list(items)];
 }

@@ -1,4 +1,4 @@
-import { counted, shareWords } from '../tendencies/words/count-words.js';
+import { counted, shareWords, signed } from '../tendencies/words/count-words.js';
 import { wilsonInterval } from '../statistics/wilson-interval.js';
 import type { AnswerModel } from './answer-model.js';
 import type { Answer, Estimate } from './answers-to.js';
@@ -9,13 +9,6 @@ import type { MoveAnswer } from './stages.js';
 import type { SituationMix } from './situation-mix.js';
 
 // Sentences about answers. Points are a play's, from the side with the ball; what moved with an answer "went with" it.
-
-/** `+0.16`, `-0.04`, `0.00`: expected points a play. */
-export function signed(points: number): string {
-  const digits = points.toFixed(2);
-  const plain = digits === '-0.00' ? '0.00' : digits;
-  return points > 0 && plain !== '0.00' ? `+${plain}` : plain;
-}
 
 /** `-0.16 points a play (-0.43 to +0.10)`. */
 export function pointsWords({ mean, interval }: Estimate): string {

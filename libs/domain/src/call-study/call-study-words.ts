@@ -1,9 +1,8 @@
-import { FEWEST_FOR_PERCENT, counted, percent, shareWords } from '../tendencies/words/count-words.js';
+import { FEWEST_FOR_PERCENT, counted, percent, shareWords, signed } from '../tendencies/words/count-words.js';
 import type { Results } from '../tendencies/results-shape.js';
 import type { Giveaway, Giveaways } from '../tendencies/tells/giveaways.js';
 import { cueWords } from '../tendencies/words/tell-words.js';
 import { trendWords } from '../trends/trend-words.js';
-import { signed } from '../answers/words.js';
 import type { CallStudy } from './call-study.js';
 
 // Sentences of a call study. Shares never stand without their counts; what a look goes with, it does not cause.

@@ -60,7 +60,14 @@ export class WinChance {
     return part === 0 ? low : (1 - part) * low + part * this.whole(whole + 1, lead, ball, next);
   }
 
-  /** The better of the two tries for whoever scored, the touchdown's six points counted in `lead` already. */
+  /**
+   * After a touchdown, before the try that is named.
+   *
+   * @param drives - left of both after the try, as in `of`; the next one is the other side's
+   * @param lead   - ours less theirs, the touchdown's six points counted
+   * @param scorer - who takes the try
+   * @param points - what the try is worth: kicked or played
+   */
   afterTry(drives: number, lead: number, scorer: 'us' | 'them', points: 1 | 2): number {
     const { twoPoint, kick } = (scorer === 'us' ? this.us : this.them).tries;
     const chance = points === 2 ? twoPoint : kick;

@@ -44,7 +44,7 @@ function kicks(match: MatchPlays): CountedLine[] {
       const known = own.filter((play) => (result[play] ?? -1) >= 0);
       const made = known.filter((play) => good[play] === 1).length;
       const outcome = kick === 'punt' ? '' : `, good ${made} of ${known.length}`;
-      return [{ whose, count: own.length, words: `${counted(own.length, kick)}${outcome}`.replace('trys', 'tries') }];
+      return [{ whose, count: own.length, words: `${counted(own.length, kick)}${outcome}` }];
     }),
   );
 }

@@ -237,6 +237,69 @@ describe('a tell', () => {
   });
 });
 
+describe('an answer', () => {
+  const mesh = { ...PASS, concept: 'concept.mesh' };
+  const idOf = (code: string): number => starterVocabulary().idOfCode(code);
+  const expected = { points: -0.1, interval: { lower: -0.4, upper: 0.2 } };
+  const line = { words: '', count: 0, plays: [], installed: true, expected };
+
+  /** Recommended against mesh: cover 3, and cover 4. */
+  const report: RoundReport = {
+    ...tellingReport(),
+    answers: {
+      ...{ restsOn: '', mixes: [] },
+      calls: [
+        {
+          ...{ id: 'mesh', side: 'offense', label: 'mesh', terms: { concept: idOf('concept.mesh') }, words: '' },
+          games: [],
+          answers: [
+            { ...line, id: 'three', label: 'Narrow Door', terms: { coverage: idOf('coverage.cover-3') } },
+            {
+              ...{ ...line, id: 'four', label: 'Wide Door', installed: false },
+              terms: { coverage: idOf('coverage.cover-4') },
+            },
+          ],
+        },
+      ],
+    },
+  };
+
+  it('is judged where the call met it, by what it gave there', () => {
+    const rows = [
+      { ...mesh, coverage: 'coverage.cover-3' },
+      { ...mesh, coverage: 'coverage.cover-3', yardsGained: 12, snapResult: 'snapResult.complete' },
+      { ...mesh, coverage: 'coverage.cover-1' },
+      // Nothing of the defense was seen, so it was no chance; and another call is none either.
+      mesh,
+      { ...PASS, concept: 'concept.slants', coverage: 'coverage.cover-3' },
+    ];
+    const match = matchOf(rows);
+    const pointsAdded = Float64Array.from([-0.5, 1.1, 0.3, 0.4, 0.7]);
+    const { answers } = cardOf(report, { ...match, facts: { ...match.facts, pointsAdded } });
+    expect(answers).toEqual([
+      {
+        ...{ id: 'three', side: 'offense', call: 'mesh', answer: 'Narrow Door', installed: true, expected },
+        ...{ chances: 3, plays: 2, pointsPlays: 2, successes: 1, trials: 2 },
+        points: expect.closeTo(0.3, 12),
+        words:
+          'Narrow Door against mesh (their offense): used on 2 of 3 chances; gave +0.30 on 2 plays, success of the offense 1 of 2; expected -0.10 (-0.40 to +0.20) points a play; too few to say',
+      },
+      {
+        ...{ id: 'four', side: 'offense', call: 'mesh', answer: 'Wide Door', installed: false, expected },
+        ...{ chances: 3, plays: 0, points: null, pointsPlays: 0, successes: 0, trials: 0 },
+        words:
+          'Wide Door against mesh (their offense): not used in 3 chances; expected -0.10 (-0.40 to +0.20) points a play',
+      },
+    ]);
+  });
+
+  it('that the call never met is said to have had no chance', () => {
+    const [answer] = cardOf(report, matchOf([RUN, mesh])).answers;
+    expect(answer).toMatchObject({ chances: 0, plays: 0 });
+    expect(answer?.words).toMatch(/the call never came with what met it seen/);
+  });
+});
+
 describe('planned against called', () => {
   const cover = (name: string): number => starterVocabulary().idOfCode(`coverage.${name}`);
   const meant = (orderInGame: number, coverage: string): PlannedCall => ({

@@ -1,4 +1,4 @@
-import { counted, FEWEST_FOR_PERCENT, percent, percentRange } from '../tendencies/words/count-words.js';
+import { counted, FEWEST_FOR_PERCENT, percent, percentRange, signed } from '../tendencies/words/count-words.js';
 import type {
   JudgedAnswer,
   JudgedTell,
@@ -10,7 +10,7 @@ import type {
 
 /** Stands above every card. */
 export function verdictWords(games: number): string {
-  const sample = games === 1 ? 'One match' : counted(games, 'match').replace('matchs', 'matches');
+  const sample = games === 1 ? 'One match' : counted(games, 'match', 'matches');
   return games === 0
     ? 'Nothing is judged yet.'
     : `${sample} cannot confirm or refute a report: chance alone moves every figure here. Read it for what to look at again, and the calibration over all reports for whether to trust the probabilities.`;
@@ -24,6 +24,9 @@ export function awaitedWords(hasTables: boolean): string {
 
 type Scored = Omit<TableScore, 'words'>;
 
+/** Differences of log loss are small. */
+const nats = (value: number): string => signed(value, 3);
+
 /** `run or pass called: log loss 0.61, field 0.66 on 34 plays; the report told more by 0.05 (...)` */
 export function scoreWords({ label, plays, snaps, report, field, logLossDifference }: Scored): string {
   const { mean, interval, drawn, clusters } = logLossDifference;
@@ -31,19 +34,14 @@ export function scoreWords({ label, plays, snaps, report, field, logLossDifferen
     plays === snaps ? counted(plays, 'play') : `the ${plays} of ${counted(snaps, 'play')} on which it is known`;
   const head = `${label}: log loss ${report.logLoss.toFixed(3)}, the field's shares ${field.logLoss.toFixed(3)}, on ${known}`;
   if (interval === null) return `${head}; one ${drawn.slice(0, -1)} alone gives no interval`;
-  const range = `${signed(interval.lower)} to ${signed(interval.upper)}, drawing whole ${drawn}, ${clusters} of them`;
+  const range = `${nats(interval.lower)} to ${nats(interval.upper)}, drawing whole ${drawn}, ${clusters} of them`;
   const side =
     interval.upper < 0
       ? 'below 0: here the report told more than the field'
       : interval.lower > 0
         ? 'above 0: here the field told more than the report'
         : 'the range holds 0: too few to tell them apart';
-  return `${head}; difference ${signed(mean)} (${range}); ${side}`;
-}
-
-export function signed(value: number): string {
-  const printed = value.toFixed(3);
-  return value > 0 && Number(printed) !== 0 ? `+${printed}` : printed;
+  return `${head}; difference ${nats(mean)} (${range}); ${side}`;
 }
 
 export function tellVerdictWords(of: Omit<JudgedTell, 'words'>): string {
@@ -58,16 +56,12 @@ export function tellVerdictWords(of: Omit<JudgedTell, 'words'>): string {
 export function answerVerdictWords(of: Omit<JudgedAnswer, 'words'>): string {
   const { call, answer, chances, plays, points, pointsPlays, successes, trials, expected, side } = of;
   const own = `${answer} against ${call} (${side === 'offense' ? 'their offense' : 'their defense'})`;
-  const hoped = `expected ${points2(expected.points)} (${points2(expected.interval.lower)} to ${points2(expected.interval.upper)}) points a play`;
+  const hoped = `expected ${signed(expected.points)} (${signed(expected.interval.lower)} to ${signed(expected.interval.upper)}) points a play`;
   if (chances === 0) return `${own}: the call never came with what met it seen; ${hoped}`;
   if (plays === 0) return `${own}: not used in ${counted(chances, 'chance')}; ${hoped}`;
-  const gave = points === null ? 'points not known' : `gave ${points2(points)} on ${counted(pointsPlays, 'play')}`;
+  const gave = points === null ? 'points not known' : `gave ${signed(points)} on ${counted(pointsPlays, 'play')}`;
   const few = plays < FEWEST_FOR_PERCENT ? '; too few to say' : '';
   return `${own}: used on ${plays} of ${counted(chances, 'chance')}; ${gave}, success of the offense ${successes} of ${trials}; ${hoped}${few}`;
-}
-
-function points2(value: number): string {
-  return `${value > 0 ? '+' : ''}${value.toFixed(2)}`;
 }
 
 export function plannedWords({ side, asMeant, otherwise, notSeen }: Omit<PlannedSide, 'words'>): string {

@@ -1,32 +1,20 @@
-import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsInt, IsNumber, IsOptional, Max, Min } from 'class-validator';
+import { ApiProperty } from '@nestjs/swagger';
 import { AnswerHeadResponse } from '../../common/answer-head.dto.js';
 import { CountResponse, IntervalResponse, ResultsResponse } from '../../common/figures.dto.js';
 import { EvidencedShareResponse } from '../../common/value-count.js';
 import { TestedQuery } from '../tendencies/tendency-query.dto.js';
+import { RealNumber, WholeNumber } from '../../common/query-number.js';
 
 export class AdjustmentsQuery extends TestedQuery {
-  @ApiPropertyOptional({ type: Number, minimum: 1, maximum: 8, default: 4, description: 'moves that are told apart' })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsInt()
-  @Min(1)
-  @Max(8)
+  @WholeNumber({ minimum: 1, maximum: 8, default: 4, description: 'moves that are told apart' })
   depth = 4;
 
-  @ApiPropertyOptional({
-    type: Number,
+  @RealNumber({
     minimum: 0.01,
     maximum: 0.5,
     default: 0.05,
     description: 'false discovery rate of answers',
   })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber({ allowNaN: false, allowInfinity: false })
-  @Min(0.01)
-  @Max(0.5)
   level = 0.05;
 }
 

@@ -4,6 +4,7 @@ import type { MeetingOdds } from '#domain/bracket/odds-shape.js';
 import { stageRoundName } from '#domain/bracket/round-name.js';
 import type { MatchUpOverride } from '#domain/bracket/win-chances.js';
 import { winProbability } from '#domain/ratings/win-probability.js';
+import { counted } from '#domain/tendencies/words/count-words.js';
 import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
@@ -185,8 +186,4 @@ function entrantOdds({ bracket, odds, ratings }: EventOdds): MeetingOddsResponse
     };
   });
   return entrants.sort((one, other) => other.title - one.title || (one.handle < other.handle ? -1 : 1));
-}
-
-function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }

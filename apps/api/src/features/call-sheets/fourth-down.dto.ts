@@ -1,17 +1,9 @@
-import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsInt, IsOptional, IsUUID, Max, Min } from 'class-validator';
+import { ApiProperty } from '@nestjs/swagger';
+import { IsUUID } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { CountResponse, FieldShareResponse, IntervalResponse } from '../../common/figures.dto.js';
 import { EvidencedShareResponse } from '../../common/value-count.js';
-
-/** A whole number in a query. */
-export function WholeNumber(minimum: number, maximum: number): PropertyDecorator {
-  const decorators = [Transform(({ value }) => Number(value)), IsInt(), Min(minimum), Max(maximum)];
-  return (target, property) => {
-    for (const decorate of decorators) decorate(target, property);
-  };
-}
+import { WholeNumber } from '../../common/query-number.js';
 
 export class FourthDownQuery {
   @ApiProperty({ format: 'uuid', description: 'whose fourth downs are looked at beside it' })
@@ -22,37 +14,27 @@ export class FourthDownQuery {
   @IsUUID()
   eventId!: string;
 
-  @ApiProperty({ minimum: 1, maximum: 99, example: 2, description: 'yards to go' })
-  @WholeNumber(1, 99)
+  @WholeNumber({ required: true, minimum: 1, maximum: 99, example: 2, description: 'yards to go' })
   distance!: number;
 
-  @ApiProperty({ minimum: 1, maximum: 99, example: 38 })
-  @WholeNumber(1, 99)
+  @WholeNumber({ required: true, minimum: 1, maximum: 99, example: 38 })
   yardsToGoal!: number;
 
-  @ApiPropertyOptional({ type: Number, minimum: 1, maximum: 4, default: 1 })
-  @IsOptional()
-  @WholeNumber(1, 4)
+  @WholeNumber({ minimum: 1, maximum: 4, default: 1 })
   quarter = 1;
 
-  @ApiPropertyOptional({
+  @WholeNumber({
     minimum: 0,
     maximum: 900,
     example: 190,
     description: 'left in the quarter; needed for what is left of the game',
   })
-  @IsOptional()
-  @WholeNumber(0, 900)
   clockSeconds?: number;
 
-  @ApiPropertyOptional({ minimum: -99, maximum: 99, example: -4, description: 'ours less theirs' })
-  @IsOptional()
-  @WholeNumber(-99, 99)
+  @WholeNumber({ minimum: -99, maximum: 99, example: -4, description: 'ours less theirs' })
   scoreDifference?: number;
 
-  @ApiPropertyOptional({ type: Number, minimum: 0, maximum: 3, default: 0, description: 'ours' })
-  @IsOptional()
-  @WholeNumber(0, 3)
+  @WholeNumber({ minimum: 0, maximum: 3, default: 0, description: 'ours' })
   timeouts = 0;
 }
 

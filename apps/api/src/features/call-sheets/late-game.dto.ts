@@ -1,25 +1,23 @@
 import { ApiProperty, ApiPropertyOptional, PickType } from '@nestjs/swagger';
 import { IsIn, IsOptional } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
-import { DrawnRateResponse, FourthDownQuery, WholeNumber } from './fourth-down.dto.js';
+import { DrawnRateResponse, FourthDownQuery } from './fourth-down.dto.js';
+import { WholeNumber } from '../../common/query-number.js';
 
 export class LateGameQuery extends PickType(FourthDownQuery, ['eventId', 'opponentId', 'timeouts'] as const) {
-  @ApiPropertyOptional({ minimum: 1, maximum: 4, default: 4 })
-  @IsOptional()
-  @WholeNumber(1, 4)
+  @WholeNumber({ minimum: 1, maximum: 4, default: 4 })
   quarter = 4;
 
-  @ApiProperty({ minimum: 0, maximum: 900, example: 110, description: 'left in the quarter' })
-  @WholeNumber(0, 900)
+  @WholeNumber({ required: true, minimum: 0, maximum: 900, example: 110, description: 'left in the quarter' })
   clockSeconds!: number;
 
-  @ApiProperty({
+  @WholeNumber({
+    required: true,
     minimum: -99,
     maximum: 99,
     example: -2,
     description: 'ours less theirs; for a try with the touchdown counted',
   })
-  @WholeNumber(-99, 99)
   scoreDifference!: number;
 
   @ApiPropertyOptional({ enum: ['us', 'them'], default: 'us', description: 'who has the ball, for the clock' })
@@ -27,29 +25,21 @@ export class LateGameQuery extends PickType(FourthDownQuery, ['eventId', 'oppone
   @IsIn(['us', 'them'])
   ball: 'us' | 'them' = 'us';
 
-  @ApiPropertyOptional({ minimum: 1, maximum: 4, default: 1, description: 'of whoever has the ball' })
-  @IsOptional()
-  @WholeNumber(1, 4)
+  @WholeNumber({ minimum: 1, maximum: 4, default: 1, description: 'of whoever has the ball' })
   down = 1;
 
-  @ApiPropertyOptional({ minimum: 1, maximum: 99, default: 75, description: 'of whoever has the ball' })
-  @IsOptional()
-  @WholeNumber(1, 99)
+  @WholeNumber({ minimum: 1, maximum: 99, default: 75, description: 'of whoever has the ball' })
   yardsToGoal = 75;
 
-  @ApiPropertyOptional({ minimum: 0, maximum: 3, default: 0 })
-  @IsOptional()
-  @WholeNumber(0, 3)
+  @WholeNumber({ minimum: 0, maximum: 3, default: 0 })
   theirTimeouts = 0;
 
-  @ApiPropertyOptional({
+  @WholeNumber({
     minimum: 0,
     maximum: 60,
     description:
       "that the event's clock runs from a play to the next snap if nobody hurries; 38 is believed without it",
   })
-  @IsOptional()
-  @WholeNumber(0, 60)
   runOffSeconds?: number;
 }
 

@@ -1,10 +1,10 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsIn, IsNumber, IsOptional, Matches, Max, Min } from 'class-validator';
+import { IsIn, IsOptional, Matches } from 'class-validator';
 import { AnswerHeadResponse } from '../../common/answer-head.dto.js';
 import { CountedShareResponse, IntervalResponse, ValueResponse } from '../../common/figures.dto.js';
 import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { TestedQuery } from '../tendencies/tendency-query.dto.js';
+import { RealNumber } from '../../common/query-number.js';
 
 const DAY_OR_EVENT = /^(\d{4}-\d{2}-\d{2}|[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12})$/i;
 const DAY_OR_EVENT_WORDS = 'a day as YYYY-MM-DD or the id of an event';
@@ -38,12 +38,7 @@ export class DriftQuery extends TestedQuery {
   @Matches(DAY_OR_EVENT, { message: DAY_OR_EVENT_WORDS })
   after?: string;
 
-  @ApiPropertyOptional({ type: Number, minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber({ allowNaN: false, allowInfinity: false })
-  @Min(0.01)
-  @Max(0.5)
+  @RealNumber({ minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
   level = 0.1;
 }
 

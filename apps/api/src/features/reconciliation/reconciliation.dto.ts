@@ -1,9 +1,9 @@
-import { ApiProperty, ApiPropertyOptional, type ApiPropertyOptions } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsNumber, IsOptional, IsUUID, Max, Min } from 'class-validator';
+import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
+import { IsUUID } from 'class-validator';
 import { WHOLE_FILM } from '#domain/charting/film-scope.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { IntervalResponse } from '../../common/figures.dto.js';
+import { RealNumber } from '../../common/query-number.js';
 
 const OTHER_CHART = '01890a5d-ac96-774b-bcce-b302099a8062';
 
@@ -21,19 +21,13 @@ export class AgreementQuery {
   @IsUUID()
   second!: string;
 
-  @ApiPropertyOptional({
-    type: Number,
+  @RealNumber({
     minimum: 0.5,
     maximum: 0.999,
     default: 0.9,
     example: 0.9,
     description: 'of the intervals',
   })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber()
-  @Min(0.5)
-  @Max(0.999)
   confidence = 0.9;
 }
 

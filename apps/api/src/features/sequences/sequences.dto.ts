@@ -1,12 +1,12 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsIn, IsInt, IsOptional, Max, Min } from 'class-validator';
+import { IsIn, IsOptional } from 'class-validator';
 import { AnswerHeadResponse } from '../../common/answer-head.dto.js';
 import { ALL_DIMENSIONS } from '../../common/asked-dimension.js';
 import { CountResponse, IntervalResponse, ValueResponse } from '../../common/figures.dto.js';
 import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { EvidencedShareResponse, ValueCountResponse } from '../../common/value-count.js';
 import { WholeGamesQuery } from '../tendencies/tendency-query.dto.js';
+import { WholeNumber } from '../../common/query-number.js';
 
 export class SequencesQuery extends WholeGamesQuery {
   @ApiPropertyOptional({
@@ -17,18 +17,12 @@ export class SequencesQuery extends WholeGamesQuery {
   @IsIn(ALL_DIMENSIONS)
   dimension?: string;
 
-  @ApiPropertyOptional({
-    type: Number,
+  @WholeNumber({
     minimum: 1,
     maximum: 30,
     default: 15,
     description: 'snaps that open a game or a half',
   })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsInt()
-  @Min(1)
-  @Max(30)
   openers = 15;
 }
 

@@ -1,26 +1,15 @@
-import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { Transform } from 'class-transformer';
-import { IsInt, IsNumber, IsOptional, Max, Min } from 'class-validator';
+import { ApiProperty } from '@nestjs/swagger';
 import { IntervalResponse, ValueResponse } from '../../common/figures.dto.js';
 import { AnswerHeadResponse } from '../../common/answer-head.dto.js';
 import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { TestedQuery } from '../tendencies/tendency-query.dto.js';
+import { RealNumber, WholeNumber } from '../../common/query-number.js';
 
 export class TellsQuery extends TestedQuery {
-  @ApiPropertyOptional({ type: Number, minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber({ allowNaN: false, allowInfinity: false })
-  @Min(0.01)
-  @Max(0.5)
+  @RealNumber({ minimum: 0.01, maximum: 0.5, default: 0.1, description: 'false discovery rate' })
   level = 0.1;
 
-  @ApiPropertyOptional({ type: Number, minimum: 0, maximum: 20, default: 5, description: 'unproven leads at most' })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsInt()
-  @Min(0)
-  @Max(20)
+  @WholeNumber({ minimum: 0, maximum: 20, default: 5, description: 'unproven leads at most' })
   leads = 5;
 }
 

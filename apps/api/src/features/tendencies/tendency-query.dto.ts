@@ -1,18 +1,7 @@
 import { ApiPropertyOptional, OmitType } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
-import {
-  ArrayMaxSize,
-  IsArray,
-  IsDateString,
-  IsIn,
-  IsNumber,
-  IsOptional,
-  IsString,
-  IsUUID,
-  Length,
-  Max,
-  Min,
-} from 'class-validator';
+import { ArrayMaxSize, IsArray, IsDateString, IsIn, IsOptional, IsString, IsUUID, Length } from 'class-validator';
+import { Confidence, RealNumber } from '../../common/query-number.js';
 
 /** Which plays a figure of one player draws on; shared by every question about tendencies. */
 export class TendencyQuery {
@@ -21,12 +10,7 @@ export class TendencyQuery {
   @IsIn(['offense', 'defense'])
   side: 'offense' | 'defense' = 'offense';
 
-  @ApiPropertyOptional({ type: Number, minimum: 0.5, maximum: 0.99, description: 'of every interval', default: 0.9 })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber({ allowNaN: false, allowInfinity: false })
-  @Min(0.5)
-  @Max(0.99)
+  @Confidence()
   confidence = 0.9;
 
   @ApiPropertyOptional({ format: 'uuid', description: 'only games of this event' })
@@ -75,16 +59,11 @@ export class TendencyQuery {
   @Length(3, 200, { each: true })
   cue?: string[];
 
-  @ApiPropertyOptional({
+  @RealNumber({
     minimum: 1,
     maximum: 3650,
     description: 'a play counts half for every so many days that its game is older than the newest',
   })
-  @IsOptional()
-  @Transform(({ value }) => Number(value))
-  @IsNumber({ allowNaN: false, allowInfinity: false })
-  @Min(1)
-  @Max(3650)
   halfLifeDays?: number;
 }
 

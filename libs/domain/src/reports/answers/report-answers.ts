@@ -16,7 +16,7 @@ import {
   dialWords,
   gameWords,
   mixShareWords,
-  signed,
+  pointsWords,
 } from '../../answers/words.js';
 import type { NoteTerms } from '../../coaching/note.js';
 import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
@@ -71,7 +71,7 @@ export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
           key: `concept:${conceptId}`,
           label,
           terms: { concept: conceptId },
-          words: `${counted(plays, 'play')} of theirs, ${signed(points.mean)} points a play (${signed(points.interval.lower)} to ${signed(points.interval.upper)})`,
+          words: `${counted(plays, 'play')} of theirs, ${pointsWords(points)}`,
           places: playsOfCall(model, { conceptId }),
         }),
       ),

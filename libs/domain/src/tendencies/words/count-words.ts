@@ -15,9 +15,16 @@ export function percentRange({ lower, upper }: Interval): string {
   return `${Math.round(lower * 100)}-${percent(upper)}`;
 }
 
-/** `1 game`, `3 games`. */
-export function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+/** `1 game`, `3 games`; `2 matches` where the plural is told. */
+export function counted(count: number, noun: string, plural = `${noun}s`): string {
+  return `${count} ${count === 1 ? noun : plural}`;
+}
+
+/** `+0.16`, `-0.04`, `0.00`: what rounds to nothing has no sign. */
+export function signed(value: number, digits = 2): string {
+  const printed = value.toFixed(digits);
+  if (Number(printed) === 0) return (0).toFixed(digits);
+  return value > 0 ? `+${printed}` : printed;
 }
 
 /** `1st`, `2nd`, `3rd`, `4th`, `11th`. */
