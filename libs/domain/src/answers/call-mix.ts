@@ -73,6 +73,9 @@ const LEANS = [1 / 3, 2 / 3];
  */
 const CAUTIONS = [0, 0.5, 1];
 
+/** The places of the dial. */
+export const DIAL: readonly number[] = [0, ...LEANS, 1];
+
 /**
  * The mix of our calls: safe, bold and between. Each mix is fixed first and scored on the draws then, so that its
  * guarantee holds for the mix as called and not for one that would be solved again in hindsight.
@@ -81,54 +84,89 @@ const CAUTIONS = [0, 0.5, 1];
  * @throws DomainError `stats.invalid_shape`, `stats.invalid_number`, `stats.invalid_probability`, `stats.no_convergence`
  * @see zero-sum.ts; decisions in docs/reference/answers.md
  */
-export function callMix(game: MixGame, { confidence, seed, solve }: MixSettings): CallMix {
-  assertOpenUnit('confidence', confidence);
+export function callMix(game: MixGame, settings: MixSettings): CallMix {
+  const faced = facing(game, settings);
+  const solved = equilibrium(game.payoffs, settings.solve);
+  return {
+    equilibrium: solved,
+    theirShares: faced.theirShares,
+    bestResponse: faced.bestResponse,
+    dial: DIAL.map((lean) => stopAt(faced, lean, solved)),
+    dominated: dominatedRows(game.payoffs, solved.rows),
+  };
+}
+
+/**
+ * One place of the dial alone, as `callMix` has it.
+ *
+ * @param lean - one of DIAL
+ * @throws DomainError as `callMix`
+ */
+export function dialStop(
+  game: MixGame,
+  lean: number,
+  settings: MixSettings,
+): Pick<CallMix, 'theirShares'> & { readonly stop: DialStop } {
+  const faced = facing(game, settings);
+  return { theirShares: faced.theirShares, stop: stopAt(faced, lean, null) };
+}
+
+/** A game with what it is scored on. */
+interface Facing extends Pick<CallMix, 'theirShares' | 'bestResponse'> {
+  readonly game: MixGame;
+  readonly settings: MixSettings;
+  readonly drawn: DrawnGame;
+}
+
+function facing(game: MixGame, settings: MixSettings): Facing {
+  assertOpenUnit('confidence', settings.confidence);
   const { payoffs, theirAlpha } = game;
   const total = theirAlpha.reduce((sum, alpha) => sum + alpha, 0);
   const theirShares = theirAlpha.map((alpha) => alpha / total);
-  const drawn = drawnGame(game, seed);
-  const half = Math.floor(drawn.count / 2);
-  const tail = (1 - confidence) / 2;
-  const solved = equilibrium(payoffs, solve);
   const expected = payoffs.map((row) => dot(row, theirShares));
   const bestResponse = expected.indexOf(Math.max(...expected));
-  const spreads = CAUTIONS.some((caution) => caution > 0) ? deviations(game) : [];
-  const safe = CAUTIONS.map((caution) =>
-    caution === 0
-      ? solved.rows
-      : equilibrium(
-          payoffs.map((row, ours) => row.map((gain, theirs) => gain - caution * (spreads[ours]?.[theirs] ?? 0))),
-          solve,
-        ).rows,
-  ).reduce((best, mix) => (guarantee(drawn, mix, 0, half, tail) > guarantee(drawn, best, 0, half, tail) ? mix : best));
-  const stops = [
-    { lean: 0, shares: safe },
-    ...LEANS.map((lean) => ({ lean, shares: leaning(payoffs, theirShares, lean, solve).rows })),
-    { lean: 1, shares: payoffs.map((_, row) => (row === bestResponse ? 1 : 0)) },
-  ];
+  return { game, settings, theirShares, bestResponse, drawn: drawnGame(game, settings.seed) };
+}
+
+/** @param solved - the equilibrium, where it is there already */
+function stopAt(faced: Facing, lean: number, solved: Equilibrium | null): DialStop {
+  const { game, settings, theirShares, bestResponse, drawn } = faced;
+  const { payoffs } = game;
+  const half = Math.floor(drawn.count / 2);
+  const tail = (1 - settings.confidence) / 2;
+  const shares =
+    lean === 0
+      ? safest(faced, solved ?? equilibrium(payoffs, settings.solve))
+      : lean === 1
+        ? payoffs.map((_, row) => (row === bestResponse ? 1 : 0))
+        : leaning(payoffs, theirShares, lean, settings.solve).rows;
+  const byColumn = gainsByColumn(payoffs, shares);
+  const worst = worstColumn(payoffs, shares);
   return {
-    equilibrium: solved,
-    theirShares,
-    bestResponse,
-    dial: stops.map(({ lean, shares }): DialStop => {
-      const byColumn = gainsByColumn(payoffs, shares);
-      const worst = worstColumn(payoffs, shares);
-      return {
-        lean,
-        shares,
-        ifTheyStay: {
-          mean: dot(byColumn, theirShares),
-          interval: quantiles(stayed(drawn, shares), tail),
-        },
-        ifTheyAdjust: {
-          mean: worst,
-          call: byColumn.indexOf(worst),
-          guarantee: guarantee(drawn, shares, half, drawn.count, tail),
-        },
-      };
-    }),
-    dominated: dominatedRows(payoffs, solved.rows),
+    lean,
+    shares,
+    ifTheyStay: {
+      mean: dot(byColumn, theirShares),
+      interval: quantiles(stayed(drawn, shares), tail),
+    },
+    ifTheyAdjust: {
+      mean: worst,
+      call: byColumn.indexOf(worst),
+      guarantee: guarantee(drawn, shares, half, drawn.count, tail),
+    },
   };
+}
+
+/** Of the mixes solved with more and less caution the one whose guarantee is best on the first half of the draws. */
+function safest({ game, settings, drawn }: Facing, solved: Equilibrium): readonly number[] {
+  const half = Math.floor(drawn.count / 2);
+  const tail = (1 - settings.confidence) / 2;
+  const spreads = CAUTIONS.some((caution) => caution > 0) ? deviations(game) : [];
+  const marked = (caution: number): Payoffs =>
+    game.payoffs.map((row, ours) => row.map((gain, theirs) => gain - caution * (spreads[ours]?.[theirs] ?? 0)));
+  return CAUTIONS.map((caution) =>
+    caution === 0 ? solved.rows : equilibrium(marked(caution), settings.solve).rows,
+  ).reduce((best, mix) => (guarantee(drawn, mix, 0, half, tail) > guarantee(drawn, best, 0, half, tail) ? mix : best));
 }
 
 interface DrawnGame {

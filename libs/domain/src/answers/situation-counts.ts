@@ -1,3 +1,4 @@
+import type { Classification } from '../football/situations.js';
 import { ALL_SNAPS, type SituationKey } from '../tendencies/situation-keys.js';
 import type { AnswerModel } from './answer-model.js';
 
@@ -7,22 +8,25 @@ export class SituationCounts {
   readonly #levels: number;
   readonly #players: number;
   readonly #names: readonly string[];
+  readonly #together = new Map<number, Int32Array>();
 
+  /** @param by - what the plays are cut by; the situations of the model when left out */
   constructor(
     model: AnswerModel,
     readonly side: 'offense' | 'defense',
+    by: Classification = { codes: model.facts.situation, names: model.facts.situationNames },
   ) {
-    const { coded, facts, answers, calls, takesPart } = model;
+    const { coded, answers, calls, takesPart } = model;
     const of = side === 'offense' ? calls : answers;
     const whose = side === 'offense' ? coded.offense : coded.defense;
     const unseen = side === 'defense' ? answers.levels.findIndex(({ detail }) => detail === 'not seen') : -1;
     this.#levels = of.levels.length;
     this.#players = coded.players;
-    this.#names = facts.situationNames;
+    this.#names = by.names;
     const all = this.#names.length;
     this.#counts = new Int32Array((all + 1) * this.#players * this.#levels);
     for (let play = 0; play < takesPart.length; play += 1) {
-      const [level, player, situation] = [of.codes[play] ?? -1, whose[play] ?? -1, coded.situation[play] ?? -1];
+      const [level, player, situation] = [of.codes[play] ?? -1, whose[play] ?? -1, by.codes[play] ?? -1];
       if (takesPart[play] !== 1 || level < 0 || level === unseen || player < 0) continue;
       this.#add(all, player, level);
       if (situation >= 0) this.#add(situation, player, level);
@@ -39,11 +43,15 @@ export class SituationCounts {
 
   /** Of all players together, one a level. */
   ofEverybody(situation: SituationKey): Int32Array {
+    const place = this.#place(situation);
+    const kept = this.#together.get(place);
+    if (kept !== undefined) return kept;
     const sum = new Int32Array(this.#levels);
     for (let player = 0; player < this.#players; player += 1) {
       const own = this.of(situation, player);
       for (let level = 0; level < sum.length; level += 1) sum[level] = (sum[level] ?? 0) + (own[level] ?? 0);
     }
+    this.#together.set(place, sum);
     return sum;
   }
 

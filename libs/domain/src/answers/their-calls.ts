@@ -42,14 +42,7 @@ export function theirCalls(
     .sort((one, other) => (own[other] ?? 0) - (own[one] ?? 0) || one - other)
     .slice(0, MOST_BY_NAME);
   const named = new Set(byName);
-  const fieldCounts = new Float64Array(own.length);
-  for (let other = 0; other < counts.players; other += 1) {
-    if (other === player) continue;
-    const theirs = counts.of(situation, other);
-    for (let level = 0; level < theirs.length; level += 1) {
-      fieldCounts[level] = (fieldCounts[level] ?? 0) + (theirs[level] ?? 0);
-    }
-  }
+  const fieldCounts = counts.ofEverybody(situation).map((count, level) => count - (own[level] ?? 0));
   const kinds = new Map<string, number[]>();
   for (let level = 0; level < own.length; level += 1) {
     if (named.has(level) || ((own[level] ?? 0) === 0 && (fieldCounts[level] ?? 0) === 0)) continue;
@@ -60,7 +53,7 @@ export function theirCalls(
     ...byName.map((level) => ({ ...labelled(model, counts.side, level), levels: [level] })),
     ...[...kinds].map(([kind, levels]) => ({ key: `other:${kind}`, label: kind, levels })),
   ];
-  const sumOf = (values: Int32Array | Float64Array, levels: readonly number[]): number =>
+  const sumOf = (values: Int32Array, levels: readonly number[]): number =>
     levels.reduce((sum, level) => sum + (values[level] ?? 0), 0);
   const fieldTotal = fieldCounts.reduce((sum, count) => sum + count, 0);
   const kept = groups.filter(

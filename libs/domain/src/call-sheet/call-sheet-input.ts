@@ -1,20 +1,16 @@
-import type { AnswerModel } from '../answers/answer-model.js';
 import type { SolveLinearProgramme } from '../answers/linear-programme.js';
 import type { MenuCall } from '../answers/options.js';
 import type { PayoffTable } from '../answers/payoffs.js';
 import type { ExpectedPointsChain } from '../football/expected-points-chain.js';
-import type { Classification, SituationSettings } from '../football/situations.js';
 import type { TheirFourthDowns } from './call-sheet-shape.js';
 import type { OurFigures } from './our-figures.js';
+import type { SheetField } from './sheet-field.js';
 
 /** What a call sheet is made from. */
 export interface CallSheetInput {
-  readonly model: AnswerModel;
+  readonly field: SheetField;
   /** Null where the archive is too small to tell anything of payoffs. */
   readonly payoffs: PayoffTable | null;
-  /** By clock and score, of the model's batch. */
-  readonly clock: Classification;
-  readonly situations: SituationSettings;
   /** The opponent's number in the model. */
   readonly opponent: number;
   readonly menu: readonly MenuCall[];

@@ -4,7 +4,7 @@ import type { CallSheet, SheetCell, SheetSide } from './call-sheet-shape.js';
 import { ClipList } from './clip-list.js';
 import { fourthDownStrip } from './fourth-down-strip.js';
 import { lateGameStrip } from '../late-game/late-game-strip.js';
-import { CELLS, cellPartitions } from './sheet-cells.js';
+import { CELLS } from './sheet-cells.js';
 import { cellMaker, type PlannedCell } from './planned-cell.js';
 
 /** What a person takes in beside what is known by heart. A choice, no source. */
@@ -24,13 +24,12 @@ export function callSheet(input: CallSheetInput): CallSheet {
   assertOpenUnit('confidence', input.confidence);
   assertUnit('lean', input.lean);
   assertCount('seed', input.seed, { min: 0 });
-  const partitions = cellPartitions(input.model.facts, input.clock, input.situations);
   const planned = (['offense', 'defense'] as const).map((side) => {
     const make = cellMaker(input, side);
-    return { side, cells: CELLS.map((plan) => make(plan, partitions)) };
+    return { side, cells: CELLS.map(make) };
   });
   const changed = worthiest(planned.flatMap(({ cells }) => cells));
-  const clips = new ClipList(input.model.facts.plays);
+  const clips = new ClipList(input.field.model.facts.plays);
   const [offense, defense] = planned.map(({ side, cells }): SheetSide => ({
     side,
     cells: cells.map((cell) => sheetCell(cell, changed.has(cell), clips)),

@@ -17,10 +17,21 @@ export interface DrawnRate {
   readonly isGuess: boolean;
 }
 
+/** Attempts of everybody, one entry a player. */
+export interface Tally {
+  readonly known: Int32Array;
+  readonly good: Int32Array;
+}
+
 /** Whose plays are whose. */
 export interface Attempting {
+  /** For each play the number of the player with the ball; -1 for nobody's. */
   readonly offenseOf: Int32Array;
   readonly players: number;
+}
+
+/** Of whom a chance is told. */
+export interface Whose {
   /** -1 for a stranger. */
   readonly player: number;
   readonly confidence: number;
@@ -34,22 +45,26 @@ const USUAL_WEIGHT = 20;
 const MOST_WEIGHT = 200;
 const FEW = 10;
 
+export function tallied({ offenseOf, players }: Attempting, attempts: Attempts): Tally {
+  const known = new Int32Array(players);
+  const good = new Int32Array(players);
+  for (let play = 0; play < offenseOf.length; play += 1) {
+    const whose = offenseOf[play] ?? -1;
+    const outcome = whose < 0 ? -1 : attempts(play);
+    if (outcome < 0) continue;
+    known[whose] = (known[whose] ?? 0) + 1;
+    good[whose] = (good[whose] ?? 0) + outcome;
+  }
+  return { known, good };
+}
+
 /**
  * A share of attempts that went well, drawn to the field's with the weight by which players differ.
  *
  * @param guess - in (0, 1), believed before
  * @see Griffiths (1973), Biometrics 29, 637–648; the posterior of a Beta prior, whose interval is its quantiles
  */
-export function drawnRate(attempting: Attempting, guess: number, attempts: Attempts): DrawnRate {
-  const { offenseOf, players, player, confidence } = attempting;
-  const known = new Int32Array(players);
-  const good = new Int32Array(players);
-  for (let play = 0; play < offenseOf.length; play += 1) {
-    const [whose, outcome] = [offenseOf[play] ?? -1, attempts(play)];
-    if (whose < 0 || outcome < 0) continue;
-    known[whose] = (known[whose] ?? 0) + 1;
-    good[whose] = (good[whose] ?? 0) + outcome;
-  }
+export function drawnRate({ known, good }: Tally, { player, confidence }: Whose, guess: number): DrawnRate {
   const own = { count: good[player] ?? 0, known: known[player] ?? 0 };
   const field = {
     count: good.reduce((sum, count) => sum + count, 0) - own.count,

@@ -1,7 +1,7 @@
 import { starterVocabulary } from '../charting/vocabulary.js';
 import { DEFAULT_EXPECTED_POINTS, fitExpectedPoints } from '../football/expected-points-chain.js';
 import { chartedRows } from '../tendencies/charted-rows.js';
-import { drawnRate, type DrawnRate } from './drawn-rate.js';
+import { drawnRate, tallied, type DrawnRate } from './drawn-rate.js';
 import { fourthDownAdvice, type FourthDown } from './fourth-down.js';
 import { fourthDownWords } from './fourth-down-words.js';
 import { CONVERSION_BANDS, KICK_BANDS, type OurFigures } from './our-figures.js';
@@ -82,7 +82,7 @@ describe('a chance of ours', () => {
 
   it('lies between ours and the field, and nobody left of it is a guess', () => {
     const { offenseOf, of } = attempts([[1, 1, 1, 1], HALF, HALF, HALF]);
-    const drawn = drawnRate({ offenseOf, players: 4, player: 0, confidence: 0.9 }, 0.5, of);
+    const drawn = drawnRate(tallied({ offenseOf, players: 4 }, of), { player: 0, confidence: 0.9 }, 0.5);
     expect(drawn).toMatchObject({ own: { count: 4, known: 4 }, field: { count: 12, known: 24 }, isGuess: false });
     expect(drawn.share).toBeGreaterThan(0.5);
     expect(drawn.share).toBeLessThan(1);
@@ -90,7 +90,11 @@ describe('a chance of ours', () => {
   });
 
   it('is what was believed before where nobody tried', () => {
-    const drawn = drawnRate({ offenseOf: new Int32Array(0), players: 2, player: -1, confidence: 0.9 }, 0.3, () => -1);
+    const drawn = drawnRate(
+      tallied({ offenseOf: new Int32Array(0), players: 2 }, () => -1),
+      { player: -1, confidence: 0.9 },
+      0.3,
+    );
     expect(drawn).toMatchObject({ share: 0.3, isGuess: true });
   });
 });

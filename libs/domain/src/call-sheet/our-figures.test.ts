@@ -1,7 +1,7 @@
 import { starterVocabulary } from '../charting/vocabulary.js';
 import { outcomesOf } from '../late-game/drive-rates.js';
 import { chartedFacts, times, type ChartedRow } from '../tendencies/charted-rows.js';
-import { CONVERSION_BANDS, KICK_BANDS, ourFigures, type OurFigures } from './our-figures.js';
+import { CONVERSION_BANDS, fieldFigures, KICK_BANDS, ourFigures, type OurFigures } from './our-figures.js';
 
 const third = (distance: number, yardsGained: number): ChartedRow => ({
   ...{ down: 3, distance, yardsToGoal: 50, yardsGained, callFamily: 'callFamily.run', snapResult: 'snapResult.rushed' },
@@ -13,12 +13,13 @@ const goal = (yardsToGoal: number, result: 'kick-good' | 'kick-missed'): Charted
 /** Game 0 is ours, game 1 is somebody else's. */
 function figuresOf(...games: readonly (readonly ChartedRow[])[]): OurFigures {
   const facts = chartedFacts(...games);
-  return ourFigures({
+  const field = fieldFigures({
     facts,
     offenseOf: Int32Array.from(facts.plays.chartIndex),
-    ...{ players: games.length, player: 0, vocabulary: starterVocabulary(), confidence: 0.9 },
+    ...{ players: games.length, vocabulary: starterVocabulary() },
     games: games.map(() => ({ quarterSeconds: 300 })),
   });
+  return ourFigures(field, { player: 0, confidence: 0.9 });
 }
 
 describe('our figures', () => {

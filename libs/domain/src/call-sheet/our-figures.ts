@@ -1,10 +1,19 @@
 import { UNKNOWN_NUMBER } from '../charting/play-columns.js';
 import type { Vocabulary } from '../charting/vocabulary.js';
 import { choiceMask, termMask, type PlayMask } from '../football/play-masks.js';
+import { elementAt } from '../statistics/element-at.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
-import { driveRates, type DriveRates } from '../late-game/drive-rates.js';
+import { driveRates, driveTallies, type DriveRates, type DriveTallies } from '../late-game/drive-rates.js';
 import { netPunts, secondsADrive, type Average, type GameLength } from './drives-and-punts.js';
-import { drawnRate, type DrawnRate, type Attempts } from './drawn-rate.js';
+import {
+  drawnRate,
+  tallied,
+  type Attempting,
+  type Attempts,
+  type DrawnRate,
+  type Tally,
+  type Whose,
+} from './drawn-rate.js';
 
 /** Bands of a number, each up to and with its last one; what stands behind an unknown one is a guess. */
 export interface Band {
@@ -53,29 +62,29 @@ export interface OurFigures {
   readonly secondsADrive: Average;
 }
 
-export interface FiguresInput {
+/** What chances are counted from. */
+export interface FiguresInput extends Attempting {
   /** Every play of the field. */
   readonly facts: TendencyPlays;
-  /** For each play the number of the player with the ball; -1 for nobody's. */
-  readonly offenseOf: Int32Array;
-  readonly players: number;
-  /** Ours; -1 where the field has none. */
-  readonly player: number;
   /** Length of the games whose every snap was charted, by place of the chart; null for the others. */
   readonly games: readonly (GameLength | null)[];
   readonly vocabulary: Vocabulary;
-  /** Of every interval, in (0, 1). */
-  readonly confidence: number;
 }
 
-/**
- * Our own conversion and kick figures, drawn towards the field's by how much its players differ, and the field's towards
- * a guess where it is thin. Third downs stand for fourth ones, which are too few.
- *
- * @throws DomainError `stats.invalid_probability`
- * @see fitBetaBinomial
- */
-export function ourFigures(input: FiguresInput): OurFigures {
+/** Attempts of everybody, counted once for all who are asked about; parts as in OurFigures. */
+export interface FieldFigures {
+  readonly conversions: readonly Tally[];
+  readonly kicks: readonly Tally[];
+  readonly twoPoint: Tally;
+  readonly tryKick: Tally;
+  readonly onside: Tally;
+  readonly drives: DriveTallies;
+  readonly puntNet: Average;
+  readonly secondsADrive: Average;
+}
+
+/** Counts a field's attempts. Third downs stand for fourth ones, which are too few. */
+export function fieldFigures(input: FiguresInput): FieldFigures {
   const { facts, vocabulary } = input;
   const { plays, counts, success } = facts;
   const [downs, distances] = [plays.number('down').values, plays.number('distance').values];
@@ -90,37 +99,62 @@ export function ourFigures(input: FiguresInput): OurFigures {
   const good = results('kick-good');
   const missed = results('kick-missed', 'kick-blocked');
   const kicked: Attempts = (play) => (good[play] === 1 ? 1 : missed[play] === 1 ? 0 : -1);
-  const of = (type: 'field goal' | 'try kick' | 'two-point try' | 'kickoff'): PlayMask =>
+  const ofType = (type: 'field goal' | 'try kick' | 'two-point try' | 'kickoff'): PlayMask =>
     choiceMask(plays, 'playType', [type]);
-  const [goals, tries, twos, kickoffs] = [of('field goal'), of('try kick'), of('two-point try'), of('kickoff')];
+  const [goals, tries, twos, kickoffs] = [
+    ofType('field goal'),
+    ofType('try kick'),
+    ofType('two-point try'),
+    ofType('kickoff'),
+  ];
   const ours = results('onside-recovered-by-the-kickers');
   const theirs = results('onside-recovered-by-the-receivers');
   const tryGood = goodTries(facts, vocabulary);
-  const rate = (guess: number, attempts: Attempts): DrawnRate => drawnRate(input, guess, attempts);
+  const of = (attempts: Attempts): Tally => tallied(input, attempts);
   return {
-    conversions: CONVERSION_BANDS.map(({ upTo, guess }, band) => {
+    conversions: CONVERSION_BANDS.map(({ upTo }, band) => {
       const from = CONVERSION_BANDS[band - 1]?.upTo ?? 0;
-      return rate(guess, (play) => {
+      return of((play) => {
         const distance = distances[play] ?? UNKNOWN_NUMBER;
         const isAsked = counts[play] === 1 && (downs[play] === 3 || downs[play] === 4);
         return isAsked && distance > from && distance <= upTo ? (success[play] ?? -1) : -1;
       });
     }),
-    kicks: KICK_BANDS.map(({ upTo, guess }, band) => {
+    kicks: KICK_BANDS.map(({ upTo }, band) => {
       const from = KICK_BANDS[band - 1]?.upTo ?? 0;
-      return rate(guess, (play) => {
+      return of((play) => {
         const spot = spots[play] ?? UNKNOWN_NUMBER;
         return goals[play] === 1 && spot > from && spot <= upTo ? kicked(play) : -1;
       });
     }),
-    twoPoint: rate(TRIES.twoPoint, (play) => (twos[play] === 1 ? tryGood(play) : -1)),
-    tryKick: rate(TRIES.kick, (play) => (tries[play] === 1 ? Math.max(kicked(play), tryGood(play)) : -1)),
-    onside: rate(TRIES.onside, (play) =>
-      kickoffs[play] !== 1 ? -1 : ours[play] === 1 ? 1 : theirs[play] === 1 ? 0 : -1,
-    ),
-    drives: driveRates(input),
+    twoPoint: of((play) => (twos[play] === 1 ? tryGood(play) : -1)),
+    tryKick: of((play) => (tries[play] === 1 ? Math.max(kicked(play), tryGood(play)) : -1)),
+    onside: of((play) => (kickoffs[play] !== 1 ? -1 : ours[play] === 1 ? 1 : theirs[play] === 1 ? 0 : -1)),
+    drives: driveTallies(input),
     puntNet: netPunts(input),
     secondsADrive: secondsADrive(input),
+  };
+}
+
+/**
+ * Our own conversion and kick figures, drawn towards the field's by how much its players differ, and the field's towards
+ * a guess where it is thin.
+ *
+ * @throws DomainError `stats.invalid_probability`
+ * @see fitBetaBinomial
+ */
+export function ourFigures(field: FieldFigures, whose: Whose): OurFigures {
+  const banded = (tallies: readonly Tally[], bands: readonly Band[]): DrawnRate[] =>
+    bands.map(({ guess }, band) => drawnRate(elementAt(tallies, band), whose, guess));
+  return {
+    conversions: banded(field.conversions, CONVERSION_BANDS),
+    kicks: banded(field.kicks, KICK_BANDS),
+    twoPoint: drawnRate(field.twoPoint, whose, TRIES.twoPoint),
+    tryKick: drawnRate(field.tryKick, whose, TRIES.kick),
+    onside: drawnRate(field.onside, whose, TRIES.onside),
+    drives: driveRates(field.drives, whose),
+    puntNet: field.puntNet,
+    secondsADrive: field.secondsADrive,
   };
 }
 

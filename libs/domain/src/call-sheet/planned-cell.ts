@@ -1,7 +1,6 @@
-import { callMix, type CallMix, type DialStop } from '../answers/call-mix.js';
+import { DIAL, dialStop, type DialStop } from '../answers/call-mix.js';
 import { menuOptions, type CallOption } from '../answers/options.js';
-import type { AnswerModel } from '../answers/answer-model.js';
-import { SituationCounts } from '../answers/situation-counts.js';
+import type { SituationCounts } from '../answers/situation-counts.js';
 import { theirCalls, type TheirCalls } from '../answers/their-calls.js';
 import { elementAt } from '../statistics/element-at.js';
 import { seededRandom } from '../statistics/seeded-random.js';
@@ -9,8 +8,8 @@ import type { Side } from '../tendencies/tendency-plays.js';
 import type { CallSheetInput } from './call-sheet-input.js';
 import type { Gain, SheetCall } from './call-sheet-shape.js';
 import { mixedOrder } from './mixed-order.js';
-import { CELLS, cellCodes, type CellPartitions, type CellPlan } from './sheet-cells.js';
-import { habitsIn, type FoundHabit } from './their-habits.js';
+import { CELLS, type CellPlan } from './sheet-cells.js';
+import { habitsIn, habitsOf, playsOf, type FoundHabit } from './their-habits.js';
 
 /** Calls of a cell with the order to call them in, and what they are worth. */
 export interface PlannedMix {
@@ -45,21 +44,19 @@ const NO_MIX: PlannedMix = { calls: [], order: [], gain: null, guarantee: null }
 const NOBODY = -1;
 
 /** Plans the cells of one side of ours. */
-export function cellMaker(
-  input: CallSheetInput,
-  side: Side,
-): (plan: CellPlan, partitions: CellPartitions) => PlannedCell {
-  const { model, menu, opponent } = input;
+export function cellMaker(input: CallSheetInput, side: Side): (plan: CellPlan) => PlannedCell {
+  const { field, menu, opponent } = input;
+  const { model } = field;
   const theirSide = side === 'offense' ? 'defense' : 'offense';
   const installed = menuOptions(model, menu, side);
-  return (plan, partitions) => {
-    const inCell = cut(model, cellCodes(plan, partitions));
-    const ours = fitting(installed, new SituationCounts(inCell, side), plan.key);
-    const counts = new SituationCounts(inCell, theirSide);
+  const [habit, theirPlays] = [habitsOf(model, theirSide), playsOf(model, theirSide, opponent)];
+  return (plan) => {
+    const ours = fitting(installed, field.counts(side, plan), plan.drawsOn);
+    const counts = field.counts(theirSide, plan);
     const mixOf = (player: number): SolvedMix | null =>
-      solvedMix(input, ours, theirSide, theirCalls(inCell, counts, plan.key, player));
+      solvedMix(input, ours, theirSide, theirCalls(model, counts, plan.drawsOn, player));
     const [base, against] = [mixOf(NOBODY), mixOf(opponent)];
-    const { habits, snaps, games } = habitsIn(inCell, theirSide, opponent, input.confidence);
+    const { habits, snaps, games } = habitsIn(model, habit, field.placesIn(plan, theirPlays), input.confidence);
     // The same cell calls in the same order whoever it is made against, so that what is known by heart stays.
     const seed = input.seed + 1000 * (side === 'offense' ? 1 : 2) + CELLS.indexOf(plan);
     const [planned, other] = [plannedMix(base, against, ours, seed), plannedMix(against, against, ours, seed)];
@@ -95,14 +92,6 @@ function fitting(installed: readonly CallOption[], counts: SituationCounts, key:
   return fits.length < 2 ? installed : fits;
 }
 
-function cut(model: AnswerModel, { codes, names }: { codes: Int8Array; names: readonly string[] }): AnswerModel {
-  return {
-    ...model,
-    facts: { ...model.facts, situation: codes, situationNames: names },
-    coded: { ...model.coded, situation: codes, situations: names.length },
-  };
-}
-
 /** A game of a cell with its mix. */
 interface SolvedMix {
   readonly payoffs: readonly (readonly number[])[];
@@ -118,12 +107,8 @@ function solvedMix(
 ): SolvedMix | null {
   if (payoffs === null || ours.length === 0 || theirs.options.length === 0) return null;
   const game = payoffs.game(theirSide, ours, theirs.options, theirs.alpha);
-  const mix = callMix(game, { confidence, seed, solve });
-  return { payoffs: game.payoffs, theirShares: mix.theirShares, stop: nearestStop(mix, lean) };
-}
-
-function nearestStop({ dial }: CallMix, lean: number): DialStop {
-  return dial.reduce((near, stop) => (Math.abs(stop.lean - lean) < Math.abs(near.lean - lean) ? stop : near));
+  const nearest = DIAL.reduce((near, stop) => (Math.abs(stop - lean) < Math.abs(near - lean) ? stop : near));
+  return { payoffs: game.payoffs, ...dialStop(game, nearest, { confidence, seed, solve }) };
 }
 
 /** @param faced - against whom the gain is told; null where nothing of them can be weighed */

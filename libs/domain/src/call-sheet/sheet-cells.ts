@@ -12,6 +12,8 @@ export interface CellPlan {
   /** The partition of the plays and the parts of it that belong to the cell. */
   readonly partition: 'openers' | 'downs' | 'zones' | 'clock';
   readonly parts: readonly string[];
+  /** Key of the cell whose plays these are: its own, but where it stands for another. */
+  readonly drawsOn: string;
   /** Said beside it, where it stands for something else. */
   readonly note?: string;
 }
@@ -26,7 +28,7 @@ const cell = (
   title: string,
   partition: CellPlan['partition'],
   ...parts: readonly string[]
-): CellPlan => ({ group, key, title, partition, parts });
+): CellPlan => ({ group, key, title, partition, parts, drawsOn: key });
 
 /** In the order in which a caller looks for them: by down and distance, by place, by clock. */
 export const CELLS: readonly CellPlan[] = [
@@ -54,6 +56,7 @@ export const CELLS: readonly CellPlan[] = [
   cell('Clock', 'four-minute', 'Four-minute, ahead', 'clock', 'four-minute ahead'),
   {
     ...cell('Place', 'two-point', 'Two-point try', 'zones', 'goal line'),
+    drawsOn: 'goal',
     note: 'as on the goal line',
   },
 ];
@@ -90,11 +93,4 @@ function openerCodes({ plays, counts }: TendencyPlays): Int8Array {
 
 function sideOf(plays: PlayColumns, play: number): number {
   return 2 * (plays.chartIndex[play] ?? 0) + (plays.offenseIsHome[play] ?? 0);
-}
-
-/** Codes of one cell for each play, 0 inside it, and its key as the only name. */
-export function cellCodes({ key, partition, parts }: CellPlan, partitions: CellPartitions): Classification {
-  const { codes, names } = partitions[partition];
-  const inside = names.map((name) => parts.includes(name));
-  return { codes: Int8Array.from(codes, (code) => (inside[code] === true ? 0 : -1)), names: [key] };
 }

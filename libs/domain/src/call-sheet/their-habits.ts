@@ -1,5 +1,6 @@
 import type { AnswerModel } from '../answers/answer-model.js';
 import { wilsonInterval } from '../statistics/wilson-interval.js';
+import type { DimensionCodes } from '../tendencies/dimension-codes.js';
 import { readDimension } from '../tendencies/dimensions.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import type { TheirHabit } from './call-sheet-shape.js';
@@ -12,22 +13,32 @@ export interface FoundHabit {
 
 const MOST_HABITS = 2;
 
-/** What an opponent does most in the situation of a model that was cut to one: concepts of the offense, coverages of the defense. */
+/** What an opponent's plays are told by: concepts of the offense, coverages of the defense. */
+export function habitsOf({ facts, vocabulary }: AnswerModel, side: Side): DimensionCodes {
+  return readDimension(side === 'offense' ? 'concept' : 'coverage', facts, vocabulary);
+}
+
+/** Ascending places of the plays of a player on a side that count. */
+export function playsOf({ facts, coded }: AnswerModel, side: Side, player: number): number[] {
+  const whose = side === 'offense' ? coded.offense : coded.defense;
+  const places: number[] = [];
+  for (let play = 0; play < whose.length; play += 1) {
+    if (player >= 0 && whose[play] === player && facts.counts[play] === 1) places.push(play);
+  }
+  return places;
+}
+
+/** What is done most on some plays. */
 export function habitsIn(
-  { facts, vocabulary, coded }: AnswerModel,
-  side: Side,
-  player: number,
+  { facts }: AnswerModel,
+  { codes, values }: DimensionCodes,
+  among: readonly number[],
   confidence: number,
 ): { readonly habits: readonly FoundHabit[]; readonly snaps: number; readonly games: number } {
-  const whose = side === 'offense' ? coded.offense : coded.defense;
-  const { codes, values } = readDimension(side === 'offense' ? 'concept' : 'coverage', facts, vocabulary);
   const byValue = values.map((): number[] => []);
   const games = new Set<number>();
-  let snaps = 0;
   let known = 0;
-  for (let play = 0; play < codes.length; play += 1) {
-    if (whose[play] !== player || player < 0 || facts.situation[play] !== 0 || facts.counts[play] !== 1) continue;
-    snaps += 1;
+  for (const play of among) {
     games.add(facts.plays.chartIndex[play] ?? -1);
     const code = codes[play] ?? -1;
     if (code < 0) continue;
@@ -53,5 +64,5 @@ export function habitsIn(
       },
       places,
     }));
-  return { habits, snaps, games: games.size };
+  return { habits, snaps: among.length, games: games.size };
 }

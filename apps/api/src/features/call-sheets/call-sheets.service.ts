@@ -1,6 +1,8 @@
 import { Injectable } from '@nestjs/common';
+import type { AnswerModel } from '#domain/answers/answer-model.js';
 import type { MenuCall } from '#domain/answers/options.js';
 import { callSheet } from '#domain/call-sheet/call-sheet.js';
+import { SheetField } from '#domain/call-sheet/sheet-field.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { clockOfGames } from '../../common/clock-of-games.js';
 import { KeptAnswers } from '../../common/kept-answers.js';
@@ -16,7 +18,7 @@ import { FieldAnswersService } from '../answers/field-answers.service.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService, type KnownPlayer } from '../players/players.service.js';
 import { FilmNamesService } from '../round-reports/film-names.service.js';
-import { TendenciesService, type Reader } from '../tendencies/tendencies.service.js';
+import { TendenciesService, type Archive, type Reader } from '../tendencies/tendencies.service.js';
 import { callSheetBody, type CallSheetType } from './call-sheet-body.js';
 import type { CallSheetQuery } from './call-sheets.dto.js';
 import { byDistance, OurFiguresService } from './our-figures.service.js';
@@ -39,6 +41,8 @@ interface SheetMatch {
 /** The sheet to call a game from, made from film, menu and seed: the same of these give the same sheet. */
 @Injectable()
 export class CallSheetsService {
+  private readonly fields = new WeakMap<AnswerModel, SheetField>();
+
   constructor(
     private readonly transactions: ClanTransactions,
     private readonly field: FieldAnswersService,
@@ -76,10 +80,8 @@ export class CallSheetsService {
     const archive = await this.tendencies.archive(db, reader);
     const { model, payoffs, players } = await this.field.of(db, reader);
     const sheet = callSheet({
-      model,
+      field: this.fieldOf(archive, model),
       payoffs,
-      clock: clockOfGames(archive.charts)(model.facts.plays),
-      situations: DEFAULT_FOOTBALL_SETTINGS.situations,
       opponent: players.get(opponent.identity) ?? -1,
       menu,
       figures: this.figures.of(archive, player, confidence),
@@ -101,6 +103,15 @@ export class CallSheetsService {
       charts: charts.map(({ chartId }) => chartId),
     });
     return { sheet, playerId: player.identity, opponentId: opponent.identity, eventId, round, charts, ...looked };
+  }
+
+  private fieldOf({ charts }: Archive, model: AnswerModel): SheetField {
+    const kept = this.fields.get(model);
+    if (kept !== undefined) return kept;
+    const clock = clockOfGames(charts)(model.facts.plays);
+    const field = new SheetField(model, clock, DEFAULT_FOOTBALL_SETTINGS.situations);
+    this.fields.set(model, field);
+    return field;
   }
 
   private async opponent(

@@ -1,9 +1,16 @@
 import { Injectable } from '@nestjs/common';
 import type { PlayColumns } from '#domain/charting/play-columns.js';
-import { ourFigures, type OurFigures } from '#domain/call-sheet/our-figures.js';
+import {
+  fieldFigures,
+  ourFigures,
+  type FieldFigures,
+  type FiguresInput,
+  type OurFigures,
+} from '#domain/call-sheet/our-figures.js';
 import type { TheirFourthDowns } from '#domain/call-sheet/call-sheet-shape.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { decisions, type Decision } from '#domain/tendencies/decisions/decisions.js';
+import type { TendencyPlays } from '#domain/tendencies/tendency-plays.js';
 import { clockOfGames } from '../../common/clock-of-games.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { KnownPlayer } from '../players/players.service.js';
@@ -14,20 +21,16 @@ const SECONDS_A_MINUTE = 60;
 /** Our own chances, and how often an opponent goes for it. */
 @Injectable()
 export class OurFiguresService {
+  /** By the plays of the archive, which everybody is asked about. */
+  private readonly counted = new WeakMap<TendencyPlays, FieldFigures>();
+
   constructor(private readonly tendencies: TendenciesService) {}
 
-  of({ facts, charts, models, players, vocabulary }: Archive, player: KnownPlayer, confidence: number): OurFigures {
-    return ourFigures({
-      facts,
-      offenseOf: models.offense.playerOf,
-      players: players.size,
-      player: players.get(player.identity) ?? -1,
-      games: charts.map(({ allSnaps, quarterMinutes }) =>
-        allSnaps && quarterMinutes !== null ? { quarterSeconds: quarterMinutes * SECONDS_A_MINUTE } : null,
-      ),
-      vocabulary,
-      confidence,
-    });
+  of(archive: Archive, { identity }: KnownPlayer, confidence: number): OurFigures {
+    const { facts, players } = archive;
+    const field = this.counted.get(facts) ?? fieldFigures(figuresInput(archive));
+    this.counted.set(facts, field);
+    return ourFigures(field, { player: players.get(identity) ?? -1, confidence });
   }
 
   /** The opponent's fourth downs, over whole games. */
@@ -43,6 +46,18 @@ export class OurFiguresService {
     const { fourthDown } = decisions(asked, { situations: DEFAULT_FOOTBALL_SETTINGS.situations, clock });
     return { decision: fourthDown, plays: facts.plays };
   }
+}
+
+function figuresInput({ facts, charts, models, players, vocabulary }: Archive): FiguresInput {
+  return {
+    facts,
+    offenseOf: models.offense.playerOf,
+    players: players.size,
+    games: charts.map(({ allSnaps, quarterMinutes }) =>
+      allSnaps && quarterMinutes !== null ? { quarterSeconds: quarterMinutes * SECONDS_A_MINUTE } : null,
+    ),
+    vocabulary,
+  };
 }
 
 /** By yards to go, as a sheet has room for them. */
