@@ -20,7 +20,7 @@ const HEADINGS = [
   'Defense',
   'Film to watch, in this order',
   'The path so far',
-  'Not known',
+  'What this film could not tell',
   'What this rests on',
   'Before you use this',
   'Plays behind the numbers',

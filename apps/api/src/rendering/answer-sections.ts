@@ -1,12 +1,13 @@
 import type { AnsweredCall, ReportMix } from '#domain/reports/answers/report-answers-shape.js';
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
 import { pointsOnClaim } from './coaching-sections.js';
+import { upperFirst } from './plain-words.js';
 import type { ReportNames } from './report-names.js';
 import type { Section, SectionBlock } from './section-shape.js';
 import { list, text } from './blocks.js';
 
 /** Where a page links to, and what the sections are called. */
-export const ANSWER_PARTS = [
+const ANSWER_PARTS = [
   { id: 'answers', title: 'What has held them, what has beaten them' },
   { id: 'call-mix', title: 'How to mix our calls' },
 ] as const;
@@ -14,18 +15,19 @@ export const ANSWER_PARTS = [
 /** Situations of a side on paper; the report as data has all of them. */
 const MOST_SITUATIONS = 6;
 
-/** No sections for reports that were frozen before there were answers. */
-export function answerSections(report: RoundReport, names: ReportNames): Section[] {
+/** No sections for reports that were frozen before there were answers, and none where there is nothing to say. */
+export function answerSections(report: RoundReport, names: ReportNames): (Section & { readonly id: string })[] {
   const { answers } = report;
   if (answers === undefined) return [];
   const [held, mix] = ANSWER_PARTS;
-  return [
-    {
-      title: held.title,
-      blocks: [text(`${answers.restsOn}.`), ...answers.calls.flatMap((call) => callBlocks(call, report, names))],
-    },
-    { title: mix.title, blocks: mixBlocks(answers.mixes) },
+  const sections = [
+    { ...held, blocks: answers.calls.flatMap((call) => callBlocks(call, report, names)) },
+    { ...mix, blocks: mixBlocks(answers.mixes) },
   ];
+  const restsOn = text(`${upperFirst(answers.restsOn)}.`);
+  return sections
+    .filter(({ blocks }) => blocks.length > 0)
+    .map((section) => (section.id === held.id ? { ...section, blocks: [restsOn, ...section.blocks] } : section));
 }
 
 function callBlocks(
@@ -54,7 +56,6 @@ function callBlocks(
 }
 
 function mixBlocks(mixes: readonly ReportMix[]): SectionBlock[] {
-  if (mixes.length === 0) return [text('Too little is charted to mix calls against.')];
   const table = (side: ReportMix['side'], title: string): SectionBlock[] => {
     const ofSide = mixes.filter((mix) => mix.side === side).slice(0, MOST_SITUATIONS);
     if (ofSide.length === 0) return [];

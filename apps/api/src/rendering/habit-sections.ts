@@ -1,4 +1,6 @@
 import type { HabitTopic, ReportHabits } from '#domain/reports/habits/habits-shape.js';
+import { isTold } from './could-not-tell.js';
+import { lowerFirst } from './plain-words.js';
 import type { Section, SectionBlock } from './section-shape.js';
 import { list, text } from './blocks.js';
 
@@ -9,12 +11,28 @@ export const HABIT_PARTS = [
   { id: 'changed', title: 'What changed', part: 'changed' },
 ] as const satisfies readonly { id: string; title: string; part: keyof ReportHabits }[];
 
-/** No sections for a report of the first format. */
-export function habitSections(habits: ReportHabits | undefined): Section[] {
+/** A part of the habits with the topics that have something to say. */
+export interface ToldPart {
+  readonly id: string;
+  readonly title: string;
+  readonly part: (typeof HABIT_PARTS)[number]['part'];
+  readonly topics: readonly HabitTopic[];
+}
+
+/** None for a report of the first format; a part whose topics are all silent is told among what could not be told. */
+export function toldHabits(habits: ReportHabits | undefined): ToldPart[] {
   if (habits === undefined) return [];
-  return HABIT_PARTS.map(({ title, part }) => ({
+  return HABIT_PARTS.flatMap((named) => {
+    const all = habits[named.part];
+    const topics = all.filter(isTold);
+    return topics.length === 0 && all.length > 0 ? [] : [{ ...named, topics }];
+  });
+}
+
+export function habitSections(habits: ReportHabits | undefined): Section[] {
+  return toldHabits(habits).map(({ title, topics }) => ({
     title,
-    blocks: habits[part].length === 0 ? [text(NO_HABITS)] : habits[part].flatMap(topicBlocks),
+    blocks: topics.length === 0 ? [text(NO_HABITS)] : topics.flatMap(topicBlocks),
   }));
 }
 
@@ -31,8 +49,4 @@ function topicBlocks({ side, title, note, claims }: HabitTopic): SectionBlock[] 
 export function claimWords({ words, status, count, games }: HabitTopic['claims'][number]): string {
   const once = status !== 'unproven' && games === 1 && count > 1 ? '; in one game only' : '';
   return `${words}${once}`;
-}
-
-function lowerFirst(words: string): string {
-  return `${words.slice(0, 1).toLowerCase()}${words.slice(1)}`;
 }

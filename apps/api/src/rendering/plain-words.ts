@@ -1,3 +1,11 @@
+export function upperFirst(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+}
+
+export function lowerFirst(text: string): string {
+  return `${text.slice(0, 1).toLowerCase()}${text.slice(1)}`;
+}
+
 /** The day of an ISO 8601 date or instant as it stands, without moving it to another time zone. */
 export function dayWords(iso: string): string {
   return iso.slice(0, 'YYYY-MM-DD'.length);

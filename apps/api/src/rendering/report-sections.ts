@@ -5,11 +5,13 @@ import type {
   RoundReport,
   ShareClaim,
   SideReport,
+  SituationReport,
   StandsOut,
 } from '#domain/reports/round-report-shape.js';
 import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents-shape.js';
 import { answerSections } from './answer-sections.js';
 import { coachingSections } from './coaching-sections.js';
+import { untoldBlocks, UNTOLD_PART } from './could-not-tell.js';
 import { habitSections } from './habit-sections.js';
 import { dayWords } from './plain-words.js';
 import { placeIn } from './report-film.js';
@@ -24,6 +26,7 @@ export interface ReadableReport {
 }
 
 export const WITHHELD = 'name withheld';
+export const FILM_TITLE = 'Film to watch, in this order';
 
 /** The words of a report, in reading order. Ids become names here, under the reader's rights. */
 export function readableReport(report: RoundReport, names: ReportNames): ReadableReport {
@@ -33,13 +36,13 @@ export function readableReport(report: RoundReport, names: ReportNames): Readabl
       { title: 'Who and when', blocks: headBlocks(report, names) },
       ...(report.next === undefined ? [] : [{ title: 'Who is next', blocks: nextBlocks(report.next, names) }]),
       ...coachingSections(report, names),
-      { title: 'First of all: what stands out from the field', blocks: standsOutBlocks(report) },
+      ...standsOutSections(report),
       ...habitSections(report.habits),
       ...answerSections(report, names),
-      { title: 'Film to watch, in this order', blocks: filmBlocks(report, names) },
+      ...(report.film.length === 0 ? [] : [{ title: FILM_TITLE, blocks: filmBlocks(report, names) }]),
       ...sideSections('Offense', report.offense),
       ...sideSections('Defense', report.defense),
-      { title: 'Not known', blocks: unknownBlocks(report) },
+      { title: UNTOLD_PART.title, blocks: untoldBlocks(report, names) },
       { title: 'What this rests on', blocks: chartBlocks(report, names) },
       { title: 'Before you use this', blocks: CAUTION },
     ],
@@ -131,7 +134,7 @@ function chartBlocks({ sample }: RoundReport, names: ReportNames): SectionBlock[
 /** More leads than this are a list to get lost in. */
 export const LEADS_A_SIDE = 5;
 
-function standsOutBlocks({ offense, defense }: RoundReport): SectionBlock[] {
+function standsOutSections({ offense, defense }: RoundReport): Section[] {
   const of = (name: string, { standsOut }: SideReport): SectionBlock[] => [
     ...titled(`${name}:`, standsOut.filter(({ established }) => established).map(standsOutWords)),
     ...titled(
@@ -143,43 +146,56 @@ function standsOutBlocks({ offense, defense }: RoundReport): SectionBlock[] {
     ),
   ];
   const blocks = [...of('Offense', offense), ...of('Defense', defense)];
-  return blocks.length === 0 ? [text('Nothing stands out on this sample.')] : blocks;
+  const title = 'First of all: what stands out from the field';
+  return blocks.length === 0 ? [] : [{ title, blocks }];
 }
 
-/** A situation of fewer snaps is only named, among what is not known. */
-export const FEWEST_SNAPS = 3;
+/** A situation of fewer snaps is only named, among what could not be told. */
+const FEWEST_SNAPS = 3;
+
+export function seenSituations({ bySituation }: SideReport): SituationReport[] {
+  return bySituation.filter(({ snaps }) => snaps >= FEWEST_SNAPS);
+}
+
+/** Neither strong nor weak anywhere, as far as the sample shows. */
+export function isOrdinary({ strong, weak }: SideReport): boolean {
+  return strong.length + weak.length === 0;
+}
+
+/** What stands for a side of which nothing is charted. */
+export const NO_SNAP = 'No snap of this side is charted: nothing is known, which is not zero.';
 
 function sideSections(name: string, side: SideReport): Section[] {
   if (side.snaps === 0) {
-    return [{ title: name, blocks: [text('No snap of this side is charted: nothing is known, which is not zero.')] }];
+    return [{ title: name, blocks: [text(NO_SNAP)] }];
   }
   const against = side.side === 'defense' ? ' (success of the offenses against it)' : '';
   return [
     { title: `${name}: most used, all snaps`, blocks: listed(side.mostUsed.map(overallWords)) },
-    {
-      title: `${name}: by situation`,
-      blocks: [
-        {
-          kind: 'table',
-          headers: ['Situation', 'Snaps', 'Most used'],
-          rows: side.bySituation
-            .filter(({ snaps }) => snaps >= FEWEST_SNAPS)
-            .map(({ label, snaps, claims, result }) => [
-              [label],
-              [`${snaps}`],
-              [
-                ...claims.map((claim) => `${claim.dimensionLabel}: ${claim.label}, ${shareWords(claim)}`),
-                ...(result === null ? [] : [`success: ${resultWords(result)}`]),
-              ],
-            ]),
-        },
-      ],
-    },
-    {
-      title: `${name}: strong and weak${against}`,
-      blocks: [...results('Strong', side.strong), ...results('Weak', side.weak)],
-    },
+    ...situationSections(name, seenSituations(side)),
+    ...(isOrdinary(side)
+      ? []
+      : [
+          {
+            title: `${name}: strong and weak${against}`,
+            blocks: [...results('Strong', side.strong), ...results('Weak', side.weak)],
+          },
+        ]),
   ];
+}
+
+function situationSections(name: string, situations: readonly SituationReport[]): Section[] {
+  if (situations.length === 0) return [];
+  const rows = situations.map(({ label, snaps, claims, result }) => [
+    [label],
+    [`${snaps}`],
+    [
+      ...claims.map((claim) => `${claim.dimensionLabel}: ${claim.label}, ${shareWords(claim)}`),
+      ...(result === null ? [] : [`success: ${resultWords(result)}`]),
+    ],
+  ]);
+  const headers = ['Situation', 'Snaps', 'Most used'];
+  return [{ title: `${name}: by situation`, blocks: [{ kind: 'table', headers, rows }] }];
 }
 
 function standsOutWords({ claim, direction }: StandsOut): string {
@@ -201,36 +217,12 @@ function resultLine(claim: ResultClaim): string {
 }
 
 function filmBlocks({ film }: RoundReport, names: ReportNames): SectionBlock[] {
-  if (film.length === 0) return [text('No play of the evidence has a second of the video.')];
   const items = film.map(({ play, gameId, second, reason }) => {
     const { at, address } = placeIn(names.video(play.chartId), second);
     const game = names.game(gameId) ?? 'a game you may not see';
     return { text: `${at} of ${game}, play ${play.playNumber}: ${reason}`, url: address };
   });
   return [{ kind: 'list', ordered: true, items }];
-}
-
-/** A field known on fewer than this share of the snaps is listed as not known. */
-const WELL_KNOWN = 0.5;
-
-/** What the sample leaves open. */
-export function unknownBlocks({ sample, thinSituations }: RoundReport): SectionBlock[] {
-  const thinFields = sample.knownOn
-    .filter(({ known, snaps }) => known < WELL_KNOWN * snaps)
-    .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${snaps} snaps`);
-  const biased = sample.knownOn
-    .filter(({ goesWithResult }) => goesWithResult)
-    .map(
-      ({ side, label, known, snaps }) =>
-        `${side}, ${label}: known on ${known} of ${snaps}, and seen more often on one kind of result; its shares may mislead`,
-    );
-  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${counted(snaps, 'snap')}`);
-  const blocks = [
-    ...titled('Seldom seen:', thinFields),
-    ...titled('Seen by result:', biased),
-    ...titled('Thin situations:', situations),
-  ];
-  return blocks.length === 0 ? [text('Every field asked for is known on half of the snaps or more.')] : blocks;
 }
 
 function titled(title: string, items: readonly string[]): SectionBlock[] {

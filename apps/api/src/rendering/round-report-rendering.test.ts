@@ -202,18 +202,10 @@ Defense
 -------
 No snap of this side is charted: nothing is known, which is not zero.
 
-Not known
----------
-Seldom seen:
-  - offense, call family: known on 0 of 15 snaps
-  - offense, concept: known on 0 of 15 snaps
-  - offense, formation: known on 0 of 15 snaps
-  - offense, backfield: known on 0 of 15 snaps
-  - offense, motion: known on 0 of 15 snaps
-  - offense, direction against strength: known on 0 of 15 snaps
-  - offense, target depth: known on 0 of 15 snaps
-  - offense, tempo: known on 0 of 15 snaps
-  - offense, personnel: known on 0 of 15 snaps
+What this film could not tell
+-----------------------------
+Offense, 15 snaps of 1 game. Never charted: call family; concept; formation; backfield; motion;
+direction against strength; target depth; tempo; personnel.
 
 What this rests on
 ------------------

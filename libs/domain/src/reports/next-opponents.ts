@@ -1,3 +1,4 @@
+import { counted } from '../tendencies/words/count-words.js';
 import { resultWords, shareWords } from './claim-words.js';
 import type { FilmPick, ResultClaim, RoundReport, StandsOut } from './round-report-shape.js';
 
@@ -43,8 +44,8 @@ export function opponentBrief({ offense, defense, film, thinSituations, sample }
   ].slice(0, MOST_CHANGES);
   const fields = sample.knownOn
     .filter(({ known, snaps }) => 2 * known < snaps)
-    .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${snaps} snaps`);
-  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${snaps} snaps`);
+    .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${counted(snaps, 'snap')}`);
+  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${counted(snaps, 'snap')}`);
   const notKnown = sample.games === 0 ? ['nothing of this player is charted'] : [...fields, ...situations];
   return { facts, clips: film, changes, notKnown };
 }

@@ -178,6 +178,19 @@ export interface ReportSample {
   readonly knownOn: readonly KnownField[];
 }
 
+/** A piece of film that nobody charted yet. */
+export interface FilmToChart {
+  readonly gameId: string;
+  /** Which snaps, in words: `third and fourth downs`. */
+  readonly what: string;
+  /** The side of the opponent that it shows. */
+  readonly side: Side;
+  readonly fields: 'key fields' | 'all fields';
+  /** Expected. */
+  readonly plays: number;
+  readonly minutes: number;
+}
+
 export interface RoundReportSettings {
   /** Of every interval in the report, in (0, 1). */
   readonly confidence: number;
@@ -223,4 +236,6 @@ export interface RoundReport {
   readonly predicted?: readonly PredictedTable[];
   readonly film: readonly FilmPick[];
   readonly thinSituations: readonly ThinSituation[];
+  /** Film of theirs that is not charted, what would teach most first; absent where there is none, and in older reports. */
+  readonly chartNext?: readonly FilmToChart[];
 }

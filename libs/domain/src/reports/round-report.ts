@@ -15,6 +15,7 @@ import type { PredictedTable } from './predictions/predictions-shape.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
   ROUND_REPORT_FORMAT,
+  type FilmToChart,
   type KnownField,
   type ReportChart,
   type ReportSample,
@@ -58,6 +59,8 @@ export interface RoundReportInput {
   readonly notes?: { readonly of: readonly Note[]; readonly vocabulary: Vocabulary };
   /** The probabilities of the calls; left out, no report card can judge them. */
   readonly predicted?: readonly PredictedTable[];
+  /** What to chart next; left out where nothing is known of it. */
+  readonly chartNext?: readonly FilmToChart[];
   /** Who is next; left out where the report was asked for by name. */
   readonly next?: NextOpponents;
 }
@@ -97,6 +100,7 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     ...(points.length > 0 && { coachingPoints: points }),
     ...(input.next !== undefined && { next: input.next }),
     ...(input.predicted !== undefined && { predicted: input.predicted }),
+    ...(input.chartNext !== undefined && input.chartNext.length > 0 && { chartNext: input.chartNext }),
     film: filmList(
       [...habitFilm(habits), ...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),
       [input.offense.facts.plays, input.defense.facts.plays],

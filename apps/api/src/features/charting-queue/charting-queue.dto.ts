@@ -1,6 +1,7 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { IsInt, IsOptional, Max, Min } from 'class-validator';
+import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { PlayerInEventQuery } from '../../common/player-in-event.query.js';
 import { FilmScopeResponse } from '../../common/film-scope.dto.js';
@@ -59,7 +60,7 @@ export class SettledQuestionResponse {
   @ApiProperty({ example: 'Brass Heron, offense, 3rd and 7-10: concept, known on 6 snaps, about 4 more' })
   words!: string;
   @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.opponent }) playerId!: string;
-  @ApiProperty({ enum: ['offense', 'defense'], example: 'offense' }) side!: string;
+  @ApiProperty({ enum: ['offense', 'defense'], example: 'offense' }) side!: Side;
   @ApiProperty({ example: '3rd and 7-10' }) situation!: string;
   @ApiProperty({ example: 'concept' }) dimension!: string;
   @ApiProperty({ type: 'integer', example: 6 }) known!: number;

@@ -6,14 +6,20 @@ import { queueCells, type KnownCell } from '#domain/bracket/queue-cells.js';
 import { DIMENSION_LABELS, DIMENSION_NAMES, type DimensionName } from '#domain/tendencies/dimension-names.js';
 import type { FieldModel } from '#domain/tendencies/field-model.js';
 import { ALL_SNAPS } from '#domain/tendencies/situation-keys.js';
+import type { FilmToChart } from '#domain/reports/round-report-shape.js';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import { OddsService, type OpponentOddsResponse } from '../brackets/odds.service.js';
+import { OddsService } from '../brackets/odds.service.js';
 import { EventsService } from '../events/events.service.js';
-import { PlayersService } from '../players/players.service.js';
+import { PlayersService, type KnownPlayer } from '../players/players.service.js';
 import { TendenciesService, type AskedSide } from '../tendencies/tendencies.service.js';
-import type { ChartingQueueQuery, ChartingQueueResponse, QueueSegmentResponse } from './charting-queue.dto.js';
+import {
+  ChartingQueueQuery,
+  type ChartingQueueResponse,
+  type QueuedOpponentResponse,
+  type QueueSegmentResponse,
+} from './charting-queue.dto.js';
 import { ChartingQueueRepository, type FilmedGame } from './charting-queue.repository.js';
 import { BUNDLES, fieldSets, uncharted, type NamedFieldSet } from './film-of-games.js';
 
@@ -52,10 +58,19 @@ export class ChartingQueueService {
     });
   }
 
+  /** Of one player's film, what would teach most: the queue at its defaults, as a report keeps it. */
+  async ofPlayer(db: ClanDatabase, { identity, handle }: KnownPlayer): Promise<FilmToChart[]> {
+    const { segments } = await this.of(db, [{ playerId: identity, handle, probability: 1 }], new ChartingQueueQuery());
+    return segments.flatMap(({ gameId, what, settles: [most], filmScope, plays, minutes }) => {
+      const fields = filmScope.fields === null ? 'all fields' : 'key fields';
+      return most === undefined ? [] : [{ gameId, what, side: most.side, fields, plays, minutes }];
+    });
+  }
+
   /** What to chart of these opponents, the most probable first. */
   async of(
     db: ClanDatabase,
-    probable: readonly OpponentOddsResponse[],
+    probable: readonly QueuedOpponentResponse[],
     wish: QueueWish,
   ): Promise<Pick<ChartingQueueResponse, 'opponents' | 'leftUnknown' | 'segments' | 'notes'>> {
     const opponents = probable.filter(({ probability }) => probability >= LEAST_PROBABLE).slice(0, MOST_OPPONENTS);
@@ -120,7 +135,7 @@ function knownShare(dimension: DimensionName, models: ReadonlyMap<Side, FieldMod
 
 interface SegmentContext {
   readonly games: readonly FilmedGame[];
-  readonly opponents: readonly OpponentOddsResponse[];
+  readonly opponents: readonly QueuedOpponentResponse[];
   readonly names: readonly string[];
   readonly sets: readonly NamedFieldSet[];
   readonly total: number;
@@ -172,7 +187,7 @@ function secondOf({ quarterSeconds, offsetSeconds }: FilmedGame, quarters: reado
 
 function notesOf(
   games: readonly FilmedGame[],
-  opponents: readonly OpponentOddsResponse[],
+  opponents: readonly QueuedOpponentResponse[],
   cells: readonly KnownCell[],
   segments: number,
 ): string[] {

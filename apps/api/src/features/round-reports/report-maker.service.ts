@@ -11,6 +11,7 @@ import { Clock } from '../../common/clock.js';
 import { CODE_VERSION } from '../../config/code-version.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { ANSWER_SEED, FieldAnswersService } from '../answers/field-answers.service.js';
+import { ChartingQueueService } from '../charting-queue/charting-queue.service.js';
 import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
 import type { KnownPlayer } from '../players/players.service.js';
 import { EVERYTHING, TendenciesService, type Scouting, type ScoutingWish } from '../tendencies/tendencies.service.js';
@@ -27,6 +28,9 @@ const SETTINGS = {
 const FOOTBALL = JSON.parse(JSON.stringify(DEFAULT_FOOTBALL_SETTINGS)) as JsonValue;
 
 const WHOLE_GAMES: ScoutingWish = { filter: { allSnaps: true }, halfLifeDays: null };
+
+/** More pieces of film than this are a list for the queue itself. */
+const MOST_TO_CHART = 2;
 
 export interface ReportWish {
   readonly eventId: string;
@@ -45,6 +49,7 @@ export class ReportMakerService {
     private readonly tendencies: TendenciesService,
     private readonly answers: FieldAnswersService,
     private readonly points: CoachingPointsService,
+    private readonly queue: ChartingQueueService,
     private readonly clock: Clock,
   ) {}
 
@@ -81,6 +86,8 @@ export class ReportMakerService {
         answers: await this.answers.ofReport(db, opponent.identity, SETTINGS.confidence, reader),
         notes: await this.notes(db),
         predicted: await predictions(scouting, [offense.profile, defense.profile]),
+        // The queue knows what is uncharted now, not what was on an earlier day.
+        chartNext: wish.asOf === null ? (await this.queue.ofPlayer(db, opponent)).slice(0, MOST_TO_CHART) : [],
       }),
     });
   }

@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { Clock } from '../../common/clock.js';
 import { AnswersModule } from '../answers/answers.module.js';
 import { BracketsModule } from '../brackets/brackets.module.js';
+import { ChartingQueueModule } from '../charting-queue/charting-queue.module.js';
 import { CoachingPointsModule } from '../coaching-points/coaching-points.module.js';
 import { EventsModule } from '../events/events.module.js';
 import { OwnCallsModule } from '../own-calls/own-calls.module.js';
@@ -31,6 +32,7 @@ import { ShareLinksService } from './share-links.service.js';
   imports: [
     AnswersModule,
     BracketsModule,
+    ChartingQueueModule,
     CoachingPointsModule,
     EventsModule,
     OwnCallsModule,

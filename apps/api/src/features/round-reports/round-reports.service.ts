@@ -167,7 +167,7 @@ export class RoundReportsService {
 
   /** What the report's ids stand for, looked up now and under the reader's rights. */
   private async names(db: ClanDatabase, report: RoundReport, known?: readonly ChartRow[]): Promise<ReportNames> {
-    const gameIds = [...new Set(report.sample.charts.map(({ gameId }) => gameId))];
+    const gameIds = [...new Set([...report.sample.charts, ...(report.chartNext ?? [])].map(({ gameId }) => gameId))];
     const players = await this.players.handles(db, peopleOf(report));
     const games = lookup(await this.repository.games(db, gameIds));
     const charts = known ?? (await this.charts(db, report));

@@ -1,27 +1,24 @@
-import type { HabitClaim, HabitTopic, ReportHabits, ShareOverEvents } from '#domain/reports/habits/habits-shape.js';
+import type { HabitClaim, HabitTopic, ShareOverEvents } from '#domain/reports/habits/habits-shape.js';
 import { FEWEST_FOR_PERCENT, percent } from '#domain/tendencies/words/count-words.js';
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
-import { claimWords, HABIT_PARTS, NO_HABITS } from '../habit-sections.js';
+import { claimWords, NO_HABITS, toldHabits } from '../habit-sections.js';
 import { html, type Html } from '../html.js';
+import { upperFirst } from '../plain-words.js';
 import { shareDriftPlot } from '../plots/share-drift-plot.js';
 import type { ReportNames } from '../report-names.js';
 import type { Evidence } from './evidence.js';
 import { figure, scrolling } from './figures.js';
+import type { PagePart } from './page-part.js';
 
 const SIDES = ['offense', 'defense'] as const;
 
-/** The sections on habits; none for a report of the first format. */
-export function habitSections(report: RoundReport, names: ReportNames, evidence: Evidence): Html[] {
-  const { habits } = report;
-  if (habits === undefined) return [];
-  return HABIT_PARTS.map(
-    ({ id, title, part }) =>
-      html`<section id="${id}">
-        <h2>${title}</h2>
-        ${habits[part].length === 0 ? html`<p>${NO_HABITS}</p>` : sides(habits[part], evidence)}
-        ${part === 'changed' ? driftFigures(report, habits, names) : null}
-      </section>`,
-  );
+/** The parts on habits that have something to say. */
+export function habitParts(report: RoundReport, names: ReportNames, evidence: Evidence): PagePart[] {
+  return toldHabits(report.habits).map(({ id, title, part, topics }) => ({
+    ...{ id, title, inContents: title },
+    markup: html`${topics.length === 0 ? html`<p>${NO_HABITS}</p>` : sides(topics, evidence)}
+    ${part === 'changed' ? driftFigures(report, names) : null}`,
+  }));
 }
 
 function sides(topics: readonly HabitTopic[], evidence: Evidence): Html {
@@ -53,10 +50,6 @@ function topicMarkup({ title, note, claims }: HabitTopic, evidence: Evidence): H
     ${list}`;
 }
 
-function upperFirst(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
-}
-
 /** The sentence, its counts leading to the plays and set apart where it stands. */
 function claimMarkup(claim: HabitClaim, evidence: Evidence): Html {
   const { id, label, side, count, known, plays } = claim;
@@ -72,12 +65,9 @@ function placeOf(counts: string, words: string): number {
   return words.search(new RegExp(`(?<!\\d)${counts}(?!\\d)`));
 }
 
-function driftFigures(
-  { settings }: RoundReport,
-  { events, overEvents }: ReportHabits,
-  names: ReportNames,
-): Html | null {
-  if (overEvents.length === 0) return null;
+function driftFigures({ settings, habits }: RoundReport, names: ReportNames): Html | null {
+  if (habits === undefined || habits.overEvents.length === 0) return null;
+  const { events, overEvents } = habits;
   const labels = events.map(({ eventId, games }) => {
     const name = eventId === null ? 'outside events' : (names.event(eventId) ?? 'an event you may not see');
     return `${name}, ${games === 1 ? '1 game' : `${games} games`}`;

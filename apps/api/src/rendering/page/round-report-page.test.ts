@@ -35,7 +35,7 @@ describe('a report as a page', () => {
       'Defense',
       'Film to watch, in this order',
       'The path so far',
-      'Not known',
+      'What this film could not tell',
       'What this rests on',
       'Before you use this',
       'Plays behind the numbers',

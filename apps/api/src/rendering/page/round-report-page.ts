@@ -3,16 +3,17 @@ import { html, type Html } from '../html.js';
 import { filmEntries, gameNumbers, type FilmEntry, type ReportFilm } from '../report-film.js';
 import type { ReportNames } from '../report-names.js';
 import type { PathStep } from '../report-path.js';
-import { HABIT_PARTS } from '../habit-sections.js';
-import { CAUTION, headBlocks, nextBlocks, unknownBlocks, WITHHELD } from '../report-sections.js';
+import { untoldBlocks, UNTOLD_PART } from '../could-not-tell.js';
+import { CAUTION, FILM_TITLE, headBlocks, nextBlocks, WITHHELD } from '../report-sections.js';
 import { aheadFigure, dotsFigure, pathFigure } from './figures.js';
 import { Evidence } from './evidence.js';
-import { ANSWER_PARTS, answerSections } from '../answer-sections.js';
+import { answerSections } from '../answer-sections.js';
 import { coachingSections, POINTS_PART } from '../coaching-sections.js';
-import { habitSections } from './habits-section.js';
+import { habitParts } from './habits-section.js';
+import { contentsMarkup, partMarkup, type PagePart } from './page-part.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
-import { sideSection, standsOutList } from './side-section.js';
+import { sidePart, standsOutList } from './side-section.js';
 
 /** A frozen report with all that is looked up when it is read. */
 export interface PageReport {
@@ -23,100 +24,53 @@ export interface PageReport {
   readonly path: readonly PathStep[];
 }
 
-type Contents = readonly (readonly [id: string, title: string])[];
-
-/** The sections that a reader jumps to, in the order of a reader who has twenty minutes. */
-const NEXT: Contents = [['next', 'Who is next']];
-const POINTS: Contents = [[POINTS_PART.id, POINTS_PART.title]];
-const FIRST: Contents = [['stands-out', 'What stands out']];
-const HABITS: Contents = HABIT_PARTS.map(({ id, title }) => [id, title]);
-const ANSWERS: Contents = ANSWER_PARTS.map(({ id, title }) => [id, title]);
-const FURTHER: Contents = [
-  ['offense', 'Offense'],
-  ['defense', 'Defense'],
-  ['film', 'Film'],
-  ['path', 'Path so far'],
-  ['not-known', 'Not known'],
-  ['rests-on', 'What this rests on'],
-  ['caution', 'Before you use this'],
-  ['plays', 'Plays behind the numbers'],
-];
-
 /** The report as one page of HTML that prints: no script, nothing loaded from anywhere. */
 export function roundReportPage({ report, names, film, path }: PageReport, frame: PageFrame): string {
   const evidence = new Evidence(report, film);
-  const points = coachingSections(report, names);
-  const contents = [
-    ...(report.next === undefined ? [] : NEXT),
-    ...(points.length === 0 ? [] : POINTS),
-    ...FIRST,
-    ...(report.habits === undefined ? [] : HABITS),
-    ...(report.answers === undefined ? [] : ANSWERS),
-    ...FURTHER,
-  ];
   const who = names.player(report.playerId) ?? WITHHELD;
+  // In the order of a reader who has twenty minutes. What is cited is numbered as it comes, so the plays come last.
+  const parts = [
+    ...nextPart(report, names),
+    ...coachingSections(report, names).map(({ title, blocks }) => part(POINTS_PART.id, title, blocksMarkup(blocks))),
+    part('stands-out', 'What stands out from the field', standsOut(report, evidence), 'What stands out'),
+    ...habitParts(report, names, evidence),
+    ...answerSections(report, names).map(({ id, title, blocks }) => part(id, title, blocksMarkup(blocks))),
+    sidePart(report.offense, evidence),
+    sidePart(report.defense, evidence),
+    ...(report.film.length === 0
+      ? []
+      : [part('film', FILM_TITLE, filmList(filmEntries(report, names, film), report), 'Film')]),
+    part('path', 'The path so far', pathFigure(who, path), 'Path so far'),
+    part(UNTOLD_PART.id, UNTOLD_PART.title, blocksMarkup(untoldBlocks(report, names))),
+    part('rests-on', 'What this rests on', chartTable(report, names, film)),
+    part('caution', 'Before you use this', blocksMarkup(CAUTION)),
+    part('plays', 'Plays behind the numbers', playsMarkup(evidence)),
+  ];
   const body = html`<header>
       <h1>Scouting report: ${who}</h1>
       ${blocksMarkup(headBlocks(report, names))}
     </header>
-    <nav aria-label="Contents">
-      <ul>
-        ${contents.map(([id, title]) => html`<li><a href="#${id}">${title}</a></li>`)}
-      </ul>
-    </nav>
-    <main>
-      ${nextSection(report, names)}
-      ${points.map(
-        ({ title, blocks }) =>
-          html`<section id="${POINTS_PART.id}">
-            <h2>${title}</h2>
-            ${blocksMarkup(blocks)}
-          </section>`,
-      )}
-      <section id="stands-out">
-        <h2>What stands out from the field</h2>
-        ${standsOut(report, evidence)}
-      </section>
-      ${habitSections(report, names, evidence)} ${answerMarkup(report, names)} ${sideSection(report.offense, evidence)}
-      ${sideSection(report.defense, evidence)}
-      <section id="film">
-        <h2>Film to watch, in this order</h2>
-        ${filmList(filmEntries(report, names, film), report)}
-      </section>
-      <section id="path">
-        <h2>The path so far</h2>
-        ${pathFigure(who, path)}
-      </section>
-      <section id="not-known">
-        <h2>Not known</h2>
-        ${blocksMarkup(unknownBlocks(report))}
-      </section>
-      <section id="rests-on">
-        <h2>What this rests on</h2>
-        ${chartTable(report, names, film)}
-      </section>
-      <section id="caution">
-        <h2>Before you use this</h2>
-        ${blocksMarkup(CAUTION)}
-      </section>
-      <section id="plays">
-        <h2>Plays behind the numbers</h2>
-        <p>
-          By the number in brackets beside each figure. Games are numbered as under
-          <a href="#rests-on">what this rests on</a>; each play with its number in the chart and its time in the video.
-        </p>
-        ${evidence.list()}
-      </section>
-    </main>`;
+    ${contentsMarkup(parts)}
+    <main>${parts.map(partMarkup)}</main>`;
   return page(`Scouting report: ${who}`, body, frame);
 }
 
-function nextSection({ next }: RoundReport, names: ReportNames): Html | null {
-  if (next === undefined) return null;
-  return html`<section id="next">
-    <h2>Who is next</h2>
-    ${blocksMarkup(nextBlocks({ ...next, ahead: [] }, names))} ${aheadFigure(next.ahead, names)}
-  </section>`;
+function part(id: string, title: string, markup: Html, inContents = title): PagePart {
+  return { id, title, inContents, markup };
+}
+
+function playsMarkup(evidence: Evidence): Html {
+  return html`<p>
+      By the number in brackets beside each figure. Games are numbered as under
+      <a href="#rests-on">what this rests on</a>; each play with its number in the chart and its time in the video.
+    </p>
+    ${evidence.list()}`;
+}
+
+function nextPart({ next }: RoundReport, names: ReportNames): PagePart[] {
+  if (next === undefined) return [];
+  const blocks = blocksMarkup(nextBlocks({ ...next, ahead: [] }, names));
+  return [part('next', 'Who is next', html`${blocks} ${aheadFigure(next.ahead, names)}`)];
 }
 
 function standsOut(report: RoundReport, evidence: Evidence): Html {
@@ -169,15 +123,4 @@ function chartWords({ importance, rulesVersion, revision }: ReportChart, now: nu
   const since = now === null ? ', no longer in view' : now === revision ? '' : `, changed since: now ${now}`;
   const rules = rulesVersion === null ? 'rules not noted' : `rules ${rulesVersion}`;
   return `${importance ?? 'kind not noted'}, ${rules}, revision ${revision}${since}`;
-}
-
-/** What text and Markdown say of answers and mixes, each part under its own address. */
-function answerMarkup(report: RoundReport, names: ReportNames): Html[] {
-  return answerSections(report, names).map(
-    ({ title, blocks }, part) =>
-      html`<section id="${ANSWER_PARTS[part]?.id ?? ''}">
-        <h2>${title}</h2>
-        ${blocksMarkup(blocks)}
-      </section>`,
-  );
 }

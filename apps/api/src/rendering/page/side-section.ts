@@ -1,9 +1,10 @@
-import type { ResultClaim, SideReport, StandsOut } from '#domain/reports/round-report-shape.js';
+import type { ResultClaim, SideReport, SituationReport, StandsOut } from '#domain/reports/round-report-shape.js';
 import { html, type Html } from '../html.js';
-import { FEWEST_SNAPS, LEADS_A_SIDE } from '../report-sections.js';
+import { isOrdinary, LEADS_A_SIDE, NO_SNAP, seenSituations } from '../report-sections.js';
 import { resultFigure, shareFigure } from './claims.js';
 import type { Evidence } from './evidence.js';
 import { gridFigure } from './figures.js';
+import type { PagePart } from './page-part.js';
 
 export function sideName({ side }: SideReport): string {
   return side === 'offense' ? 'Offense' : 'Defense';
@@ -34,62 +35,65 @@ function standsOutItem({ claim, direction }: StandsOut, evidence: Evidence): Htm
 }
 
 /** All that is said of one side beside what stands out. */
-export function sideSection(side: SideReport, evidence: Evidence): Html {
+export function sidePart(side: SideReport, evidence: Evidence): PagePart {
+  const title = sideName(side);
+  return { id: side.side, title, inContents: title, markup: sideMarkup(side, evidence) };
+}
+
+function sideMarkup(side: SideReport, evidence: Evidence): Html {
   const name = sideName(side);
-  const id = side.side;
-  if (side.snaps === 0) {
-    return html`<section id="${id}">
-      <h2>${name}</h2>
-      <p>No snap of this side is charted: nothing is known, which is not zero.</p>
-    </section>`;
-  }
-  const against = id === 'defense' ? html`<p>Success is that of the offenses against it.</p>` : null;
-  return html`<section id="${id}">
-    <h2>${name}</h2>
-    ${
+  if (side.snaps === 0) return html`<p>${NO_SNAP}</p>`;
+  const against = side.side === 'defense' ? html`<p>Success is that of the offenses against it.</p>` : null;
+  const situations = seenSituations(side);
+  return html`${
       side.callGrid === undefined
         ? null
         : html`<h3>${name}: what is called when</h3>
             ${gridFigure(side, side.callGrid, evidence)}`
     }
-    <h3>${name}: by situation</h3>
-    ${situationTable(side, evidence)}
+    ${
+      situations.length === 0
+        ? null
+        : html`<h3>${name}: by situation</h3>
+            ${situationTable(situations, evidence)}`
+    }
     <h3>${name}: most used, all snaps</h3>
     <ul class="columns">
       ${side.mostUsed.map(
         (claim) => html`<li>${claim.dimensionLabel}: <b>${claim.label}</b>, ${shareFigure(claim, evidence)}</li>`,
       )}
     </ul>
-    <h3>${name}: strong and weak</h3>
-    ${against}${results('Strong', side.strong, evidence)}${results('Weak', side.weak, evidence)}
-  </section>`;
+    ${
+      isOrdinary(side)
+        ? null
+        : html`<h3>${name}: strong and weak</h3>
+            ${against}${results('Strong', side.strong, evidence)}${results('Weak', side.weak, evidence)}`
+    }`;
 }
 
-function situationTable({ bySituation }: SideReport, evidence: Evidence): Html {
-  const rows = bySituation
-    .filter(({ snaps }) => snaps >= FEWEST_SNAPS)
-    .map(
-      ({ label, snaps, claims, result }) =>
-        html`<tr>
-          <th scope="row">${label}</th>
-          <td>${snaps}</td>
-          <td>
-            <ul class="figures">
-              ${claims.map(
-                (claim) =>
-                  html`<li>
-                    <span class="what">${claim.dimensionLabel}</span>
-                    <b>${claim.label}</b> ${shareFigure(claim, evidence)}
-                  </li>`,
-              )}${
-                result === null
-                  ? null
-                  : html`<li><span class="what">success</span> ${resultFigure(result, evidence)}</li>`
-              }
-            </ul>
-          </td>
-        </tr>`,
-    );
+function situationTable(situations: readonly SituationReport[], evidence: Evidence): Html {
+  const rows = situations.map(
+    ({ label, snaps, claims, result }) =>
+      html`<tr>
+        <th scope="row">${label}</th>
+        <td>${snaps}</td>
+        <td>
+          <ul class="figures">
+            ${claims.map(
+              (claim) =>
+                html`<li>
+                  <span class="what">${claim.dimensionLabel}</span>
+                  <b>${claim.label}</b> ${shareFigure(claim, evidence)}
+                </li>`,
+            )}${
+              result === null
+                ? null
+                : html`<li><span class="what">success</span> ${resultFigure(result, evidence)}</li>`
+            }
+          </ul>
+        </td>
+      </tr>`,
+  );
   return html`<table class="situations">
     <thead>
       <tr>

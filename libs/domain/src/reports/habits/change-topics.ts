@@ -12,7 +12,8 @@ import type { Side } from '../../tendencies/tendency-plays.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
 import { counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
 import { dimensionDriftWords, driftedShareWords } from '../../tendencies/words/drift-words.js';
-import { habitTopic, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { snapsAndGames } from '../../tendencies/words/rests-on-words.js';
+import { foundNothingOn, habitTopic, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 
 /** What may drift. */
@@ -31,7 +32,8 @@ export function driftTopic(source: HabitSource, order: readonly number[], random
   const earlier = order.length - recent;
   const between = `${counted(earlier, 'earlier game')} against ${counted(recent, 'recent one')}`;
   if (earlier === 0) {
-    return habitTopic(source, 'drift', 'fewer than two games of known date: nothing to hold against each other', []);
+    const none = 'fewer than two games of known date: nothing to hold against each other';
+    return habitTopic(source, 'drift', none, [], 'nothing to compare with');
   }
   const found = drifts(source, periodsByOrder(source.asked.facts, order, recent), 'game', random);
   const least = leastPValue(earlier, recent);
@@ -46,7 +48,7 @@ export function driftTopic(source: HabitSource, order: readonly number[], random
   ];
   const note =
     moved.length > 0 ? moved.map(dimensionDriftWords).join('; ') : `${between}: no mix is shown to have moved`;
-  return habitTopic(source, 'drift', `${note}${tooFew}`, findings);
+  return habitTopic(source, 'drift', `${note}${tooFew}`, findings, tooFew === '' ? 'not found' : 'too little film');
 }
 
 /** Within the games: the second half against the first. Only what stands is worth a line. */
@@ -64,6 +66,7 @@ export function withinGamesTopic(source: HabitSource, random: RandomSource): Hab
     'withinGames',
     note,
     moved.flatMap((dimension) => movedFindings(dimension)),
+    found.length === 0 ? 'nothing to compare with' : foundNothingOn(snapsAndGames(source.asked.facts).snaps),
   );
 }
 

@@ -8,10 +8,10 @@ import {
   type AnswersOf,
 } from '../../tendencies/decisions/partitions.js';
 import { snapsAndGames } from '../../tendencies/words/rests-on-words.js';
-import { counted } from '../../tendencies/words/count-words.js';
+import { anyOf, counted } from '../../tendencies/words/count-words.js';
 import { Evidence } from '../../tendencies/evidence.js';
 import { decidedFinding, FEWEST_OF_A_PART, partsOf, type DecidedPart } from './decided-findings.js';
-import { habitTopic, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
@@ -59,6 +59,7 @@ export function clockTopic(source: HabitSource, clock: Clock): HabitTopic {
     'clock',
     `of ${counted(snaps, 'snap')} the tempo is charted on ${known('hurry')}; ${pace}`,
     [...new Set([...standing, ...usualOnes])].map((part) => decidedFinding(part, standing.includes(part))),
+    known('hurry') + known('sooner') === 0 ? 'not charted' : foundNothingOn(known('hurry') + known('sooner')),
   );
 }
 
@@ -68,7 +69,7 @@ export function timeoutsTopic(source: HabitSource, clock: Clock): HabitTopic {
   const { used, inTheDuel, kept } = timeoutsOf(side, asked, clock);
   const { snaps } = snapsAndGames(asked.facts);
   if (used.all.known === 0 && inTheDuel.known === 0 && kept.length === 0) {
-    return habitTopic(source, 'timeouts', `not charted on any of ${counted(snaps, 'snap')}`, []);
+    return habitTopic(source, 'timeouts', `not charted on ${anyOf(snaps, 'snap')}`, [], 'not charted');
   }
   const parts = partsOf('timeoutUsed', used.by);
   const standing = offTheField(parts, ({ share }) => share, 'both');
@@ -84,7 +85,13 @@ export function timeoutsTopic(source: HabitSource, clock: Clock): HabitTopic {
     ...(used.all.known > 0 && used.all.count === 0 ? ['none was seen to be used there'] : []),
     ...(inTheDuel.known === 0 ? ['not charted in the duel'] : []),
   ].join('; ');
-  return habitTopic(source, 'timeouts', note, [...unusedFinding(source, kept), ...findings]);
+  return habitTopic(
+    source,
+    'timeouts',
+    note,
+    [...unusedFinding(source, kept), ...findings],
+    foundNothingOn(used.all.known + inTheDuel.known),
+  );
 }
 
 function unusedFinding({ asked }: HabitSource, kept: ReturnType<typeof timeoutsOf>['kept']): HabitFinding[] {

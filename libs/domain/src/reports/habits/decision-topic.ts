@@ -4,7 +4,7 @@ import { BY_SCORE, byDistance, byZone, partitionedShares, wholeShare } from '../
 import type { SituationSettings } from '../../football/situations.js';
 import { DECISION_WORDS, type DecisionName } from '../../tendencies/words/decision-words.js';
 import { decidedFinding, FEWEST_OF_A_PART, partsOf } from './decided-findings.js';
-import { habitTopic, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
@@ -46,5 +46,5 @@ export function decisionTopic(source: HabitSource, situations: SituationSettings
     fourth.known === 0 ? 'no decision on fourth down was charted' : 'decisions that the chart shows',
     ...never.map(([name, { known }]) => `never ${DECISION_WORDS[name].scout}, ${known} seen`),
   ].join('; ');
-  return habitTopic(source, 'decisions', note, findings);
+  return habitTopic(source, 'decisions', note, findings, foundNothingOn(fourth.known));
 }

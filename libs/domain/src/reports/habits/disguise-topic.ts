@@ -1,6 +1,6 @@
 import { disguise, type Disguise } from '../../tendencies/disguise/disguise.js';
 import type { CountedShare } from '../../tendencies/decisions/counted-share.js';
-import { FEWEST_FOR_PERCENT, ordinal } from '../../tendencies/words/count-words.js';
+import { anyOf, counted, FEWEST_FOR_PERCENT, ordinal } from '../../tendencies/words/count-words.js';
 import {
   disguiseWords,
   downWords,
@@ -9,7 +9,7 @@ import {
   shellWords,
   visibilityWords,
 } from '../../tendencies/words/defense-words.js';
-import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { isApart, offTheField, without } from './off-the-field.js';
 
@@ -22,10 +22,11 @@ export function disguiseTopic(source: HabitSource): HabitTopic {
   const found = disguise(source.asked);
   const { disguised, bothKnown, snaps, visibility } = found;
   if (disguised.known === 0) {
-    return habitTopic(source, 'disguise', `shell and coverage were not both seen on any of ${snaps} snaps`, []);
+    const none = `shell and coverage were not both seen on ${anyOf(snaps, 'snap')}`;
+    return habitTopic(source, 'disguise', none, [], 'not charted');
   }
-  const note = `shell and coverage both seen on ${bothKnown} of ${snaps} snaps`;
-  return habitTopic(source, 'disguise', visibility === null ? note : `${note}; ${visibilityWords(visibility)}`, [
+  const note = `shell and coverage both seen on ${bothKnown} of ${counted(snaps, 'snap')}`;
+  const findings: HabitFinding[] = [
     {
       ...ofShare(disguised),
       key: ['all'],
@@ -36,7 +37,9 @@ export function disguiseTopic(source: HabitSource): HabitTopic {
     ...lyingPairs(found),
     ...partsOffTheField(found, source.asked.confidence),
     ...late('movedLate', found.movedLate),
-  ]);
+  ];
+  const seen = visibility === null ? note : `${note}; ${visibilityWords(visibility)}`;
+  return habitTopic(source, 'disguise', seen, findings, foundNothingOn(bothKnown));
 }
 
 function lyingPairs({ pairs, bothKnown }: Disguise): HabitFinding[] {

@@ -1,7 +1,7 @@
 import { duelTree, type DuelNode } from '../../tendencies/adjustments/duel-tree.js';
 import { duelNodeWords } from '../../tendencies/words/adjustment-words.js';
-import { FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
-import { habitTopic, ofShare, type HabitSource } from './habit-claims.js';
+import { anyOf, counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { FEWEST_KNOWN, offTheField } from './off-the-field.js';
 
@@ -17,7 +17,7 @@ const USUAL = 1 / 3;
 export function duelTopic(source: HabitSource): HabitTopic {
   const { side, asked } = source;
   const { snaps, known, root } = duelTree(asked, DEEPEST);
-  if (known === 0) return habitTopic(source, 'duel', `not charted on any of ${snaps} snaps`, []);
+  if (known === 0) return habitTopic(source, 'duel', `not charted on ${anyOf(snaps, 'snap')}`, [], 'not charted');
   const own = below(root).filter(
     ({ path, share }) => path.at(-1)?.by === side && share.known >= FEWEST_KNOWN && share.count > 0,
   );
@@ -26,7 +26,7 @@ export function duelTopic(source: HabitSource): HabitTopic {
     .filter(({ share: { count, known: came } }) => came >= FEWEST_FOR_PERCENT && count >= USUAL * came)
     .sort((a, b) => b.share.count - a.share.count);
   const told = [...new Set([...standing, ...usual])];
-  const note = `moves in their order charted on ${known} of ${snaps} snaps, ${root.snapped} of them without a move`;
+  const note = `moves in their order charted on ${known} of ${counted(snaps, 'snap')}, ${root.snapped} of them without a move`;
   return habitTopic(
     source,
     'duel',
@@ -38,6 +38,7 @@ export function duelTopic(source: HabitSource): HabitTopic {
       words: duelNodeWords(node, side, 'scout'),
       status: standing.includes(node) ? ('established' as const) : ('counted' as const),
     })),
+    foundNothingOn(known),
   );
 }
 

@@ -4,9 +4,11 @@ import { shareEstimate } from '../../tendencies/decisions/counted-share.js';
 import type { AskedPlays } from '../../tendencies/decisions/asked-plays.js';
 import type { FieldShare } from '../../tendencies/results-shape.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
+import { FEW_PLAYS } from '../../tendencies/words/rests-on-words.js';
+import type { PlayFieldName } from '../../charting/play-fields.js';
 import { claimId } from '../claim-ids.js';
 import { gameOf, plain, references } from '../share-claims.js';
-import type { HabitClaim, HabitTopic, HabitTopicName, PredictedTell } from './habits-shape.js';
+import type { HabitClaim, HabitTopic, HabitTopicName, PredictedTell, Silence, SilenceReason } from './habits-shape.js';
 
 /** Whose habits a topic is about. */
 export interface HabitSource {
@@ -83,12 +85,32 @@ const TITLES: Readonly<Record<HabitTopicName, string>> = {
   rulesVersion: 'The rules or the player',
 };
 
-/** @param note - what it rests on, or where nothing is found, why not */
+/** What topics are read from that speak of one or two fields; the others fall silent for want of film first. */
+const READ_FROM: Partial<Readonly<Record<HabitTopicName, readonly PlayFieldName[]>>> = {
+  disguise: ['shell', 'coverage'],
+  manualDefender: ['manualDefenderStart', 'manualDefenderAction'],
+  adjustments: ['preSnapAdjustments'],
+  duel: ['preSnapAdjustments'],
+  pointOfAttack: ['offDesign'],
+  clock: ['tempo', 'clockSeconds', 'clockRunning'],
+  timeouts: ['offenseTimeouts', 'defenseTimeouts'],
+};
+
+/** Below this many known plays that nothing was found rules nothing out. */
+export function foundNothingOn(known: number): SilenceReason {
+  return known < FEW_PLAYS ? 'too little film' : 'not found';
+}
+
+/**
+ * @param note   - what it rests on, or where nothing is found, why not
+ * @param silent - why, where nothing is found
+ */
 export function habitTopic(
   source: HabitSource,
   topic: HabitTopicName,
   note: string,
   findings: readonly HabitFinding[],
+  silent: SilenceReason,
 ): HabitTopic {
   return {
     topic,
@@ -96,5 +118,10 @@ export function habitTopic(
     title: TITLES[topic],
     note,
     claims: findings.slice(0, MOST_LINES).map((finding) => habitClaim(source, topic, finding)),
+    ...(findings.length === 0 && { silence: silenceOf(topic, silent) }),
   };
+}
+
+function silenceOf(topic: HabitTopicName, reason: SilenceReason): Silence {
+  return { reason, toChart: reason === 'not charted' ? (READ_FROM[topic] ?? []) : [] };
 }

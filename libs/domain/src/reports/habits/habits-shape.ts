@@ -1,3 +1,4 @@
+import type { PlayFieldName } from '../../charting/play-fields.js';
 import type { DimensionName } from '../../tendencies/dimension-names.js';
 import type { CueName } from '../../tendencies/tells/cue-names.js';
 import type { ToldDimension } from '../../tendencies/tells/told-dimensions.js';
@@ -46,6 +47,22 @@ export interface HabitTopic {
   readonly note: string;
   /** What says something, the most telling first. */
   readonly claims: readonly HabitClaim[];
+  /** Where there is no claim, why; absent where there is one, and in older reports. */
+  readonly silence?: Silence;
+}
+
+/**
+ * `not charted`: what it is read from is known on no play. `too little film`: it was looked for, on so few plays that
+ * nothing could be seen or ruled out. `nothing to compare with`: no field, no other time, no other rules. `not found`: it
+ * was looked for where it could have been seen.
+ */
+export type SilenceReason = 'not charted' | 'too little film' | 'nothing to compare with' | 'not found';
+
+/** Why a topic has nothing to say, for programs; its note says so in words. */
+export interface Silence {
+  readonly reason: SilenceReason;
+  /** What of a play has to be charted for it to speak; empty where the fields are known and more film is needed. */
+  readonly toChart: readonly PlayFieldName[];
 }
 
 /** One sentence with the counts and plays that it stands on. */

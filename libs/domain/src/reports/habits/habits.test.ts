@@ -78,7 +78,7 @@ describe('the habits of a report', () => {
       expect(claims).toEqual([]);
       expect(note.length).toBeGreaterThan(10);
     }
-    expect(topicOf(silent, 'manualDefender', 'defense').note).toBe('not seen on this film: known on none of 12 snaps');
+    expect(topicOf(silent, 'manualDefender', 'defense').note).toBe('not seen on any of 12 snaps of this film');
     expect(topicOf(silent, 'disguise', 'defense').note).toBe(
       'shell and coverage were not both seen on any of 12 snaps',
     );

@@ -31,7 +31,8 @@ interface Look {
 export function looksTopic(source: HabitSource): HabitTopic {
   const { side, asked } = source;
   const { facts, field, player, vocabulary, confidence } = asked;
-  if (field === null) return habitTopic(source, 'looks', 'no field to hold the looks against', []);
+  if (field === null)
+    return habitTopic(source, 'looks', 'no field to hold the looks against', [], 'nothing to compare with');
   const cues = readCues(side, facts, vocabulary);
   const fieldCues = readCues(side, field.facts, vocabulary);
   const places = counting(facts, allPlaces(facts));
@@ -53,10 +54,13 @@ export function looksTopic(source: HabitSource): HabitTopic {
   return habitTopic(
     source,
     'looks',
-    standing.length === 0
-      ? `none of ${tested.length} pairs of look and call is unlike the field's`
-      : 'more often from this look than the field, and than this player from other looks; down and distance not held',
+    tested.length === 0
+      ? 'no look was seen often enough with the call known'
+      : standing.length === 0
+        ? `${tested.length === 1 ? 'the one pair' : `none of ${tested.length} pairs`} of look and call seen often enough is ${tested.length === 1 ? 'not ' : ''}unlike the field's`
+        : 'more often from this look than the field, and than this player from other looks; down and distance not held',
     standing.map(findingOf),
+    tested.length === 0 ? 'too little film' : 'not found',
   );
 }
 

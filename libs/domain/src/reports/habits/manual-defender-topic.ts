@@ -6,9 +6,9 @@ import {
 } from '../../tendencies/manual-defender/manual-defender.js';
 import type { ValueCount } from '../../tendencies/decisions/value-counts.js';
 import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
-import { FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
+import { anyOf, counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
 import { controlledDefenderWords, openingWords } from '../../tendencies/words/defense-words.js';
-import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
@@ -33,16 +33,18 @@ export function manualDefenderTopic(source: HabitSource): HabitTopic {
   const [starts, acts] = [all?.starts[0]?.share.known ?? 0, all?.actions[0]?.share.known ?? 0];
   const snaps = all?.snaps ?? 0;
   if (starts + acts === 0) {
-    return habitTopic(source, 'manualDefender', `not seen on this film: known on none of ${snaps} snaps`, []);
+    const none = `not seen on ${anyOf(snaps, 'snap')} of this film`;
+    return habitTopic(source, 'manualDefender', none, [], 'not charted');
   }
-  const note = `of ${snaps} snaps its start was seen on ${starts}, what it did on ${acts}`;
-  return habitTopic(source, 'manualDefender', note, [
+  const note = `of ${counted(snaps, 'snap')} its start was seen on ${starts}, what it did on ${acts}`;
+  const findings = [
     ...placedFindings(found, all),
     ...found.openings
       .filter(({ hits }) => hits.known >= FEWEST_THROWS && hits.count > 0)
       .slice(0, MOST_OPENINGS)
       .map(openingFinding),
-  ]);
+  ];
+  return habitTopic(source, 'manualDefender', note, findings, foundNothingOn(starts + acts));
 }
 
 /** What differs from the field, then what is done most over all snaps. */

@@ -34,6 +34,7 @@ export function orderTopics(source: HabitSource): HabitTopic[] {
         words: orderSentence(dimension, order, pValue),
         status: 'established' as const,
       })),
+      'not found',
     ),
   ];
 }

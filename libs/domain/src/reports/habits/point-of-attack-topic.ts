@@ -1,7 +1,7 @@
 import { pointOfAttack, type AttackSplit } from '../../tendencies/point-of-attack/point-of-attack.js';
-import { FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
+import { anyOf, counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
 import { attackSplitWords, causeWords, otherSideWords } from '../../tendencies/words/point-of-attack-words.js';
-import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
@@ -18,14 +18,15 @@ export function pointOfAttackTopic(source: HabitSource): HabitTopic {
   const found = pointOfAttack(source.asked);
   const { all, causes, otherSide, byFront, byPressureSide } = found;
   if (all.forced.known === 0) {
-    return habitTopic(source, 'pointOfAttack', `whether a ball was forced is known on none of ${all.snaps} snaps`, []);
+    const none = `whether a ball was forced is not known on ${anyOf(all.snaps, 'snap')}`;
+    return habitTopic(source, 'pointOfAttack', none, [], 'not charted');
   }
   const parts = [
     ...byFront.map((split): Part => ({ what: 'front', split })),
     ...byPressureSide.map((split): Part => ({ what: 'pressure from the', split })),
   ];
   const forcing = causes.find(({ value }) => !AS_DESIGNED.includes(value.label));
-  return habitTopic(source, 'pointOfAttack', `known on ${all.forced.known} of ${all.snaps} snaps`, [
+  const findings: HabitFinding[] = [
     {
       ...ofShare(all.forced),
       key: ['all'],
@@ -56,7 +57,9 @@ export function pointOfAttackTopic(source: HabitSource): HabitTopic {
             status: 'counted' as const,
           },
         ]),
-  ]);
+  ];
+  const note = `known on ${all.forced.known} of ${counted(all.snaps, 'snap')}`;
+  return habitTopic(source, 'pointOfAttack', note, findings, foundNothingOn(all.forced.known));
 }
 
 function partFinding({ what, split }: Part): HabitFinding {

@@ -6,7 +6,7 @@ import type { Side } from '../../tendencies/tendency-plays.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
 import { counted, FEWEST_FOR_PERCENT, UNLIKELY } from '../../tendencies/words/count-words.js';
 import { openerWords, reactionWords, repeatWords } from '../../tendencies/words/sequence-words.js';
-import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { isApart, offTheField } from './off-the-field.js';
 
@@ -77,10 +77,13 @@ export function openersTopic(source: HabitSource): HabitTopic {
   return habitTopic(
     source,
     'openers',
-    findings.length === 0
-      ? `the openings of ${counted(games, 'game')} show nothing of their own`
-      : `from ${counted(games, 'game')}`,
+    games === 0
+      ? 'the first snaps of no game are charted'
+      : findings.length === 0
+        ? `the openings of ${counted(games, 'game')} show nothing of their own`
+        : `from ${counted(games, 'game')}`,
     findings,
+    foundNothingOn(Math.max(0, ...cells.map(({ value }) => value.share.known))),
   );
 }
 
@@ -109,7 +112,7 @@ export function repeatsTopic(source: HabitSource): HabitTopic {
       : telling.length === 0
         ? `no more and no less often than chance after ${found.map((one) => repeatedCounts(one)).join(', ')}`
         : 'held against the own mix inside situation and game';
-  return habitTopic(source, 'repeats', note, telling);
+  return habitTopic(source, 'repeats', note, telling, foundNothingOn(pairs));
 }
 
 function repeatedCounts({ dimension, habit }: { dimension: DimensionName; habit: RepeatHabit }): string {
@@ -157,5 +160,6 @@ export function reactionsTopic(source: HabitSource): HabitTopic {
         status: standing.includes(cell) ? ('established' as const) : ('counted' as const),
       };
     }),
+    foundNothingOn(events.reduce((sum, { snaps: after }) => sum + after, 0)),
   );
 }

@@ -2,7 +2,7 @@ import { DEFAULT_TELL_LEVEL, tells } from '../../tendencies/tells/tells.js';
 import { leads } from '../../tendencies/tells/leads.js';
 import type { CueAndCall } from '../../tendencies/tells/tell-shape.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
-import { cueWords, leadWords, tellsRestOn, tellWords } from '../../tendencies/words/tell-words.js';
+import { cueWords, leadWords, mayShowTells, tellsRestOn, tellWords } from '../../tendencies/words/tell-words.js';
 import { habitTopic, MOST_LINES, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic, PredictedTell } from './habits-shape.js';
 
@@ -24,6 +24,7 @@ export function tellTopics(source: HabitSource): HabitTopic[] {
     .filter(({ snapsToSettle }) => snapsToSettle !== null && snapsToSettle <= MOST_TO_SETTLE)
     .slice(0, MOST_LEADS);
   const more = found.length > MOST_LINES ? `; the ${MOST_LINES} most certain of ${found.length} found` : '';
+  const silent = mayShowTells(result.tested) ? 'not found' : 'too little film';
   return [
     habitTopic(
       source,
@@ -35,6 +36,7 @@ export function tellTopics(source: HabitSource): HabitTopic[] {
         status: 'established',
         tell: predicted(tell),
       })),
+      silent,
     ),
     habitTopic(
       source,
@@ -43,6 +45,7 @@ export function tellTopics(source: HabitSource): HabitTopic[] {
         ? 'nothing comes near to being a tell'
         : 'nearest to being a tell; chance alone makes such a list, so each names what would settle it',
       listed.map((lead) => ({ ...findingOf(lead), words: leadWords(lead, 'scout'), status: 'unproven' })),
+      found.length > 0 ? 'not found' : silent,
     ),
   ];
 }

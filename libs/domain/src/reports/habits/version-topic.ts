@@ -28,9 +28,23 @@ export function versionTopic(
   const newest = noted.at(-1);
   if (newest === undefined || noted.every((version) => version === newest)) {
     const rules = newest === undefined ? 'the rules of no game are noted' : `all games under rules ${newest}`;
-    return habitTopic(source, 'rulesVersion', `${rules}: no change of rules to look across`, []);
+    return habitTopic(
+      source,
+      'rulesVersion',
+      `${rules}: no change of rules to look across`,
+      [],
+      'nothing to compare with',
+    );
   }
-  if (asked.field === null) return habitTopic(source, 'rulesVersion', 'no field to tell the rules from the player', []);
+  if (asked.field === null) {
+    return habitTopic(
+      source,
+      'rulesVersion',
+      'no field to tell the rules from the player',
+      [],
+      'nothing to compare with',
+    );
+  }
   const own = periodsOf(asked.facts, versions, newest);
   const field = periodsOf(asked.field.facts, fieldVersions, newest);
   const judge = (confidence: number): VersionChange[] =>
@@ -47,6 +61,7 @@ export function versionTopic(
     'rulesVersion',
     findings.length === 0 ? `${looked}: no change that can be told from chance` : looked,
     findings,
+    told.length === 0 ? 'too little film' : 'not found',
   );
 }
 

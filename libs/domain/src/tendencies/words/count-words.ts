@@ -27,6 +27,11 @@ export function signed(value: number, digits = 2): string {
   return value > 0 ? `+${printed}` : printed;
 }
 
+/** Where something is on none of them: `the one snap`, `any of 3 snaps`. */
+export function anyOf(count: number, noun: string): string {
+  return count === 1 ? `the one ${noun}` : `any of ${count} ${noun}s`;
+}
+
 /** `1st`, `2nd`, `3rd`, `4th`, `11th`. */
 export function ordinal(place: number): string {
   const teens = place % 100 >= 11 && place % 100 <= 13;

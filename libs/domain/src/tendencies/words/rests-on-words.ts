@@ -13,7 +13,7 @@ export interface RestsOn {
 }
 
 /** Below this many known plays hardly any interval here is narrower than forty points. */
-const FEW = 40;
+export const FEW_PLAYS = 40;
 
 /** What an answer rests on, and how little that is where it is little. */
 export function restsOnWords({ snaps, games, about, gamesLeftOut }: RestsOn): string {
@@ -22,7 +22,7 @@ export function restsOnWords({ snaps, games, about, gamesLeftOut }: RestsOn): st
   if (snaps === 0) return ['no charted play fits: nothing is known', ...leftOut].join('; ');
   const words = [`rests on ${counted(snaps, 'snap')} of ${counted(games, 'game')}`];
   if (about !== null && about.known < snaps) words.push(`${about.label} known on ${about.known} of ${snaps}`);
-  if ((about?.known ?? snaps) < FEW) words.push('so little that the counts say more than any share');
+  if ((about?.known ?? snaps) < FEW_PLAYS) words.push('so little that the counts say more than any share');
   if (games === 1) words.push('one game only: what looks like a habit may be its plan');
   return [...words, ...leftOut].join('; ');
 }

@@ -61,8 +61,14 @@ function restatedNotes({ restates }: Tell): string[] {
 /** Few plays carry a tell; this many are where planted ones of 20 points are found in most leagues. */
 const PLAYS_OF_A_TELL = 1_000;
 
+/** Whether a search that finds nothing says that there is little to find. */
+export function mayShowTells({ plays, calls }: TellsTested): boolean {
+  return calls > 0 && plays >= PLAYS_OF_A_TELL;
+}
+
 /** What a search for tells rests on, and what no tell means there. */
-export function tellsRestOn({ plays, games, withoutSituation, calls }: TellsTested, found: number): string {
+export function tellsRestOn(tested: TellsTested, found: number): string {
+  const { plays, games, withoutSituation, calls } = tested;
   if (plays + withoutSituation === 0)
     return 'no charted play fits: nothing is known, which is not the same as no tells';
   const words = [`rests on ${counted(plays, 'play')} of ${counted(games, 'game')}`];
@@ -71,7 +77,7 @@ export function tellsRestOn({ plays, games, withoutSituation, calls }: TellsTest
   if (calls === 0) words.push('no cue was seen often enough to be tested');
   else words.push(`${counted(calls, 'call')} tested against what was seen before the snap`);
   if (found === 0 && calls > 0) {
-    words.push(plays < PLAYS_OF_A_TELL ? 'no tell, which so few plays seldom show' : 'no tell');
+    words.push(mayShowTells(tested) ? 'no tell' : 'no tell, which so few plays seldom show');
   }
   if (games === 1) words.push('one game only: what looks like a habit may be its plan');
   return words.join('; ');
