@@ -1,5 +1,5 @@
 import type { HabitTopic, SilenceReason } from '#domain/reports/habits/habits-shape.js';
-import { FEWEST_FOR_PERCENT } from '#domain/reports/claim-words.js';
+import { FEWEST_FOR_PERCENT } from '#domain/tendencies/words/count-words.js';
 import type { FilmToChart, RoundReport } from '#domain/reports/round-report-shape.js';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { countWords, lowerFirst, upperFirst } from './plain-words.js';
