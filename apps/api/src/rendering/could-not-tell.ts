@@ -1,8 +1,9 @@
 import type { HabitTopic, SilenceReason } from '#domain/reports/habits/habits-shape.js';
-import { FEWEST_FOR_PERCENT } from '#domain/tendencies/words/count-words.js';
+import { counted, FEWEST_FOR_PERCENT } from '#domain/tendencies/words/count-words.js';
 import type { FilmToChart, RoundReport } from '#domain/reports/round-report-shape.js';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
-import { countWords, lowerFirst, upperFirst } from './plain-words.js';
+import { list, text } from './blocks.js';
+import { lowerFirst, upperFirst } from './plain-words.js';
 import type { ReportNames } from './report-names.js';
 import type { SectionBlock } from './section-shape.js';
 
@@ -29,12 +30,7 @@ export function untoldBlocks(report: RoundReport, names: ReportNames): SectionBl
   }
   return [
     ...untold.map(text),
-    ...(biased.length === 0
-      ? []
-      : [
-          text('Seen by result:'),
-          { kind: 'list' as const, ordered: false, items: biased.map((item) => ({ text: item, url: null })) },
-        ]),
+    ...(biased.length === 0 ? [] : [text('Seen by result:'), list(biased)]),
     ...chartNextWords(report, names).map(text),
   ];
 }
@@ -66,14 +62,12 @@ function sideWords(report: RoundReport, side: Side): string[] {
     ...clause('without anything to compare with', because('nothing to compare with')),
     ...clause(
       'thin situations',
-      thin.map(({ label, snaps: seen }) => `${label}, ${countWords(seen, 'snap')}`),
+      thin.map(({ label, snaps: seen }) => `${label}, ${counted(seen, 'snap')}`),
     ),
   ];
   if (clauses.length === 0) return [];
   const few = snaps < FEWEST_FOR_PERCENT ? ', so little that only counts are told' : '';
-  return [
-    `${upperFirst(side)}, ${countWords(snaps, 'snap')} of ${countWords(games, 'game')}${few}. ${clauses.join(' ')}`,
-  ];
+  return [`${upperFirst(side)}, ${counted(snaps, 'snap')} of ${counted(games, 'game')}${few}. ${clauses.join(' ')}`];
 }
 
 function clause(head: string, items: readonly string[]): string[] {
@@ -108,7 +102,7 @@ function chartNextWords(report: RoundReport, names: ReportNames): string[] {
 
 function filmWords({ gameId, what, side, fields, plays, minutes }: FilmToChart, names: ReportNames): string {
   const game = names.game(gameId) ?? 'a game you may not see';
-  return `${what} of their ${side} in ${game}, ${fields} (about ${countWords(plays, 'play')}, ${countWords(Math.max(1, Math.round(minutes)), 'minute')})`;
+  return `${what} of their ${side} in ${game}, ${fields} (about ${counted(plays, 'play')}, ${counted(Math.max(1, Math.round(minutes)), 'minute')})`;
 }
 
 /** `preSnapAdjustments`: "pre snap adjustments". */
@@ -119,8 +113,4 @@ function fieldWords(name: string): string {
 function untoldTopics({ habits }: RoundReport): HabitTopic[] {
   if (habits === undefined) return [];
   return [...habits.givesAway, ...habits.sequences, ...habits.changed].filter((topic) => !isTold(topic));
-}
-
-function text(words: string): SectionBlock {
-  return { kind: 'text', text: words };
 }
