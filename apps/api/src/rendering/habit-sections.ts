@@ -5,14 +5,14 @@ import type { Section, SectionBlock } from './section-shape.js';
 import { list, text } from './blocks.js';
 
 /** The part of a report on habits, in the order of what can be acted on first. */
-export const HABIT_PARTS = [
+const HABIT_PARTS = [
   { id: 'gives-away', title: 'What gives it away', part: 'givesAway' },
   { id: 'sequences', title: 'Sequences and answers', part: 'sequences' },
   { id: 'changed', title: 'What changed', part: 'changed' },
 ] as const satisfies readonly { id: string; title: string; part: keyof ReportHabits }[];
 
 /** A part of the habits with the topics that have something to say. */
-export interface ToldPart {
+interface ToldPart {
   readonly id: string;
   readonly title: string;
   readonly part: (typeof HABIT_PARTS)[number]['part'];
