@@ -93,10 +93,15 @@ describe('the pages of a person', () => {
     expect(await sorrel.submit('join', person)).toContain('as reader.');
     expect(sorrel.page).not.toContain('Keys for programs');
     expect(await new Browser().open(link)).toContain('The invitation does not work');
-    // Everybody sees who is in the clan; an owner removes.
+    // Everybody sees who is in the clan; an owner says as what, and removes.
     expect(sorrel.page).toMatch(/Who is in the clan[^]*Marlow[^]*Sorrel \(you\)/i);
-    expect(sorrel.page).not.toContain('remove-member');
+    expect(sorrel.page).not.toMatch(/remove-member|change-role/);
     expect(await owner.open('/account')).toMatch(/<th scope="row">Sorrel<\/th>/);
+    expect(owner.page).toContain('<option selected>reader</option>');
+    await owner.submit('change-role', { role: 'analyst' });
+    expect(owner.page).toContain('<option selected>analyst</option>');
+    expect(await sorrel.open('/account')).toContain('as analyst.');
+    expect(await owner.submit('change-role', { role: 'captain' })).toContain('role="alert"');
     expect(await owner.submit('remove-member')).not.toMatch(/<th scope="row">Sorrel<\/th>/);
     expect(await sorrel.open('/account')).toContain('in no clan now');
   });

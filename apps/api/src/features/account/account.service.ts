@@ -165,6 +165,11 @@ export class AccountService {
       case 'withdraw':
         await this.invitations.withdraw(needing(session, 'manage'), idIn(form, 'invitationId'), ANY_VERSION);
         return null;
+      case 'change-role': {
+        const change = { ifMatch: ANY_VERSION, patch: filled(form, 'role') };
+        await this.members.change(needing(session, 'manage'), idIn(form, 'memberId'), change);
+        return null;
+      }
       case 'remove-member':
         await this.members.remove(needing(session, 'manage'), idIn(form, 'memberId'), ANY_VERSION);
         return null;
@@ -197,7 +202,7 @@ export class AccountService {
       clan: named.find(({ id }) => id === clanId) ?? null,
       otherClans: named.filter(({ id }) => id !== clanId),
       members: members?.items.map((member) => ({ ...member, own: member.id === memberId })) ?? [],
-      mayRemove: mayDo(rights, 'manage'),
+      mayManage: mayDo(rights, 'manage'),
       keys: keys?.items.filter(({ revokedAt }) => revokedAt === null) ?? null,
       invitations: invitations?.items.filter(({ acceptedAt }) => acceptedAt === null) ?? null,
       mayGive: RIGHTS.filter((right) => mayDo(rights, right)),

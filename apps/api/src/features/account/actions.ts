@@ -12,7 +12,7 @@ export const ACTIONS = [
     'passphrase',
     'erase',
   ] as const),
-  ...(['make-key', 'revoke-key', 'invite', 'withdraw', 'remove-member'] as const),
+  ...(['make-key', 'revoke-key', 'invite', 'withdraw', 'change-role', 'remove-member'] as const),
 ] as const;
 export type Action = (typeof ACTIONS)[number];
 

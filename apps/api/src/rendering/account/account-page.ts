@@ -16,7 +16,7 @@ export interface AccountView {
     readonly joinedAt: string;
     readonly own: boolean;
   }[];
-  readonly mayRemove: boolean;
+  readonly mayManage: boolean;
   readonly sessions: readonly {
     readonly id: string;
     readonly userAgent: string | null;
@@ -198,21 +198,33 @@ function members(view: AccountView): Html {
       html`<tr>
         <th scope="row">${name}${own ? ' (you)' : ''}</th>
         ${
-          view.mayRemove
+          view.mayManage
             ? html`<td>${own ? html`` : form('remove-member', view, field('memberId', id), 'Remove')}</td>`
             : html``
         }
-        <td>${role}</td>
+        <td>${view.mayManage && !own ? form('change-role', view, roleFields(id, name, role), 'Change') : role}</td>
         <td>${when(joinedAt)}</td>
       </tr>`,
   );
   return html`<h2>Who is in the clan</h2>
-    ${table(view.mayRemove ? ['Member', 'Remove', 'Role', 'Since'] : ['Member', 'Role', 'Since'], rows)}
+    ${table(view.mayManage ? ['Member', 'Remove', 'Role', 'Since'] : ['Member', 'Role', 'Since'], rows)}
     ${
-      view.mayRemove
+      view.mayManage
         ? html`<p class="note">Whoever is removed is signed out of the clan, and the keys that the member made end.</p>`
         : html``
     }`;
+}
+
+function roleFields(memberId: string, name: string, role: string): Html {
+  return html`${field('memberId', memberId)}<select name="role" aria-label="Role of ${name}">
+      ${roleOptions(role)}
+    </select>`;
+}
+
+function roleOptions(chosen: string): Html[] {
+  return ['reader', 'analyst', 'owner'].map((role) =>
+    role === chosen ? html`<option selected>${role}</option>` : html`<option>${role}</option>`,
+  );
 }
 
 function sessions(view: AccountView): Html {
@@ -266,13 +278,12 @@ function invitations(view: AccountView): Html {
         <td>${when(expiresAt)}</td>
       </tr>`,
   );
-  const roles = ['reader', 'analyst', 'owner'].map((role) => html`<option>${role}</option>`);
   const inputs = html`${text('note', 'For whom', 'off')}
     <p>
       <label
         >Role
         <select name="role">
-          ${roles}
+          ${roleOptions('reader')}
         </select></label
       >
     </p>`;
