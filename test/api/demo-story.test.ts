@@ -1,3 +1,4 @@
+import { demoAddresses } from '#api/commands/demo-addresses.js';
 import { startDemoApi, type DemoApi } from '../support/demo-api.js';
 
 // The demo league's planted story, seeds-demo/data/hidden-tendencies.json: a call that spreads and who holds it.
@@ -194,5 +195,20 @@ describe('late in a game of the demo league', () => {
       do: 'burn',
       kneelSeconds: 44,
     });
+  });
+});
+
+describe('what the demo says when it is up', () => {
+  it('names the report, and the card of the last match, which has been judged', async () => {
+    const judged = await demo.judgedReport();
+    expect(await demo.judgedReport()).toBe(judged);
+    const ready = { key: demo.clan.key, rivalKey: demo.rival.key, reportId: demo.reportId };
+    const said = demoAddresses(demo.url, ready, judged);
+    const card = /^report card +(http\S+)$/m.exec(said)?.[1] ?? '';
+    const { status, body } = await demo.api.as(demo.clan).get(card.slice(demo.url.length));
+    expect({ status, body }).toMatchObject({ status: 200, body: { id: judged, awaited: null } });
+    expect(body.games).toHaveLength(1);
+    expect(body.scores.length).toBeGreaterThan(0);
+    expect(demoAddresses(demo.url, ready, null)).not.toMatch(/report card/);
   });
 });

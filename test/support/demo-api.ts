@@ -14,6 +14,8 @@ export interface DemoApi {
   readonly rival: { readonly key: string };
   /** The report on the next opponent. */
   readonly reportId: string;
+  /** The report on the last opponent, as things stood before that match: the one whose card the demo names. */
+  judgedReport(): Promise<string | null>;
   /** Id of a record of the clan: a player by handle, an event by reference. */
   idOf(kind: 'player' | 'event', name: string): Promise<string>;
   close(): Promise<void>;
@@ -26,13 +28,8 @@ export async function startDemoApi(): Promise<DemoApi> {
   const url = await api.app.getUrl();
   const { ownerUrl, serviceUrl } = api.database;
   const database = { ownerUrl, serviceUrl, folder, close: () => Promise.resolve() };
-  const { key, rivalKey, reportId } = await new DemoLeague(
-    url,
-    database,
-    'seeds-demo/data',
-    'OxbowFold',
-    () => undefined,
-  ).ready();
+  const league = new DemoLeague(url, database, 'seeds-demo/data', 'OxbowFold', () => undefined);
+  const { key, rivalKey, reportId } = await league.ready();
   const [clan, rival] = [{ key }, { key: rivalKey }];
   return {
     api,
@@ -40,6 +37,7 @@ export async function startDemoApi(): Promise<DemoApi> {
     clan,
     rival,
     reportId,
+    judgedReport: () => league.judgedReport(),
     idOf: async (kind, name) => {
       const { body } = await api.as(clan).get(`/v1/${kind}s?limit=200`);
       const items = body.items as { id: string; own: boolean; handle?: string; reference?: string }[];

@@ -26,7 +26,7 @@ interface DemoState {
 
 const NO_REPORTS = { reportId: null, judgedReportId: null };
 
-interface ReadyDemo {
+export interface ReadyDemo {
   readonly key: string;
   /** Of another clan, which scouts some of the same players for itself. */
   readonly rivalKey: string;
@@ -109,8 +109,8 @@ export class DemoLeague {
 
   private async readState(): Promise<DemoState | null> {
     try {
-      // Written by this very class, into a folder that nobody else writes to.
-      return JSON.parse(await readFile(this.statePath, 'utf8')) as DemoState;
+      // Written by this very class, into a folder that nobody else writes to; perhaps before there were report cards.
+      return { ...NO_REPORTS, ...(JSON.parse(await readFile(this.statePath, 'utf8')) as DemoState) };
     } catch {
       return null;
     }

@@ -3,6 +3,7 @@ import { inFolder, readSettings } from '../config/settings.js';
 import { createApp } from '../create-app.js';
 import { openDatabase } from '../database/open-database.js';
 import { onStop } from '../on-stop.js';
+import { demoAddresses } from './demo-addresses.js';
 import { DemoLeague } from './demo-league.js';
 import { CommandError, runCommand } from './fail.js';
 
@@ -26,29 +27,13 @@ await runCommand(async () => {
     await app.listen(once ? 0 : settings.port, settings.host);
     const url = await app.getUrl();
     const demo = new DemoLeague(url, database, data, player, progress);
-    const { key, rivalKey, reportId } = await demo.ready();
-    process.stdout.write(`\n${await demo.report(key, reportId)}\n`);
+    const ready = await demo.ready();
+    process.stdout.write(`\n${await demo.report(ready.key, ready.reportId)}\n`);
     if (once) {
       await close();
       return;
     }
-    const judgedReportId = await demo.judgedReport();
-    process.stdout.write(
-      [
-        `API            ${url}/v1`,
-        `documentation  ${url}/docs`,
-        `demo key       ${key}`,
-        `another clan's ${rivalKey}`,
-        `this report    ${url}/v1/round-reports/${reportId}`,
-        ...(judgedReportId === null ? [] : [`report card    ${url}/v1/round-reports/${judgedReportId}/report-card`]),
-        '',
-        `curl -H 'Authorization: Bearer ${key}' -H 'Accept: text/html' \\`,
-        `  ${url}/v1/round-reports/${reportId} > report.html   # the same report as a page to print`,
-        '',
-        'Ctrl-C stops it. The data stays, and the next start is fast.',
-        '',
-      ].join('\n'),
-    );
+    process.stdout.write(demoAddresses(url, ready, await demo.judgedReport()));
   } catch (error) {
     await close();
     throw error;
