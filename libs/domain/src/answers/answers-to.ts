@@ -1,8 +1,10 @@
+import { elementAt } from '../statistics/element-at.js';
 import type { Interval } from '../statistics/interval.js';
 import { Evidence } from '../tendencies/evidence.js';
 import { resultsOfPlays } from '../tendencies/decisions/results-of-plays.js';
 import type { Results } from '../tendencies/results-shape.js';
 import type { AnswerModel } from './answer-model.js';
+import type { FittedOutcome } from './fitted-outcome.js';
 import { intervalAround } from './interval-around.js';
 import { MECHANISM_LEVEL, mechanismFlags, mechanisms, type Mechanism, type MechanismFlags } from './mechanisms.js';
 import { menuOptions, type CallOption, type MenuCall } from './options.js';
@@ -84,22 +86,32 @@ export function answersTo(model: AnswerModel, question: AnswersQuestion): Answer
   const options = [...installed, ...toInstall];
   const byLevel = placesByLevel(model, answering, places);
   const met = options.map((option) => metBy(byLevel, option));
+  // Of all of them, those that are not named too: what stands depends on how much was asked.
   const reasons = mechanisms(model.facts, flagsOf(model), seenPlaces(model, answering, places), met, {
     confidence: question.confidence,
     level: MECHANISM_LEVEL,
   });
-  const answers = options.map((option, at) =>
-    answerOf(model, question, option, met[at] ?? new Int32Array(0), reasons[at] ?? []),
-  );
-  const better = (one: Answer, other: Answer): number =>
-    (answering === 'defense' ? 1 : -1) * (one.points.mean - other.points.mean);
-  return [
-    ...answers.filter(({ installed: is }) => is).sort(better),
-    ...answers
-      .filter(({ installed: is }) => !is)
+  const means = options.map((option) => points.combination(cellsOf(...pairOf(answering, call, option))).mean);
+  const better = (one: number, other: number): number =>
+    (answering === 'defense' ? 1 : -1) * ((means[one] ?? 0) - (means[other] ?? 0));
+  const order = [...options.keys()];
+  const named = [
+    ...order.filter((at) => at < installed.length).sort(better),
+    ...order
+      .filter((at) => at >= installed.length)
       .sort(better)
       .slice(0, MOST_TO_INSTALL),
   ];
+  return named.map((at) => answerOf(model, question, elementAt(options, at), elementAt(met, at), reasons[at] ?? []));
+}
+
+/** The offense's call first. */
+function pairOf(
+  answering: 'defense' | 'offense',
+  their: CallOption,
+  own: CallOption,
+): readonly [call: CallOption, answer: CallOption] {
+  return answering === 'defense' ? [their, own] : [own, their];
 }
 
 /** Levels of the answering side that the call met often enough. */
@@ -145,8 +157,9 @@ function placesByLevel(
 
 /** Plays that met the option; none for one that is only told by its like. */
 function metBy(byLevel: ReadonlyMap<number, readonly number[]>, { byItsLike, levels }: CallOption): Int32Array {
-  const met = byItsLike ? [] : levels.flatMap(({ level }) => byLevel.get(level) ?? []);
-  return Int32Array.from(met).sort();
+  const [first, ...others] = byItsLike ? [] : levels.map(({ level }) => byLevel.get(level) ?? []);
+  if (first === undefined) return new Int32Array(0);
+  return others.length === 0 ? new Int32Array(first) : Int32Array.from([first, ...others].flat()).sort();
 }
 
 function seenPlaces(model: AnswerModel, answering: 'defense' | 'offense', places: Int32Array): Int32Array {
@@ -165,50 +178,71 @@ function flagsOf(model: AnswerModel): MechanismFlags {
 
 function answerOf(
   model: AnswerModel,
-  { answering, call, otherCalls, confidence }: AnswersQuestion,
+  question: AnswersQuestion,
   option: CallOption,
   met: Int32Array,
   reasons: readonly Mechanism[],
 ): Answer {
-  const { facts, coded, points, success } = model;
-  const whose = answering === 'defense' ? coded.defense : coded.offense;
-  const byPlayer = new Map<number, number>();
-  for (const play of met) byPlayer.set(whose[play] ?? -1, (byPlayer.get(whose[play] ?? -1) ?? 0) + 1);
-  const pair = (their: CallOption): readonly [CallOption, CallOption] =>
-    answering === 'defense' ? [their, option] : [option, their];
-  const estimate = (of: typeof points, their: CallOption): Estimate | null => {
-    if (of === null) return null;
-    const { mean, variance } = of.combination(cellsOf(...pair(their)));
-    return { mean, interval: intervalAround(mean, Math.sqrt(variance), confidence) };
-  };
-  const prices = otherCalls.flatMap((other) => {
-    const found = estimate(points, other);
-    return found === null ? [] : [{ option: other, points: found }];
-  });
-  const worst = prices.reduce<Answer['price']>((most, one) => {
-    const worse =
-      answering === 'defense'
-        ? one.points.mean > (most?.points.mean ?? -Infinity)
-        : one.points.mean < (most?.points.mean ?? Infinity);
-    return worse ? one : most;
-  }, null);
+  const { answering, call, confidence } = question;
+  const { facts, points, success } = model;
+  const pair = pairOf(answering, call, option);
   return {
     option,
     installed: option.menu !== null,
     plays: met.length,
-    games: new Set(Array.from(met, (play) => facts.plays.chartIndex[play])).size,
-    players: [...byPlayer]
-      .filter(([player]) => player >= 0)
-      .map(([player, plays]) => ({ player, plays }))
-      .sort((one, other) => other.plays - one.plays || one.player - other.player),
-    points: estimate(points, call) ?? NOTHING_KNOWN,
+    ...whoMet(model, answering, met),
+    points: points === null ? NOTHING_KNOWN : estimate(points, pair, confidence),
     againstUsual: againstUsual(model, answering, call, option, confidence),
-    success: estimate(success, call),
+    success: success === null ? null : estimate(success, pair, confidence),
     results: resultsOfPlays(facts, met, null, confidence),
     mechanisms: reasons,
-    price: worst,
+    price: priceOf(model, question, option),
     evidence: new Evidence(facts.plays, met, () => true),
   };
+}
+
+function estimate(of: FittedOutcome, pair: readonly [CallOption, CallOption], confidence: number): Estimate {
+  const { mean, variance } = of.combination(cellsOf(...pair));
+  return { mean, interval: intervalAround(mean, Math.sqrt(variance), confidence) };
+}
+
+/** Of the other calls of the side that is answered the one that does best against an option. */
+export function priceOf(
+  { points }: AnswerModel,
+  { answering, otherCalls, confidence }: Pick<AnswersQuestion, 'answering' | 'otherCalls' | 'confidence'>,
+  option: CallOption,
+): Answer['price'] {
+  if (points === null) return null;
+  let worst: { readonly other: CallOption; readonly mean: number } | null = null;
+  for (const other of otherCalls) {
+    const { mean } = points.combination(cellsOf(...pairOf(answering, other, option)));
+    if (worst === null || (answering === 'defense' ? mean > worst.mean : mean < worst.mean)) worst = { other, mean };
+  }
+  if (worst === null) return null;
+  return { option: worst.other, points: estimate(points, pairOf(answering, worst.other, option), confidence) };
+}
+
+/** In how many games a call was met, and by whom of the answering side. */
+function whoMet(
+  { facts, coded }: AnswerModel,
+  answering: 'defense' | 'offense',
+  met: Int32Array,
+): Pick<Answer, 'games' | 'players'> {
+  const whose = answering === 'defense' ? coded.defense : coded.offense;
+  const { chartIndex, charts } = facts.plays;
+  const [byPlayer, seen] = [new Int32Array(coded.players), new Uint8Array(charts.length)];
+  let games = 0;
+  for (const play of met) {
+    const [player, chart] = [whose[play] ?? -1, chartIndex[play] ?? 0];
+    if (player >= 0) byPlayer[player] = (byPlayer[player] ?? 0) + 1;
+    if (seen[chart] === 0) games += 1;
+    seen[chart] = 1;
+  }
+  const players = [...byPlayer.keys()]
+    .map((player) => ({ player, plays: byPlayer[player] ?? 0 }))
+    .filter(({ plays }) => plays > 0)
+    .sort((one, other) => other.plays - one.plays || one.player - other.player);
+  return { games, players };
 }
 
 const NOTHING_KNOWN: Estimate = { mean: 0, interval: { lower: 0, upper: 0 } };
@@ -230,11 +264,9 @@ function againstUsual(
     byItsLike: false,
     levels: usualLevels(model, answering),
   };
-  const pair = (own: CallOption): readonly [CallOption, CallOption] =>
-    answering === 'defense' ? [call, own] : [own, call];
   const { mean, variance } = points.combination([
-    ...cellsOf(...pair(option)),
-    ...cellsOf(...pair(usual)).map((cell) => ({ ...cell, weight: -cell.weight })),
+    ...cellsOf(...pairOf(answering, call, option)),
+    ...cellsOf(...pairOf(answering, call, usual)).map((cell) => ({ ...cell, weight: -cell.weight })),
   ]);
   return { mean, interval: intervalAround(mean, Math.sqrt(variance), confidence) };
 }

@@ -188,35 +188,42 @@ function drawnGame({ draws, theirAlpha }: MixGame, seed: number): DrawnGame {
   };
 }
 
-/** Gain of a mix against one call of theirs in one draw. */
-function gainIn({ draws }: DrawnGame, mix: readonly number[], theirs: number, draw: number): number {
-  let gain = 0;
+/** Gain of a mix against one call of theirs, draw by draw, written over `gains`. */
+function gainAgainst(
+  { draws }: DrawnGame,
+  mix: readonly number[],
+  theirs: number,
+  from: number,
+  gains: Float64Array,
+): void {
+  gains.fill(0);
   for (let ours = 0; ours < mix.length; ours += 1) {
     const share = mix[ours] ?? 0;
-    if (share > 0) gain += share * (draws[ours]?.[theirs]?.[draw] ?? 0);
+    const drawn = draws[ours]?.[theirs];
+    if (share === 0 || drawn === undefined) continue;
+    for (let at = 0; at < gains.length; at += 1) gains[at] = (gains[at] ?? 0) + share * (drawn[from + at] ?? 0);
   }
-  return gain;
 }
 
 /** The lower quantile of a mix's worst case over the draws from one to another. */
 function guarantee(game: DrawnGame, mix: readonly number[], from: number, to: number, tail: number): number {
-  const worst = new Float64Array(to - from);
-  for (let draw = from; draw < to; draw += 1) {
-    let least = Infinity;
-    for (let theirs = 0; theirs < game.theirs; theirs += 1) least = Math.min(least, gainIn(game, mix, theirs, draw));
-    worst[draw - from] = least;
+  const [worst, gains] = [new Float64Array(to - from).fill(Infinity), new Float64Array(to - from)];
+  for (let theirs = 0; theirs < game.theirs; theirs += 1) {
+    gainAgainst(game, mix, theirs, from, gains);
+    for (let at = 0; at < worst.length; at += 1) worst[at] = Math.min(worst[at] ?? 0, gains[at] ?? 0);
   }
   return quantile(worst, tail);
 }
 
 function stayed(game: DrawnGame, mix: readonly number[]): Float64Array {
-  return Float64Array.from({ length: game.count }, (_, draw) => {
-    let gain = 0;
-    for (let theirs = 0; theirs < game.theirs; theirs += 1) {
-      gain += (game.shares[draw]?.[theirs] ?? 0) * gainIn(game, mix, theirs, draw);
+  const [total, gains] = [new Float64Array(game.count), new Float64Array(game.count)];
+  for (let theirs = 0; theirs < game.theirs; theirs += 1) {
+    gainAgainst(game, mix, theirs, 0, gains);
+    for (let draw = 0; draw < total.length; draw += 1) {
+      total[draw] = (total[draw] ?? 0) + (game.shares[draw]?.[theirs] ?? 0) * (gains[draw] ?? 0);
     }
-    return gain;
-  });
+  }
+  return total;
 }
 
 function deviations({ draws, payoffs }: MixGame): number[][] {

@@ -9,7 +9,8 @@ const DRAWS = 400;
 /** Payoffs of a fitted outcome, each worked out when first asked for and kept, since situations share them. */
 export class PayoffTable {
   readonly #kept = new Map<string, Combination>();
-  readonly #drawn = new Map<string, Float64Array>();
+  /** From the view of the offense, and from that of the defense. */
+  readonly #drawn = { '1': new Map<string, Float64Array>(), '-1': new Map<string, Float64Array>() };
   readonly #draws: PosteriorDraws;
 
   /** @param seed - of the posterior draws */
@@ -30,12 +31,14 @@ export class PayoffTable {
     return made;
   }
 
-  draws(call: CallOption, answer: CallOption): Float64Array {
+  /** @param sign - -1 for what the defense gains */
+  draws(call: CallOption, answer: CallOption, sign: 1 | -1): Float64Array {
+    const drawn = this.#drawn[sign];
     const key = keyOf(call, answer);
-    const kept = this.#drawn.get(key);
+    const kept = drawn.get(key);
     if (kept !== undefined) return kept;
-    const made = this.#draws.of(this.posterior(call, answer));
-    this.#drawn.set(key, made);
+    const made = this.#draws.of(this.posterior(call, answer), sign);
+    drawn.set(key, made);
     return made;
   }
 
@@ -56,12 +59,7 @@ export class PayoffTable {
       theirSide === 'offense' ? [their, our] : [our, their];
     return {
       payoffs: ours.map((our) => theirs.map((their) => sign * this.posterior(...pair(our, their)).mean)),
-      draws: ours.map((our) =>
-        theirs.map((their) => {
-          const drawn = this.draws(...pair(our, their));
-          return sign === 1 ? drawn : drawn.map((value) => -value);
-        }),
-      ),
+      draws: ours.map((our) => theirs.map((their) => this.draws(...pair(our, their), sign))),
       theirAlpha,
     };
   }
@@ -75,6 +73,16 @@ export function cellsOf(call: CallOption, answer: CallOption): WeightedCell[] {
 }
 
 function keyOf(call: CallOption, answer: CallOption): string {
-  const of = ({ levels }: CallOption): string => levels.map(({ level, weight }) => `${level}x${weight}`).join();
-  return `${of(call)} | ${of(answer)}`;
+  return `${keyOfOne(call)} | ${keyOfOne(answer)}`;
+}
+
+/** Written once an option: each meets all those of the other side, twice. */
+const KEYS = new WeakMap<CallOption, string>();
+
+function keyOfOne(option: CallOption): string {
+  const kept = KEYS.get(option);
+  if (kept !== undefined) return kept;
+  const key = option.levels.map(({ level, weight }) => `${level}x${weight}`).join();
+  KEYS.set(option, key);
+  return key;
 }

@@ -31,19 +31,20 @@ export class PosteriorDraws {
     );
   }
 
-  /** One value a draw. */
-  of({ mean, shared: { effects, weights }, own }: Combination): Float64Array {
+  /** One value a draw. @param sign - -1 for the same draws of what is lost by it */
+  of({ mean, shared: { effects, weights }, own }: Combination, sign: 1 | -1 = 1): Float64Array {
     const { count } = this;
     const values = new Float64Array(count);
     for (let draw = 0; draw < count; draw += 1) {
       const drawn = this.#effects[draw] ?? effects;
       let value = mean;
       for (let one = 0; one < effects.length; one += 1) value += (weights[one] ?? 0) * (drawn[effects[one] ?? 0] ?? 0);
-      values[draw] = value;
+      values[draw] = sign * value;
     }
     for (const { level, deviation } of own) {
       const normals = this.#normalsOf(level);
-      for (let draw = 0; draw < count; draw += 1) values[draw] = (values[draw] ?? 0) + deviation * (normals[draw] ?? 0);
+      const scale = sign * deviation;
+      for (let draw = 0; draw < count; draw += 1) values[draw] = (values[draw] ?? 0) + scale * (normals[draw] ?? 0);
     }
     return values;
   }

@@ -26,9 +26,13 @@ const TOLERANCE = 1e-12;
  * @see Fisher (1935), J. R. Stat. Soc. 98, 39–82; Agresti (2002), Categorical Data Analysis, 2nd ed., 3.5
  */
 export function fisherExactTest(table: TwoByTwo): FisherResult {
+  return { ...fisherTails(table), oddsRatio: conditionalOddsRatio(table, table[0][0]) };
+}
+
+/** The p-values of `fisherExactTest` alone: the estimate takes many times their work. */
+export function fisherTails(table: TwoByTwo): ExactTails {
   assertTwoByTwo('table', table);
-  const observed = table[0][0];
-  return { ...exactTails(conditionalDistribution(table), observed), oddsRatio: conditionalOddsRatio(table, observed) };
+  return exactTails(conditionalDistribution(table), table[0][0]);
 }
 
 function conditionalOddsRatio(table: TwoByTwo, observed: number): number | null {

@@ -1,8 +1,8 @@
 import type { AnswerModel } from '../../answers/answer-model.js';
-import { answersTo, type Answer } from '../../answers/answers-to.js';
+import { answersTo, priceOf, type Answer } from '../../answers/answers-to.js';
 import { defenseOptionOf, optionOf, playsAgainst, playsOfCall } from '../../answers/asked-call.js';
 import { bestCalls } from '../../answers/best-call.js';
-import { gamesMet } from '../../answers/games-met.js';
+import { gamesMet, type GameMet } from '../../answers/games-met.js';
 import type { SolveLinearProgramme } from '../../answers/linear-programme.js';
 import type { CallOption, MenuCall } from '../../answers/options.js';
 import type { PayoffTable } from '../../answers/payoffs.js';
@@ -72,7 +72,7 @@ export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
           label,
           terms: { concept: conceptId },
           words: `${counted(plays, 'play')} of theirs, ${pointsWords(points)}`,
-          places: playsOfCall(model, { conceptId }),
+          places: () => playsOfCall(model, { conceptId }),
         }),
       ),
       ...coverages.map(({ termId, label, plays }) =>
@@ -81,7 +81,7 @@ export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
           label,
           terms: { coverage: termId },
           words: `played on ${counted(plays, 'snap')} on which it was seen`,
-          places: playsAgainst(model, { coverageId: termId }),
+          places: () => playsAgainst(model, { coverageId: termId }),
         }),
       ),
     ],
@@ -94,38 +94,69 @@ interface Asked {
   readonly label: string;
   readonly terms: Partial<NoteTerms>;
   readonly words: string;
-  readonly places: Int32Array;
+  /** Ascending places of the plays of the call. */
+  readonly places: () => Int32Array;
 }
 
-function answeredCall(
-  input: ReportAnswersInput,
+/** What has answered a call, whoever is asked about. */
+interface Answered {
+  readonly found: readonly Answer[];
+  readonly games: readonly GameMet[];
+}
+
+/** By model, by call and by what we own: the calls of one opponent are those of many. */
+const ANSWERED = new WeakMap<AnswerModel, Map<string, Answered>>();
+/** About as many as an archive has calls that are anybody's best. */
+const MOST_KEPT = 64;
+
+function answered(
+  { model, menu, confidence }: ReportAnswersInput,
   side: Side,
-  { key, label, terms, words, places }: Asked,
-): AnsweredCall {
-  const { model, counts, player, menu, confidence, identities } = input;
+  { key, label, places }: Asked,
+): Answered {
+  const kept = ANSWERED.get(model) ?? new Map<string, Answered>();
+  ANSWERED.set(model, kept);
+  const name = JSON.stringify([side, key, confidence, menu]);
+  const known = kept.get(name);
+  if (known !== undefined) return known;
+  const [plays, answering] = [places(), side === 'offense' ? 'defense' : 'offense'] as const;
+  const made: Answered = {
+    found: answersTo(model, {
+      ...{ places: plays, menu, confidence, answering, otherCalls: [] },
+      call: side === 'offense' ? optionOf(model, label, plays) : defenseOptionOf(model, label, plays),
+    }),
+    games: gamesMet(model, plays, confidence, side === 'offense', GAMES),
+  };
+  if (kept.size >= MOST_KEPT) kept.clear();
+  kept.set(name, made);
+  return made;
+}
+
+function answeredCall(input: ReportAnswersInput, side: Side, asked: Asked): AnsweredCall {
+  const { model, counts, player, confidence, identities } = input;
+  const { key, label, terms, words } = asked;
   const { plays } = model.facts;
   const id = claimId(['answers', side, key]);
-  const found = answersTo(model, {
-    places,
-    menu,
-    confidence,
-    answering: side === 'offense' ? 'defense' : 'offense',
-    call: side === 'offense' ? optionOf(model, label, places) : defenseOptionOf(model, label, places),
-    otherCalls: theirCalls(model, counts[side], ALL_SNAPS, player).options,
-  });
+  const { found, games } = answered(input, side, asked);
+  const answering = side === 'offense' ? 'defense' : 'offense';
+  const otherCalls = theirCalls(model, counts[side], ALL_SNAPS, player).options;
   const own = found.filter(({ installed }) => installed).slice(0, OWN_ANSWERS);
   const bestOwn = own[0]?.points.mean;
   // What we do not own is only worth installing where it does better than what we do.
   const better = (answer: Answer): boolean =>
     bestOwn === undefined || (side === 'offense' ? answer.points.mean < bestOwn : answer.points.mean > bestOwn);
   const toInstall = found.filter((answer) => !answer.installed && better(answer)).slice(0, ANSWERS_TO_INSTALL);
+  const named = [...own, ...toInstall].map((answer) => ({
+    ...answer,
+    price: priceOf(model, { answering, otherCalls, confidence }, answer.option),
+  }));
   return {
     id,
     side,
     label,
     terms,
     words,
-    answers: [...own, ...toInstall].map((answer) => ({
+    answers: named.map((answer) => ({
       id: claimId(['answers', side, key, answer.option.key]),
       label: answer.option.label,
       installed: answer.installed,
@@ -136,7 +167,7 @@ function answeredCall(
       plays: references(plays, answer.evidence.places()),
       expected: { points: answer.points.mean, interval: plain(answer.points.interval) },
     })),
-    games: gamesMet(model, places, confidence, side === 'offense', GAMES).map((game) => {
+    games: games.map((game) => {
       const own_ = game.evidence.places();
       const gameId = gameOf(plays, own_[0] ?? -1);
       return {
