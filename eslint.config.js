@@ -22,7 +22,7 @@ export default tseslint.config(
     rules: { '@typescript-eslint/no-misused-spread': 'off' },
   },
   {
-    files: ['**/*.test.ts', 'test/**/*.ts'],
+    files: ['**/*.test.ts', '**/testing/*.ts', 'test/**/*.ts'],
     // Jest's matchers and supertest's bodies are typed loosely by their authors.
     rules: {
       '@typescript-eslint/no-unsafe-assignment': 'off',

@@ -1,6 +1,7 @@
 import { aClan, type TestClan } from '../support/factories.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 const HOSTILE = [
   `<script>alert(1)</script>`,
@@ -37,12 +38,7 @@ async function aReportFullOf(text: string): Promise<string> {
   const records = renamed([...TWO_PLAYERS, aGameRecord(), ...plays]).map((record) =>
     record['record'] === 'event' ? { ...record, name: text } : record,
   );
-  const imported = await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines(records));
-  expect(imported).toMatchObject({ status: 201 });
+  await loadRecords(api, clan, records);
   const events = await api.as(clan).get('/v1/events');
   const players = await api.as(clan).get('/v1/players');
   const opponent = (players.body.items as { id: string; handle: string }[]).find(({ handle }) => handle === text);

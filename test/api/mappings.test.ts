@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { messySheet, MESSY_MAPPING } from '../support/messy-sheet.js';
 import { aClan, type TestClan } from '../support/factories.js';
 import { aGameRecord, TWO_PLAYERS } from '../support/small-league.js';
+import { loadRecords } from '../support/load-records.js';
 import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
 
 type Cells = Readonly<Record<string, unknown>>;
@@ -17,9 +18,8 @@ afterAll(() => api.close());
 beforeEach(async () => {
   clan = await aClan(api.database.owner);
   gameId = randomUUID();
-  const records = jsonLines([...TWO_PLAYERS, aGameRecord({ id: gameId }), aGameRecord({ reference: 'pond-2' })]);
-  const response = await api.as(clan).post('/v1/imports').set('Content-Type', 'application/x-ndjson').send(records);
-  expect(response).toMatchObject({ status: 201 });
+  const games = [aGameRecord({ id: gameId }), aGameRecord({ reference: 'pond-2' })];
+  await loadRecords(api, clan, [...TWO_PLAYERS, ...games]);
 });
 
 const HEADERS = ['Gm', 'Ball', 'Situation', 'Spot', 'Look', 'Call', 'Gain', 'Mood', 'Note'];

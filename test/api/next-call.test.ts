@@ -2,7 +2,8 @@ import type { LikelyCallResponse } from '../../apps/api/src/features/next-call/n
 import { aClan, type TestClan } from '../support/factories.js';
 import { gamesOf, snaps } from '../support/invented-games.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords, playerCalled } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 const THIRD_AND_SEVEN = { down: 3, distance: 7, quarter: 2, drive: 4, yardsToGoal: 55 };
 const SCREEN = { ...THIRD_AND_SEVEN, callFamily: 'screen', motion: 'short out', snapResult: 'complete' };
@@ -26,18 +27,10 @@ async function load(third = [SCREEN, SCREEN, DROPBACK, SCREEN, DROPBACK, SCREEN,
     ...snaps(12, () => RUN),
     ...third.filter((_, place) => place % 3 === game).map((snap) => ({ ...snap })),
   ]);
-  const response = await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines([...TWO_PLAYERS, ...gamesOf(games)]));
-  expect(response).toMatchObject({ status: 201 });
+  await loadRecords(api, clan, [...TWO_PLAYERS, ...gamesOf(games)]);
 }
 
-async function playerOf(of: TestClan, name = 'Mossback'): Promise<string> {
-  const { items } = (await api.as(of).get('/v1/players')).body as { items: { id: string; handle: string }[] };
-  return items.find(({ handle }) => handle === name)?.id ?? '';
-}
+const playerOf = (of: TestClan, name = 'Mossback'): Promise<string> => playerCalled(api, of, name);
 
 async function ask(body: object, accept = 'application/json') {
   const id = await playerOf(clan);

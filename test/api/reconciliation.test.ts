@@ -3,7 +3,8 @@ import { randomUUID } from 'node:crypto';
 import { unpackPlays } from '#domain/charting/packed-plays.js';
 import { aClan, type TestClan } from '../support/factories.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 type Cells = Readonly<Record<string, unknown>>;
 
@@ -21,14 +22,7 @@ beforeEach(async () => {
   await load([...TWO_PLAYERS, aGameRecord({ id: gameId })]);
 });
 
-async function load(records: readonly Cells[]): Promise<void> {
-  const { status, body } = await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines(records));
-  expect({ status, body }).toMatchObject({ status: 201 });
-}
+const load = (records: readonly Cells[]): Promise<void> => loadRecords(api, clan, records);
 
 async function chart(query: string, rows: readonly string[]): Promise<string> {
   const response = await api

@@ -1,7 +1,8 @@
 import { aClan, type TestClan } from '../support/factories.js';
 import { gamesOf, snaps } from '../support/invented-games.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 interface Score {
   readonly dimension: string;
@@ -52,12 +53,7 @@ beforeEach(async () => {
 
 async function charted(games: readonly (readonly object[])[]): Promise<void> {
   const cells = gamesOf(games as Parameters<typeof gamesOf>[0]);
-  const { status, text } = await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines([...TWO_PLAYERS, ...cells]));
-  expect({ status, text }).toMatchObject({ status: 201 });
+  await loadRecords(api, clan, [...TWO_PLAYERS, ...cells]);
 }
 
 async function idOf(what: string, name: string): Promise<string> {

@@ -2,7 +2,8 @@ import { aClan, aMember, type TestClan } from '../support/factories.js';
 import { handOf, type Hand } from '../support/http.js';
 import { CHEAP_PASSPHRASES, signedIn, type Person } from '../support/person.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 const HOSTILE = 'Press early. <img src=x onerror=alert(1)> [x](javascript:alert(1))';
 const MINE = 'For me alone: I blitz him on third down.';
@@ -31,12 +32,7 @@ beforeEach(async () => {
       ...{ callFamily: 'run', concept: 'counter read', snapResult: 'rushed', yardsGained: 5 },
     }),
   );
-  const sent = await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines([...TWO_PLAYERS, aGameRecord(), ...plays]));
-  expect(sent.status).toBe(201);
+  await loadRecords(api, clan, [...TWO_PLAYERS, aGameRecord(), ...plays]);
   eventId = String((await our.get('/v1/events')).body.items[0].id);
   const game = (await our.get('/v1/games')).body.items[0];
   opponentId = String(game.awayPlayerId);

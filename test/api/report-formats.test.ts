@@ -2,7 +2,8 @@ import { createHash, randomUUID } from 'node:crypto';
 import { vttCues } from '#api/rendering/testing/vtt-cues.js';
 import { aClan, type TestClan } from '../support/factories.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 let api: TestApi;
 let clan: TestClan;
@@ -20,11 +21,7 @@ beforeAll(async () => {
     }),
   );
   const scrimmage = aGameRecord({ importance: 'scrimmage', homeScore: 7, awayScore: 10 });
-  await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines([...TWO_PLAYERS, scrimmage, ...plays]));
+  await loadRecords(api, clan, [...TWO_PLAYERS, scrimmage, ...plays]);
   const events = await api.as(clan).get('/v1/events');
   const players = await api.as(clan).get('/v1/players');
   const items: { id: string; handle: string }[] = players.body.items;

@@ -2,7 +2,8 @@ import { randomUUID } from 'node:crypto';
 import { aClan, type TestClan } from '../support/factories.js';
 import { handOf } from '../support/http.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 type Cells = Readonly<Record<string, unknown>>;
 
@@ -17,14 +18,7 @@ beforeEach(async () => {
   clan = await aClan(api.database.owner);
 });
 
-async function load(by: TestClan, records: readonly Cells[]): Promise<void> {
-  const response = await api
-    .as(by)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines(records));
-  expect(response).toMatchObject({ status: 201 });
-}
+const load = (by: TestClan, records: readonly Cells[]): Promise<void> => loadRecords(api, by, records);
 
 /** Snaps of Mossback's offense that alternate run, pass, pass. */
 function mossbackSnaps(count: number, cells: Cells = {}): Cells[] {

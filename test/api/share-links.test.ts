@@ -2,7 +2,8 @@ import { as } from '../support/as-clan.js';
 import { aClan, aScope, type TestClan } from '../support/factories.js';
 import { handOf, type Hand } from '../support/http.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 let api: TestApi;
 let archive: TestClan;
@@ -29,11 +30,7 @@ beforeEach(async () => {
       ...{ callFamily: 'run', snapResult: 'rushed', yardsGained: 5 },
     }),
   );
-  await api
-    .as(archive)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines([...TWO_PLAYERS, aGameRecord(), ...plays]));
+  await loadRecords(api, archive, [...TWO_PLAYERS, aGameRecord(), ...plays]);
   const idAt = async (hand: Hand, list: string): Promise<string> => String((await hand.get(list)).body.items[0].id);
   const eventId = await idAt(others, '/v1/events');
   eventAt = `/v1/events/${eventId}`;

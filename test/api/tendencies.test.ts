@@ -2,7 +2,8 @@ import { randomUUID } from 'node:crypto';
 import { aClan, type TestClan } from '../support/factories.js';
 import { gamesOf, snaps } from '../support/invented-games.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords, playerCalled } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 type Cells = Readonly<Record<string, unknown>>;
 
@@ -17,19 +18,9 @@ beforeEach(async () => {
   clan = await aClan(api.database.owner);
 });
 
-async function load(by: TestClan, records: readonly Cells[]): Promise<void> {
-  const response = await api
-    .as(by)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines(records));
-  expect(response).toMatchObject({ status: 201 });
-}
+const load = (by: TestClan, records: readonly Cells[]): Promise<void> => loadRecords(api, by, records);
 
-async function mossback(by: TestClan = clan): Promise<string> {
-  const { items } = (await api.as(by).get('/v1/players')).body as { items: { id: string; handle: string }[] };
-  return items.find(({ handle }) => handle === 'Mossback')?.id ?? '';
-}
+const mossback = (by: TestClan = clan): Promise<string> => playerCalled(api, by, 'Mossback');
 
 const read = async (question: string, query = '', id?: string) =>
   api.as(clan).get(`/v1/players/${id ?? (await mossback())}/${question}${query}`);

@@ -1,7 +1,8 @@
 import { aClan, type TestClan } from '../support/factories.js';
 import { gamesOf, snaps } from '../support/invented-games.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords, playerCalled } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 type Cells = Readonly<Record<string, unknown>>;
 
@@ -26,18 +27,10 @@ beforeEach(async () => {
   clan = await aClan(api.database.owner);
 });
 
-async function load(games: readonly Cells[]): Promise<void> {
-  const response = await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines([...TWO_PLAYERS, ...games]));
-  expect(response).toMatchObject({ status: 201 });
-}
+const load = (games: readonly Cells[]): Promise<void> => loadRecords(api, clan, [...TWO_PLAYERS, ...games]);
 
 async function ask(question: string, query = '') {
-  const { items } = (await api.as(clan).get('/v1/players')).body as { items: { id: string; handle: string }[] };
-  const id = items.find(({ handle }) => handle === 'Mossback')?.id ?? '';
+  const id = await playerCalled(api, clan, 'Mossback');
   return api.as(clan).get(`/v1/players/${id}/${question}${query}`);
 }
 

@@ -1,6 +1,7 @@
 import { aClan, type TestClan } from '../support/factories.js';
 import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { loadRecords } from '../support/load-records.js';
+import { startTestApi, type TestApi } from '../support/test-api.js';
 
 type Cells = Readonly<Record<string, unknown>>;
 
@@ -32,12 +33,7 @@ async function reportOn(
   readonly chartNext: unknown;
 }> {
   const clan: TestClan = await aClan(api.database.owner);
-  const imported = await api
-    .as(clan)
-    .post('/v1/imports')
-    .set('Content-Type', 'application/x-ndjson')
-    .send(jsonLines([...TWO_PLAYERS, ...others, UNCHARTED, aGameRecord(), ...plays]));
-  expect(imported).toMatchObject({ status: 201 });
+  await loadRecords(api, clan, [...TWO_PLAYERS, ...others, UNCHARTED, aGameRecord(), ...plays]);
   const events = await api.as(clan).get('/v1/events');
   const players = (await api.as(clan).get('/v1/players')).body.items as { id: string; handle: string }[];
   const made = await api
