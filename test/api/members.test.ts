@@ -112,7 +112,8 @@ describe('who leaves or is removed', () => {
     expect(await api.as(made).get('/v1/players')).toMatchObject({ status: 401 });
     expect(await api.as(further).get('/v1/players')).toMatchObject({ status: 401 });
     expect(await api.as(others).get('/v1/players')).toMatchObject({ status: 200 });
-    expect(await owner.get(`/v1/coaching-points/${written.body.id}`)).toMatchObject({ body: { writtenBy: 'Sorrel' } });
+    const kept = { text: 'Goes for it.', writtenBy: 'former member' };
+    expect(await owner.get(`/v1/coaching-points/${written.body.id}`)).toMatchObject({ status: 200, body: kept });
   });
 
   it('leaves nothing behind that nobody could read', async () => {
