@@ -1,4 +1,5 @@
 import { seededRandom, type RandomSource } from '../../statistics/seeded-random.js';
+import { drawHabits, interaction, jointLook, unevenBlank, type Habits } from './interacting-calls.js';
 
 // Test support: a league whose calls follow known probabilities. Its shape (run share by down and distance, lead, clock
 // and spot; what formation, backfield, people and motion give away) is common knowledge of the game put into round
@@ -10,6 +11,12 @@ export interface SituationalLeagueSettings {
   readonly games: number;
   /** Share of cells left blank, drawn anew for each field and game around this mean. */
   readonly blank: number;
+  /**
+   * Games of a season, for a league whose calls hang on several things at once (`interacting-calls`), whose formations are
+   * left blank by some teams more than by others, whose rate of passes moves from season to season, and whose teams change
+   * who calls between seasons. Left out: effects that add up, habits that drift.
+   */
+  readonly seasonGames?: number;
 }
 
 /** A snap as a row of a sheet, and what it was drawn from. */
@@ -27,6 +34,8 @@ const PERSONNEL = ['11 personnel', '12 personnel', '10 personnel', '21 personnel
 const MOTIONS = ['none', 'jet', 'across', 'short in', 'orbit'];
 
 interface Team {
+  /** What hangs on several things at once; null in a league of effects that add up. */
+  readonly habits: Habits | null;
   readonly offense: number;
   readonly defense: number;
   readonly early: number;
@@ -39,13 +48,16 @@ interface Team {
 }
 
 interface Rules {
-  readonly passing: number;
+  passing: number;
   readonly spread: number;
   readonly plan: number;
   readonly drift: number;
   readonly signal: number;
   readonly repeat: number;
 }
+
+/** Share of the teams whose caller leaves between two seasons. */
+const NEW_CALLER = 0.35;
 
 interface State {
   quarter: number;
@@ -76,7 +88,9 @@ export function* situationalLeague(settings: SituationalLeagueSettings): Generat
   const base = [FORMATIONS, BACKFIELDS, PERSONNEL, MOTIONS].map((words) =>
     words.map((_, place) => [1.2 - 0.5 * place + 0.3 * normal(), rules.signal * normal()] as const),
   );
-  const teams: Team[] = Array.from({ length: settings.teams }, () => ({
+  const newTeam = (): Team => ({
+    habits:
+      settings.seasonGames === undefined ? null : drawHabits(FORMATIONS.length * PERSONNEL.length, normal, random),
     offense: rules.spread * normal(),
     defense: 0.4 * rules.spread * normal(),
     early: 0.6 * rules.spread * normal(),
@@ -85,8 +99,13 @@ export function* situationalLeague(settings: SituationalLeagueSettings): Generat
     order: rules.repeat * normal(),
     drift: 0,
     looks: base.map((words) => words.map(([log, by]) => [log + 0.4 * normal(), by + 0.35 * normal()] as const)),
-  }));
+  });
+  const teams = Array.from({ length: settings.teams }, newTeam);
   for (let game = 0; game < settings.games; game += 1) {
+    if (settings.seasonGames !== undefined && game > 0 && game % settings.seasonGames === 0) {
+      rules.passing += 0.02 + 0.05 * normal();
+      for (let team = 0; team < teams.length; team += 1) if (random() < NEW_CALLER) teams[team] = newTeam();
+    }
     const home = Math.floor(random() * settings.teams);
     const away = (home + 1 + Math.floor(random() * (settings.teams - 1))) % settings.teams;
     for (const team of teams) team.drift = 0.99 * team.drift + rules.drift * normal();
@@ -137,7 +156,8 @@ function* simulateGame(
       if (share === undefined)
         blanks.set(name, (share = random() < 0.3 ? Math.min(1, 3 * blank * random()) : blank / 3));
       const isNeeded = name === 'called' || name === 'down' || name === 'distance';
-      kept[name] = !isNeeded && random() < share ? '' : cell;
+      const uneven = unevenBlank(name, teams[pair[own]]?.habits ?? null, state.down);
+      kept[name] = !isNeeded && random() < share + uneven ? '' : cell;
     }
     return {
       game: `game-${String(game + 1).padStart(5, '0')}`,
@@ -189,7 +209,11 @@ function* simulateGame(
       state.down = Math.min(4, state.down + 1);
       continue;
     }
-    const logit = passLogit(state, lead, left, team, rules) + plans[state.offense] + defense.defense;
+    const several =
+      team.habits === null
+        ? 0
+        : interaction({ ...state, lead, left, timeouts: state.timeouts[state.offense] }, team.habits);
+    const logit = passLogit(state, lead, left, team, rules) + plans[state.offense] + defense.defense + several;
     const passBefore = 1 / (1 + Math.exp(-logit));
     const isPass = random() < passBefore;
     const [look, evidence] = drawLook(state, team, isPass, random);
@@ -272,7 +296,11 @@ function drawLook(
   const long = state.down >= 3 && state.distance >= 5 ? 1.2 : 0;
   const short = state.distance <= 2 || state.spot <= 3 ? 1.1 : 0;
   let evidence = 0;
+  const joint = team.habits === null ? null : jointLook(team.habits, state, isPass, random);
+  if (joint !== null) evidence += joint.evidence;
   const words = [FORMATIONS, BACKFIELDS, PERSONNEL, MOTIONS].map((names, look) => {
+    if (joint !== null && look === 0) return names[Math.floor(joint.cell / PERSONNEL.length)] ?? '';
+    if (joint !== null && look === 2) return names[joint.cell % PERSONNEL.length] ?? '';
     const logs = [0, 1].map((call) => {
       const odds = names.map((_, place) => {
         const [log, by] = team.looks[look]?.[place] ?? [0, 0];
