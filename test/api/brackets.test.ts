@@ -1,3 +1,4 @@
+import type { NextOpponents } from '#domain/reports/next-opponents-shape.js';
 import { aClan, type TestClan } from '../support/factories.js';
 import { handOf, type Hand } from '../support/http.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
@@ -270,6 +271,16 @@ describe('a result', () => {
   });
 });
 
+/** What a report on the first player's next opponent keeps of the bracket. */
+async function reportOf(event: Event): Promise<{ next: NextOpponents }> {
+  const { body } = await api
+    .as(clan)
+    .post('/v1/round-reports')
+    .send({ eventId: event.id, playerId: event.players[0] })
+    .expect(201);
+  return body as { next: NextOpponents };
+}
+
 describe('meeting odds', () => {
   it('are even where nothing is known, and say in which round', async () => {
     const event = await anEventOf(4);
@@ -311,6 +322,35 @@ describe('meeting odds', () => {
     expect((await oddsOf(event, 1)).body.opponents[0].gameWinProbability).toBe(0.2);
     const whole = (await oddsOf(event, 1, '&uncertainty=whole+event&events=500&seed=4')).body;
     expect(whole).toMatchObject({ method: 'simulated', simulatedEvents: 500 });
+  });
+
+  it('that were drawn for a report can be drawn again from what it keeps', async () => {
+    const event = await anEventOf(4);
+    await make(event, { structure: 'double elimination' }).expect(201);
+    const { next } = await reportOf(event);
+    expect(next.simulation).toEqual({ events: 20_000, seed: 1 });
+    const drawn = async (seed: number) => {
+      const { opponents } = (await oddsOf(event, 1, `&events=20000&seed=${seed}`)).body;
+      return new Map(
+        (opponents as { playerId: string; rounds: { round: string; probability: number }[] }[]).flatMap((opponent) =>
+          opponent.rounds.map(({ round, probability }) => [`${round} ${opponent.playerId}`, probability] as const),
+        ),
+      );
+    };
+    const [again, otherwise] = [await drawn(next.simulation?.seed ?? 0), await drawn(2)];
+    const kept = next.ahead.flatMap(({ round, opponents }) =>
+      opponents.map(({ playerId, probability }) => [`${round} ${playerId}`, probability] as const),
+    );
+    expect(kept.length).toBeGreaterThan(5);
+    for (const [meeting, probability] of kept) expect(again.get(meeting)).toBe(probability);
+    expect(kept.some(([meeting, probability]) => otherwise.get(meeting) !== probability)).toBe(true);
+  });
+
+  it('that are exact leave nothing to draw again', async () => {
+    const event = await anEventOf(4);
+    await make(event, { structure: 'single elimination' }).expect(201);
+    const { next } = await reportOf(event);
+    expect(next.simulation).toBeNull();
   });
 
   it('are refused for who does not play, and for an event without a bracket', async () => {

@@ -27,4 +27,12 @@ export interface NextOpponents {
   /** At most three; the first is whom the report is on. */
   readonly candidates: readonly NextCandidate[];
   readonly ahead: readonly RoundAhead[];
+  /** How the odds were drawn; null where they are exact or there are none, absent in older reports. */
+  readonly simulation?: OddsSimulation | null;
+}
+
+/** The same bracket, ratings and simulation give the same odds. */
+export interface OddsSimulation {
+  readonly events: number;
+  readonly seed: number;
 }

@@ -4,6 +4,7 @@ import type { MeetingOdds } from '#domain/bracket/odds-shape.js';
 import { stageRoundName } from '#domain/bracket/round-name.js';
 import type { MatchUpOverride } from '#domain/bracket/win-chances.js';
 import { winProbability } from '#domain/ratings/win-probability.js';
+import type { OddsSimulation } from '#domain/reports/next-opponents-shape.js';
 import { counted } from '#domain/tendencies/words/count-words.js';
 import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
@@ -24,6 +25,8 @@ export type OddsWish = Pick<MeetingOddsQuery, 'uncertainty' | 'events' | 'seed'>
 export interface EventOdds {
   readonly bracket: EventBracket;
   readonly odds: MeetingOdds;
+  /** Null where the odds are exact. */
+  readonly simulation: OddsSimulation | null;
   readonly ratings: Ratings;
   readonly overrides: readonly MatchUpOverride[];
   /** The player's place among the entrants. */
@@ -93,7 +96,9 @@ export class OddsService {
       events: wish.events ?? (tables ? EVENTS_WITH_TABLES : EVENTS),
       seed: wish.seed,
     });
-    const known = { bracket, odds, ratings, overrides, player };
+    const { simulatedEvents } = odds;
+    const simulation = simulatedEvents === null ? null : { events: simulatedEvents, seed: wish.seed };
+    const known = { bracket, odds, simulation, ratings, overrides, player };
     return { ...known, opponents: opponentOdds(known) };
   }
 

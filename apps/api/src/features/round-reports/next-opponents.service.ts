@@ -7,7 +7,7 @@ import {
   preparationShares,
   type OpponentBrief,
 } from '#domain/reports/next-opponents.js';
-import type { NextOpponents, RoundAhead } from '#domain/reports/next-opponents-shape.js';
+import type { NextOpponents, OddsSimulation, RoundAhead } from '#domain/reports/next-opponents-shape.js';
 import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import { placeIn } from '../../rendering/report-film.js';
@@ -38,6 +38,7 @@ export interface NextUp {
   /** At most three, the most probable first. */
   readonly candidates: readonly Candidate[];
   readonly ahead: readonly RoundAhead[];
+  readonly simulation: OddsSimulation | null;
 }
 
 @Injectable()
@@ -109,6 +110,7 @@ export class NextOpponentsService {
     }
     const known = await this.oddsOrNothing(db, eventId, playerId);
     const ahead = known === null ? [] : aheadOf(known);
+    const simulation = known?.simulation ?? null;
     if (match.opponentId !== null) {
       const { identity, handle } = await this.players.require(db, match.opponentId);
       return {
@@ -116,6 +118,7 @@ export class NextOpponentsService {
         certain: true,
         candidates: [{ playerId: identity, handle, probability: 1, standardError: null }],
         ahead,
+        simulation,
       };
     }
     const candidates = (known?.opponents ?? [])
@@ -132,7 +135,7 @@ export class NextOpponentsService {
         'the opponent is still open and the bracket gives no odds; name an opponentId',
       );
     }
-    return { match, certain: false, candidates, ahead };
+    return { match, certain: false, candidates, ahead, simulation };
   }
 
   /** As a report keeps it. */
@@ -149,6 +152,7 @@ export class NextOpponentsService {
         facts: briefs[at]?.facts ?? [],
       })),
       ahead: next.ahead,
+      simulation: next.simulation,
     };
   }
 
