@@ -1,4 +1,5 @@
 import type { RandomSource } from '../../statistics/seeded-random.js';
+import { subsetCount } from '../../statistics/subsets.js';
 import type { DimensionName } from '../../tendencies/dimension-names.js';
 import {
   DEFAULT_DRIFT,
@@ -133,7 +134,5 @@ function findingOf(
 
 /** The smallest p-value that moving whole games can give: one order in as many as there are, or two where they mirror. */
 function leastPValue(earlier: number, recent: number): number {
-  let orders = 1;
-  for (let game = 1; game <= earlier; game += 1) orders = (orders * (recent + game)) / game;
-  return (earlier === recent ? 2 : 1) / orders;
+  return (earlier === recent ? 2 : 1) / subsetCount(earlier + recent, earlier);
 }

@@ -2,6 +2,7 @@ import { assertCount } from '../../statistics/guards.js';
 import type { Interval } from '../../statistics/interval.js';
 import type { RandomSource } from '../../statistics/seeded-random.js';
 import { shuffled } from '../../statistics/shuffle.js';
+import { subsetCount, subsets } from '../../statistics/subsets.js';
 import { twoLevelSelection } from '../../statistics/two-level-selection.js';
 import { DIMENSION_LABELS, type DimensionName, type DimensionValue } from '../dimension-names.js';
 import { readDimension } from '../dimensions.js';
@@ -15,8 +16,9 @@ export interface DriftSettings {
   /** What lies in one period: whole games, or a half of every game. Decides what a permutation moves. */
   readonly unit: 'game' | 'half';
   /**
-   * ≥ 1; the smallest p-value possible is 1 / (permutations + 1). With few of them no share can pass the second level,
-   * whatever it did: allow some ten over the level divided by dimensions and values.
+   * ≥ 1. Where whole games can be told apart in no more ways than this, all of them are gone through; else so many are
+   * drawn, and the smallest p-value possible is 1 / (permutations + 1). With few of them no share can pass the second
+   * level, whatever it did: allow some ten over the level divided by dimensions and values.
    */
   readonly permutations: number;
   /** False discovery rate in (0, 1), over dimensions and then over values inside those that drifted. */
@@ -35,7 +37,7 @@ export interface DriftedShare {
   readonly recent: CountedShare;
   /** Recent share less the earlier one, Newcombe's interval, which takes plays for independent. */
   readonly difference: Interval | null;
-  /** Two-sided, from permutations that move whole games; judge by this one. */
+  /** Two-sided, from orders that move whole games; judge by this one. */
   readonly pValue: number;
   /** Whether it stands once all shares looked at are taken together. */
   readonly moved: boolean;
@@ -58,8 +60,10 @@ export interface DimensionDrift {
 /**
  * Did the player change? For each dimension how far the mixes of two periods lie apart, how often chance does as well
  * when whole games (or the two halves of each game) change places, and which shares moved. Plays of one game share its
- * plan, so games are what is shuffled; with two against two games the smallest possible p-value is about 1/3, and
- * nothing can stand.
+ * plan, so games are what is shuffled; with two against two games the smallest possible p-value is 1/3, and nothing can
+ * stand. Six against six games can be told apart in 924 ways, so that the clearest move has a p-value of 1/462, hardly
+ * below what a share must reach among four mixes: drawn orders put it above by chance in one case of four, which is why
+ * all of them are gone through where they are few.
  *
  * @param asked      - the player's plays; the field takes no part here, see `changeOfVersion`
  * @param dimensions - those to look at; one without known plays in both periods is left out
@@ -151,9 +155,11 @@ function permuted(
   const distances = differences(earlier, recent);
   let reached = 0;
   const reachedBy = new Array<number>(values).fill(0);
-  const draw = unit === 'game' ? drawGames(games, values, random) : drawHalves(games, values, random);
-  for (let permutation = 0; permutation < permutations; permutation += 1) {
-    const [first, second] = draw();
+  const { orders, next } =
+    unit === 'game' ? byGames(games, values, permutations, random) : byHalves(games, values, random);
+  const tried = orders ?? permutations;
+  for (let permutation = 0; permutation < tried; permutation += 1) {
+    const [first, second] = next(permutation);
     // Games of unequal length can leave a period empty only where they have no known plays; that is no distance.
     if (totalOf(first) > 0 && totalOf(second) > 0) {
       if (divergenceOf(first, second) >= divergence - ROUNDING) reached += 1;
@@ -162,29 +168,54 @@ function permuted(
       });
     }
   }
-  const pValueOf = (count: number): number => (1 + count) / (1 + permutations);
+  // Among all orders is the one that was played; among drawn ones it has to be counted in.
+  const pValueOf = (count: number): number => (orders === null ? (1 + count) / (1 + tried) : count / tried);
   return { earlier, recent, divergence, pValue: pValueOf(reached), ofValue: reachedBy.map(pValueOf) };
 }
 
 type TwoPeriods = readonly [Float64Array, Float64Array];
 
+interface Orders {
+  /** How many there are in all, where all of them are gone through; null where they are drawn. */
+  readonly orders: number | null;
+  readonly next: (place: number) => TwoPeriods;
+}
+
 /** Each game's plays go to one of the periods, as many games to each as there were. */
-function drawGames(games: readonly GameCounts[], values: number, random: RandomSource): () => TwoPeriods {
+function byGames(games: readonly GameCounts[], values: number, most: number, random: RandomSource): Orders {
   const parts = games.flatMap((game) => [
     ...(totalOf(game.earlier) > 0 ? [{ counts: game.earlier, isEarlier: true }] : []),
     ...(totalOf(game.recent) > 0 ? [{ counts: game.recent, isEarlier: false }] : []),
   ]);
   const cut = parts.filter(({ isEarlier }) => isEarlier).length;
   const counts = parts.map((part) => part.counts);
-  return () => {
-    const order = shuffled(random, counts);
-    return [addCounts(order.slice(0, cut), values), addCounts(order.slice(cut), values)];
+  if (subsetCount(parts.length, cut) > most) {
+    const next = (): TwoPeriods => {
+      const order = shuffled(random, counts);
+      return [addCounts(order.slice(0, cut), values), addCounts(order.slice(cut), values)];
+    };
+    return { orders: null, next };
+  }
+  const all = subsets(parts.length, cut).map((places) => new Set(places));
+  const next = (place: number): TwoPeriods => {
+    const isEarlier = (part: number): boolean => all[place]?.has(part) === true;
+    return [
+      addCounts(
+        counts.filter((_, part) => isEarlier(part)),
+        values,
+      ),
+      addCounts(
+        counts.filter((_, part) => !isEarlier(part)),
+        values,
+      ),
+    ];
   };
+  return { orders: all.length, next };
 }
 
 /** Each game's two halves change places or do not. */
-function drawHalves(games: readonly GameCounts[], values: number, random: RandomSource): () => TwoPeriods {
-  return () => {
+function byHalves(games: readonly GameCounts[], values: number, random: RandomSource): Orders {
+  const next = (): TwoPeriods => {
     const swaps = games.map(() => random() < 0.5);
     return [
       addCounts(
@@ -197,6 +228,7 @@ function drawHalves(games: readonly GameCounts[], values: number, random: Random
       ),
     ];
   };
+  return { orders: null, next };
 }
 
 // The statistic of every permutation: the library's function on shares, without its guards and arrays.
