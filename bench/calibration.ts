@@ -1,10 +1,12 @@
 import { calibrateAnswers } from './calibration-answers.js';
+import { calibrateReports } from './calibration-reports.js';
 import { calibrateShares } from './calibration-shares.js';
 import { calibrateTells } from './calibration-tells.js';
 import { calibrateTrends } from './calibration-trends.js';
 
 const PARTS: Readonly<Record<string, () => boolean | Promise<boolean>>> = {
   answers: calibrateAnswers,
+  reports: calibrateReports,
   shares: calibrateShares,
   tells: calibrateTells,
   trends: calibrateTrends,
