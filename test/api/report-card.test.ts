@@ -1,7 +1,7 @@
 import { aClan, type TestClan } from '../support/factories.js';
 import { gamesOf, snaps } from '../support/invented-games.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
-import { loadRecords } from '../support/load-records.js';
+import { loadRecords, playerCalled } from '../support/load-records.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
 interface Score {
@@ -61,10 +61,7 @@ async function idOf(what: string, name: string): Promise<string> {
   return items.find((item) => item.name === name)?.id ?? '';
 }
 
-async function playerOf(name: string): Promise<string> {
-  const { items } = (await api.as(clan).get('/v1/players')).body as { items: { id: string; handle: string }[] };
-  return items.find(({ handle }) => handle === name)?.id ?? '';
-}
+const playerOf = (name: string): Promise<string> => playerCalled(api, clan, name);
 
 const card = (accept = 'application/json', query = '') =>
   api.as(clan).get(`/v1/round-reports/${reportId}/report-card${query}`).set('Accept', accept);

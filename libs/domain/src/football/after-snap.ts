@@ -11,17 +11,9 @@ import {
   tryBy,
   type NextSnap,
 } from './next-snap.js';
-import type { PlayFacts, ResultName } from './play-facts.js';
+import { RUN_OR_PASS, type PlayFacts, type ResultName } from './play-facts.js';
 
-const RUN_OR_PASS: readonly (ResultName | null)[] = [
-  'rushed',
-  'complete',
-  'incomplete',
-  'intercepted',
-  'sacked',
-  'scrambled',
-  'aborted-snap',
-];
+const FROM_SCRIMMAGE: readonly (ResultName | null)[] = RUN_OR_PASS;
 
 /** Every way on after a snap whose result stands, fouls left aside. */
 export function afterResult(play: PlayFacts): NextSnap[] {
@@ -30,7 +22,7 @@ export function afterResult(play: PlayFacts): NextSnap[] {
   if (play.kind === 'try') return [kickoffBy(offense)];
   if (didLeadTo(play, 'touchdown-offense')) return [tryBy(offense)];
   if (didLeadTo(play, 'touchdown-defense-or-return')) return [tryBy(other)];
-  const isFromScrimmage = play.kind === 'scrimmage' || play.isFake || RUN_OR_PASS.includes(play.result);
+  const isFromScrimmage = play.kind === 'scrimmage' || play.isFake || FROM_SCRIMMAGE.includes(play.result);
   if (didLeadTo(play, 'safety-scored')) {
     // On a kick or after an interception either side may have been caught in its own end zone.
     return [kickoffBy(isFromScrimmage && play.result !== 'intercepted' ? offense : null)];

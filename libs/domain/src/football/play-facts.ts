@@ -23,7 +23,8 @@ const KIND_OF_TYPE: ReadonlyMap<string, SnapKind> = new Map<PlayType, SnapKind>(
   ['two-point try', 'try'],
 ]);
 
-const RESULTS = [
+/** Results of a snap on which the ball was run or thrown. */
+export const RUN_OR_PASS = [
   'rushed',
   'complete',
   'incomplete',
@@ -31,6 +32,9 @@ const RESULTS = [
   'sacked',
   'scrambled',
   'aborted-snap',
+] as const;
+const RESULTS = [
+  ...RUN_OR_PASS,
   'knelt',
   'spiked',
   'kick-good',

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { clockAdvice, type ClockSituation } from './clock-advice.js';
+import { lateGameWords } from './late-words.js';
 import { fromMidfield, onsideAdvice, twoPointAdvice } from './tries-and-kickoffs.js';
 import { WinChance, type Scorer } from './win-chance.js';
 
@@ -176,5 +177,22 @@ describe('the clock', () => {
 
   it.each([{ down: 5 }, { secondsLeft: -1 }, { ourTimeouts: 4 }, { runOffSeconds: 61 }])('refuses %j', (wrong) => {
     expect(() => clockAdvice({ ...AHEAD, ...wrong })).toThrow(expect.objectContaining({ code: 'stats.invalid_count' }));
+  });
+});
+
+describe('the sentence', () => {
+  const equal = { ...{ best: null, stands: false }, chances: { kick: 0.5, two: 0.5, deep: 0.5, onside: 0.5 } };
+  const told = (clock: ClockSituation): string =>
+    lateGameWords({ drivesLeft: 2, twoPoint: equal, onside: equal, clock: clockAdvice(clock), guesses: [] }).split(
+      '; after',
+    )[0] ?? '';
+
+  it('says what kneeling takes where the advice turns on it, and not to who must hurry', () => {
+    expect(told({ ...AHEAD, secondsLeft: 121 })).toBe(
+      'clock: burn (kneeling takes 120 seconds; 1 more set of downs runs it out)',
+    );
+    expect(told({ ...AHEAD, secondsLeft: 300 })).toMatch(/2 more sets of downs run it out/);
+    expect(told({ ...AHEAD, secondsLeft: 100 })).toBe('clock: kneel (kneeling takes 120 seconds; that runs it out)');
+    expect(told({ ...AHEAD, secondsLeft: 100, lead: -2 })).toBe('clock: hurry');
   });
 });

@@ -1,16 +1,23 @@
-import { percent } from '../tendencies/words/count-words.js';
+import { counted, percent } from '../tendencies/words/count-words.js';
+import type { ClockAdvice } from './clock-advice.js';
 import type { LateAdvice, Weighed } from './late-game.js';
 
 /** What to do late in a game, why, and what that rests on. */
 export function lateGameWords({ drivesLeft, twoPoint, onside, clock, guesses }: LateAdvice): string {
-  const { kneelSeconds, setsToRunOut } = clock;
   return [
-    `clock: ${clock.do} (kneeling takes ${kneelSeconds} seconds; ${setsToRunOut === 0 ? 'that runs it out' : `${setsToRunOut} more sets of downs run it out`})`,
+    `clock: ${clockWords(clock)}`,
     `after a touchdown: ${weighedWords(twoPoint, 'two', 'kick')}`,
     `kickoff: ${weighedWords(onside, 'onside', 'deep')}`,
     `about ${drivesLeft.toFixed(1)} drives left of both`,
     `guessed: ${guesses.join(', ')}`,
   ].join('; ');
+}
+
+/** What kneeling takes is told where the advice turns on it. */
+function clockWords({ do: what, kneelSeconds, setsToRunOut }: ClockAdvice): string {
+  if (what === 'hurry' || what === 'play on') return what;
+  const sets = `${counted(setsToRunOut, 'more set')} of downs ${setsToRunOut === 1 ? 'runs' : 'run'} it out`;
+  return `${what} (kneeling takes ${counted(kneelSeconds, 'second')}; ${setsToRunOut === 0 ? 'that runs it out' : sets})`;
 }
 
 function weighedWords<Choice extends string>(

@@ -5,6 +5,7 @@ import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { PlayerInEventQuery } from '../../common/player-in-event.query.js';
 import { FilmScopeResponse } from '../../common/film-scope.dto.js';
+import { IMPORTANCE } from '../../common/words-of-events.js';
 
 export class ChartingQueueQuery extends PlayerInEventQuery {
   @ApiPropertyOptional({
@@ -86,7 +87,7 @@ export class QueueSegmentResponse {
   @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.game }) gameId!: string;
   @ApiProperty({ example: 'Brass Heron - Mossback, Lantern Cup, 2026-03-01' }) game!: string;
   @ApiProperty({ type: String, nullable: true, format: 'date', example: '2026-03-01' }) playedOn!: string | null;
-  @ApiProperty({ enum: ['scrimmage', 'group', 'elimination'], example: 'elimination' }) importance!: string;
+  @ApiProperty({ enum: IMPORTANCE, example: 'elimination' }) importance!: string;
   @ApiProperty({ example: 'third and fourth downs' }) what!: string;
   @ApiProperty({
     type: FilmScopeResponse,

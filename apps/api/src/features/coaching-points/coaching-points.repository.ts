@@ -1,21 +1,15 @@
 import { Injectable } from '@nestjs/common';
-import type { Note } from '#domain/coaching/note.js';
+import type { Note, NoteTerms } from '#domain/coaching/note.js';
 import { scopeFor, visibleToColumn, type VisibleTo } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { CoachingPointVersion } from './coaching-points.dto.js';
 
 /** A coaching point with its terms as they are stored. */
-export interface CoachingPointRow {
+export interface CoachingPointRow extends NoteTerms {
   readonly id: string;
   readonly about: string;
   readonly text: string;
   readonly menuCallId: string | null;
-  readonly callFamily: number | null;
-  readonly concept: number | null;
-  readonly formation: number | null;
-  readonly front: number | null;
-  readonly coverage: number | null;
-  readonly pressure: number | null;
   readonly playerId: string | null;
   readonly chartId: string | null;
   readonly playNumber: number | null;

@@ -4,6 +4,12 @@ import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { EvidencedShareResponse } from '../../common/value-count.js';
 import { DecidedQuery } from '../tendencies/tendency-query.dto.js';
 
+/** Every decision but that on timeouts, which stand apart since a side that defends makes it too. */
+export const DECIDED = [
+  ...(['fourthDown', 'kicksAtGoal', 'twoPointTries', 'onsideKicks', 'fakes'] as const),
+  ...(['runs', 'hurry', 'burn', 'sooner'] as const),
+] as const;
+
 export class DecisionsQuery extends DecidedQuery {}
 
 export class DecisionPartResponse extends EvidencedShareResponse {
@@ -18,18 +24,7 @@ export class DecisionPartitionResponse {
 
 export class DecisionResponse extends EvidencedShareResponse {
   @ApiProperty({
-    enum: [
-      'fourthDown',
-      'kicksAtGoal',
-      'twoPointTries',
-      'onsideKicks',
-      'fakes',
-      'runs',
-      'hurry',
-      'burn',
-      'sooner',
-      'timeoutUsed',
-    ],
+    enum: [...DECIDED, 'timeoutUsed'],
   })
   decision!: string;
   @ApiProperty({ type: [DecisionPartitionResponse] }) by!: DecisionPartitionResponse[];

@@ -6,19 +6,7 @@ import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { TendencyAnswersService, type Asking } from '../tendencies/tendency-answers.service.js';
 import { clockOfGames } from '../../common/clock-of-games.js';
 import { decisionResponse, timeoutsResponse } from './decisions-response.js';
-import type { DecisionsQuery, DecisionsResponse } from './decisions.dto.js';
-
-const NAMES = [
-  'fourthDown',
-  'kicksAtGoal',
-  'twoPointTries',
-  'onsideKicks',
-  'fakes',
-  'runs',
-  'hurry',
-  'burn',
-  'sooner',
-] as const;
+import { DECIDED, type DecisionsQuery, type DecisionsResponse } from './decisions.dto.js';
 
 @Injectable()
 export class DecisionsService {
@@ -37,7 +25,7 @@ export class DecisionsService {
         return {
           ...head,
           restsOn: restsOnWords({ ...snapsAndGames(offense.facts), about: null, gamesLeftOut }),
-          decisions: NAMES.map((name) => decisionResponse(name, found[name], plays, voice)),
+          decisions: DECIDED.map((name) => decisionResponse(name, found[name], plays, voice)),
           usualPace: found.usualPace,
           timeouts: [
             timeoutsResponse('offense', found.timeouts, plays, voice),

@@ -15,13 +15,12 @@ import { EXAMPLE_IDS } from '../../common/examples.js';
 import { IsDay } from '../../common/is-day.js';
 import { IdPageQuery, PageLink } from '../../common/page.dto.js';
 import { IsReference } from '../../common/reference.js';
-
-const STATUS = ['planned', 'running', 'finished'];
+import { EVENT_STATUS, MATCH_STATUS } from '../../common/words-of-events.js';
 
 export class EventsQuery extends IdPageQuery {
-  @ApiPropertyOptional({ enum: STATUS })
+  @ApiPropertyOptional({ enum: EVENT_STATUS })
   @IsOptional()
-  @IsIn(STATUS)
+  @IsIn(EVENT_STATUS)
   status?: string;
 
   @ApiPropertyOptional({ description: "true: only the clan's own; false: only others' that it can read" })
@@ -56,9 +55,9 @@ export class EventInput {
   @Length(1, 40)
   rulesVersion?: string | null;
 
-  @ApiPropertyOptional({ enum: STATUS, default: 'planned' })
+  @ApiPropertyOptional({ enum: EVENT_STATUS, default: 'planned' })
   @IsOptional()
-  @IsIn(STATUS)
+  @IsIn(EVENT_STATUS)
   status?: string | null;
 
   @ApiPropertyOptional({ type: String, nullable: true, example: 'single elimination', maxLength: 80 })
@@ -90,7 +89,7 @@ export class EventResponse {
   @ApiProperty({ nullable: true, type: String, format: 'date', example: '2026-03-01' }) startsOn!: string | null;
   @ApiProperty({ nullable: true, type: String, format: 'date', example: '2026-03-08' }) endsOn!: string | null;
   @ApiProperty({ nullable: true, type: String, example: '2.1' }) rulesVersion!: string | null;
-  @ApiProperty({ enum: STATUS, example: 'running' }) status!: string;
+  @ApiProperty({ enum: EVENT_STATUS, example: 'running' }) status!: string;
   @ApiProperty({ nullable: true, type: String, example: 'single elimination' }) structure!: string | null;
   @ApiProperty({ nullable: true, type: [String], example: ['low', 'fair', 'high'] }) gradeScale!: string[] | null;
   @ApiProperty({
@@ -124,7 +123,7 @@ export class BracketMatchResponse {
   @ApiProperty({ nullable: true, type: String, format: 'uuid', example: EXAMPLE_IDS.opponent })
   awayPlayerId!: string | null;
   @ApiProperty({ nullable: true, type: String, format: 'uuid', example: null }) winnerPlayerId!: string | null;
-  @ApiProperty({ enum: ['open', 'ready', 'finished', 'forfeited'], example: 'ready' }) status!: string;
+  @ApiProperty({ enum: MATCH_STATUS, example: 'ready' }) status!: string;
 }
 
 export class BracketResponse {

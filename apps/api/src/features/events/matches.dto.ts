@@ -2,8 +2,8 @@ import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { IsIn, IsInt, IsISO8601, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { PageLink } from '../../common/page.dto.js';
+import { MATCH_STATUS } from '../../common/words-of-events.js';
 
-const STATUS = ['open', 'ready', 'finished', 'forfeited'];
 const ENTRANT = { type: String, format: 'uuid', nullable: true } as const;
 const WINS = { type: 'integer', nullable: true, minimum: 0, maximum: 9, example: null } as const;
 const SCHEDULED = { type: String, format: 'date-time', nullable: true, example: '2026-03-01T18:00:00Z' } as const;
@@ -63,9 +63,9 @@ export class MatchInput {
   @Max(9)
   awayWins?: number | null;
 
-  @ApiPropertyOptional({ enum: STATUS, default: 'open' })
+  @ApiPropertyOptional({ enum: MATCH_STATUS, default: 'open' })
   @IsOptional()
-  @IsIn(STATUS)
+  @IsIn(MATCH_STATUS)
   status?: string | null;
 
   @ApiPropertyOptional(SCHEDULED)
@@ -85,7 +85,7 @@ export class MatchResponse {
   @ApiProperty({ type: 'integer', example: 1 }) bestOf!: number;
   @ApiProperty(WINS) homeWins!: number | null;
   @ApiProperty(WINS) awayWins!: number | null;
-  @ApiProperty({ enum: STATUS, example: 'open' }) status!: string;
+  @ApiProperty({ enum: MATCH_STATUS, example: 'open' }) status!: string;
   @ApiProperty(SCHEDULED) scheduledAt!: string | null;
 }
 

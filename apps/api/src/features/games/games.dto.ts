@@ -19,10 +19,7 @@ import {
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { PageLink } from '../../common/page.dto.js';
 import { IsReference } from '../../common/reference.js';
-
-const IMPORTANCE = ['scrimmage', 'group', 'elimination'];
-const ENDING = ['completed', 'conceded', 'disconnected'];
-const VIDEO_KINDS = ['own view', 'opponent view', 'neutral', 'highlights'];
+import { ENDINGS, IMPORTANCE, VIDEO_KINDS } from '../../common/words-of-events.js';
 
 const ID = { type: String, format: 'uuid', nullable: true, example: null } as const;
 const PLAYED_AT = { type: String, format: 'date-time', nullable: true, example: '2026-03-01T18:00:00Z' } as const;
@@ -155,9 +152,9 @@ export class GameInput {
   @Max(199)
   awayScore?: number | null;
 
-  @ApiPropertyOptional({ enum: ENDING, default: 'completed' })
+  @ApiPropertyOptional({ enum: ENDINGS, default: 'completed' })
   @IsOptional()
-  @IsIn(ENDING)
+  @IsIn(ENDINGS)
   ending?: string | null;
 
   @ApiPropertyOptional({ ...ID, description: 'the contest of a record that another clan keeps of the same game' })
@@ -216,7 +213,7 @@ export class GameResponse {
   @ApiProperty(TOSS) coinToss!: string | null;
   @ApiProperty(SCORE) homeScore!: number | null;
   @ApiProperty(SCORE) awayScore!: number | null;
-  @ApiProperty({ enum: ENDING, example: 'completed' }) ending!: string;
+  @ApiProperty({ enum: ENDINGS, example: 'completed' }) ending!: string;
   @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.contest, description: 'what was really played, once' })
   contestId!: string;
   @ApiProperty(ID) linkedContestId!: string | null;

@@ -2,8 +2,7 @@ import { ApiPropertyOptional } from '@nestjs/swagger';
 import { IsBoolean, IsIn, IsOptional, IsUUID } from 'class-validator';
 import { AsBoolean } from '../../common/as-boolean.js';
 import { IdPageQuery } from '../../common/page.dto.js';
-
-const IMPORTANCE = ['scrimmage', 'group', 'elimination'];
+import { IMPORTANCE } from '../../common/words-of-events.js';
 
 export class GamesQuery extends IdPageQuery {
   @ApiPropertyOptional({ format: 'uuid', description: 'only games of this player' })

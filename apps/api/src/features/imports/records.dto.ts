@@ -18,6 +18,7 @@ import {
   Min,
   ValidateNested,
 } from 'class-validator';
+import { ENDINGS, EVENT_STATUS, IMPORTANCE, MATCH_STATUS, VIDEO_KINDS } from '../../common/words-of-events.js';
 
 /** A short name that a clan gives to an event, a game or a chart, unique among its own. */
 const REFERENCE = /^[a-z0-9][a-z0-9-]{0,79}$/;
@@ -42,7 +43,7 @@ export class EventRecord {
   @IsOptional() @IsDateString() startsOn?: string;
   @IsOptional() @IsDateString() endsOn?: string;
   @IsOptional() @IsString() @Length(1, 40) rulesVersion?: string;
-  @IsIn(['planned', 'running', 'finished']) status!: string;
+  @IsIn(EVENT_STATUS) status!: string;
   @IsOptional() @IsString() @Length(1, 80) structure?: string;
 }
 
@@ -63,7 +64,7 @@ export class MatchRecord {
   @IsOptional() @IsInt() @Min(1) @Max(9) bestOf?: number;
   @IsOptional() @IsInt() @Min(0) @Max(9) homeWins?: number;
   @IsOptional() @IsInt() @Min(0) @Max(9) awayWins?: number;
-  @IsIn(['open', 'ready', 'finished', 'forfeited']) status!: string;
+  @IsIn(MATCH_STATUS) status!: string;
   @IsOptional() @IsISO8601() scheduledAt?: string;
 }
 
@@ -73,7 +74,7 @@ export class MatchPlace {
 }
 
 export class VideoRecord {
-  @IsIn(['own view', 'opponent view', 'neutral', 'highlights']) kind!: string;
+  @IsIn(VIDEO_KINDS) kind!: string;
   @IsUrl({ protocols: ['http', 'https'], require_protocol: true, require_tld: false }) @Length(1, 2000) url!: string;
   @IsOptional() @IsInt() @Min(-86_400) @Max(86_400) offsetSeconds?: number;
 }
@@ -89,7 +90,7 @@ export class GameRecord {
   @IsString() @Length(1, 80) home!: string;
   @IsString() @Length(1, 80) away!: string;
   @IsOptional() @IsISO8601() playedAt?: string;
-  @IsIn(['scrimmage', 'group', 'elimination']) importance!: string;
+  @IsIn(IMPORTANCE) importance!: string;
   @IsOptional() @IsString() @Length(1, 40) rulesVersion?: string;
   @IsOptional() @IsInt() @Min(1) @Max(15) quarterMinutes?: number;
   @IsOptional() @IsObject() settings?: Record<string, unknown>;
@@ -98,7 +99,7 @@ export class GameRecord {
   @IsOptional() @IsString() @Length(0, 200) coinToss?: string;
   @IsOptional() @IsInt() @Min(0) @Max(199) homeScore?: number;
   @IsOptional() @IsInt() @Min(0) @Max(199) awayScore?: number;
-  @IsOptional() @IsIn(['completed', 'conceded', 'disconnected']) ending?: string;
+  @IsOptional() @IsIn(ENDINGS) ending?: string;
   @IsOptional()
   @IsArray()
   @ArrayMaxSize(10)

@@ -1,20 +1,15 @@
 import { Injectable } from '@nestjs/common';
+import type { NoteTerms } from '#domain/coaching/note.js';
 import { scopeFor, visibleToColumn, type VisibleTo } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 
 /** What was meant to be called, with its terms as they are stored. */
-export interface OwnCallRow {
+export interface OwnCallRow extends NoteTerms {
   readonly id: string;
   readonly gameId: string;
   readonly orderInGame: number;
   readonly side: 'offense' | 'defense';
   readonly menuCallId: string | null;
-  readonly callFamily: number | null;
-  readonly concept: number | null;
-  readonly formation: number | null;
-  readonly front: number | null;
-  readonly coverage: number | null;
-  readonly pressure: number | null;
   readonly note: string | null;
   readonly visibleTo: VisibleTo;
 }

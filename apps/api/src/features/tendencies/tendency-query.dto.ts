@@ -2,6 +2,7 @@ import { ApiPropertyOptional, OmitType } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
 import { ArrayMaxSize, IsArray, IsDateString, IsIn, IsOptional, IsString, IsUUID, Length } from 'class-validator';
 import { Confidence, RealNumber } from '../../common/query-number.js';
+import { IMPORTANCE } from '../../common/words-of-events.js';
 
 /** Which plays a figure of one player draws on; shared by every question about tendencies. */
 export class TendencyQuery {
@@ -41,9 +42,9 @@ export class TendencyQuery {
   @Length(1, 40)
   rulesVersion?: string;
 
-  @ApiPropertyOptional({ enum: ['scrimmage', 'group', 'elimination'], description: 'only games of this importance' })
+  @ApiPropertyOptional({ enum: IMPORTANCE, description: 'only games of this importance' })
   @IsOptional()
-  @IsIn(['scrimmage', 'group', 'elimination'])
+  @IsIn(IMPORTANCE)
   importance?: string;
 
   @ApiPropertyOptional({
