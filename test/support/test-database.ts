@@ -37,6 +37,8 @@ export async function createTestDatabase({ from = 'template' }: TestDatabaseOpti
   const ownerUrl = urlFor(server.adminUrl, name, OWNER_ROLE, server.passwords.owner);
   const serviceUrl = urlFor(server.adminUrl, name, SERVICE_ROLE, server.passwords.service);
   const owner = new Pool({ connectionString: ownerUrl, max: 2 });
+  // A connection that has said goodbye may still hear that its database is dropped.
+  owner.on('error', () => undefined);
   const service = createServicePool(serviceUrl, {
     poolSize: 4,
     statementTimeoutMs: 30_000,
