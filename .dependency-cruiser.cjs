@@ -12,8 +12,15 @@ module.exports = {
       name: 'domain-is-pure',
       comment: 'The domain imports itself and mathematics; no framework, no I/O, no clock.',
       severity: 'error',
-      from: { path: '^libs/domain/src', pathNot: '\\.test\\.ts$' },
+      from: { path: '^libs/domain/src', pathNot: '(\\.test\\.ts$|/testing/)' },
       to: { pathNot: '^(libs/domain/src|node_modules/@stdlib)' },
+    },
+    {
+      name: 'testing-for-tests',
+      comment: 'What stands in a folder testing may use what tests use, so nothing that is served imports it.',
+      severity: 'error',
+      from: { path: '^(apps|libs)', pathNot: '(\\.test\\.ts$|/testing/)' },
+      to: { path: '/testing/' },
     },
     {
       name: 'mathematics-through-one-file',

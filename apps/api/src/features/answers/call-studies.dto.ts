@@ -1,5 +1,5 @@
 import { ApiProperty, ApiPropertyOptional, IntersectionType, PickType } from '@nestjs/swagger';
-import { IsBoolean, IsOptional } from 'class-validator';
+import { IsBoolean, IsIn, IsOptional } from 'class-validator';
 import { AsBoolean } from '../../common/as-boolean.js';
 import { TrendEventResponse, UsageResponse } from '../../common/event-usage.dto.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
@@ -9,11 +9,16 @@ import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 import { AnswerResponse, AnswersQuery, GameMetResponse, RefinementResponse } from './answers.dto.js';
 
 const ASKED = [
-  ...(['side', 'confidence'] as const),
+  'confidence' as const,
   ...(['concept', 'callFamily', 'formation', 'front', 'coverage', 'pressure'] as const),
 ];
 
 export class CallStudyQuery extends IntersectionType(PickType(AnswersQuery, ASKED), PaperQuery) {
+  @ApiPropertyOptional({ enum: ['offense', 'defense'], default: 'offense', description: 'whose call it is' })
+  @IsOptional()
+  @IsIn(['offense', 'defense'])
+  side: 'offense' | 'defense' = 'offense';
+
   @ApiPropertyOptional({
     type: Boolean,
     default: true,

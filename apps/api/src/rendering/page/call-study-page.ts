@@ -17,7 +17,7 @@ import { shareDriftPlot } from '../plots/share-drift-plot.js';
 import { gameNumbers } from '../report-film.js';
 import { CAUTION } from '../report-sections.js';
 import { Evidence } from './evidence.js';
-import { figure } from './figures.js';
+import { captioned, figure } from './figures.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
 
@@ -137,13 +137,10 @@ function situationFigure({ situations, confidence }: PageCallStudy): Html | null
   );
   if (dots.length === 0) return null;
   return html`<div class="beside">
-    <figure>
-      ${shareDotsPlot('situation-dots', 'Success by situation', dots)}
-      <figcaption>
-        Dot: success of the call. Line: ${percent(confidence)} interval. Open diamond: all calls in that situation. Only
-        situations of ${FEWEST_FOR_PERCENT} plays or more; the table has all.
-      </figcaption>
-    </figure>
+    ${captioned(
+      shareDotsPlot('situation-dots', 'Success by situation', dots),
+      `Dot: success of the call. Line: ${percent(confidence)} interval. Open diamond: all calls in that situation. Only situations of ${FEWEST_FOR_PERCENT} plays or more; the table has all.`,
+    )}
   </div>`;
 }
 

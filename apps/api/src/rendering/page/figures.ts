@@ -22,13 +22,22 @@ export function figure(
   table: Html,
   summary = 'The same as a table, with the plays',
 ): Html {
+  return captioned(
+    picture,
+    caption,
+    html`<details>
+      <summary>${summary}</summary>
+      ${table}
+    </details>`,
+  );
+}
+
+/** A drawing with its caption, of figures that stand in words beside it. */
+export function captioned(picture: Html, caption: string, below: Html | null = null): Html {
   return html`<figure>
     ${picture}
     <figcaption>${caption}</figcaption>
-    <details>
-      <summary>${summary}</summary>
-      ${table}
-    </details>
+    ${below}
   </figure>`;
 }
 
@@ -132,17 +141,12 @@ export function pathFigure(who: string, steps: readonly PathStep[]): Html {
       )}
     </tbody>
   </table>`;
-  return html`<figure>
-    ${pathPlot('path-drawing', title, steps)}
-    <figcaption>
-      ${title}, as the bracket stands when this page is read. Full: won. Open: lost. Half: drawn, or not noted. Broken
-      line: to be played.
-    </figcaption>
-    <details>
-      <summary>The same as a table</summary>
-      ${table}
-    </details>
-  </figure>`;
+  return figure(
+    pathPlot('path-drawing', title, steps),
+    `${title}, as the bracket stands when this page is read. Full: won. Open: lost. Half: drawn, or not noted. Broken line: to be played.`,
+    table,
+    'The same as a table',
+  );
 }
 
 /** Whom the player may still meet, round by round. */

@@ -5,6 +5,7 @@ import { reliabilityPlot } from '../plots/reliability-plot.js';
 import { shareDotsPlot } from '../plots/share-dots-plot.js';
 import { cardSections, cardTitle, headBlocks, type ReadReportCard } from '../report-card-sections.js';
 import { CAUTION } from '../report-sections.js';
+import { captioned } from './figures.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
 
@@ -48,7 +49,7 @@ function scoresFigure({ scores, confidence }: ReadReportCard): Html | null {
   const dots = scores.map(({ side, label, plays, logLossDifference: { mean, interval } }) => ({
     ...{ label: `${side}: ${label}`, note: `${plays} plays`, mean, interval },
   }));
-  return captioned(
+  return beside(
     differencePlot('score-differences', "Log loss of the report less the field's", dots),
     `Dot: log loss of the report less the field's, a play. Line: ${percent(confidence)} interval. A line across 0 cannot tell the two apart.`,
   );
@@ -61,7 +62,7 @@ function tellsFigure({ tells, confidence }: ReadReportCard): Html | null {
       : [{ label, count, known, share: count / known, interval, field: predicted.count / predicted.known }],
   );
   if (dots.length === 0) return null;
-  return captioned(
+  return beside(
     shareDotsPlot('tell-shares', 'Tells in these games', dots),
     `Dot: share of the call with the cue in these games. Line: ${percent(confidence)} interval. Open diamond: what the report counted.`,
   );
@@ -69,17 +70,12 @@ function tellsFigure({ tells, confidence }: ReadReportCard): Html | null {
 
 function calibrationFigure({ calibration: { calibration, plays } }: ReadReportCard): Html | null {
   if (calibration === null) return null;
-  return captioned(
+  return beside(
     reliabilityPlot('calibration-dots', 'How often what was forecast came true', calibration.bins),
     `Passes: forecast against what came true, ${plays} plays. The larger a dot, the more plays. On the broken line a forecast is without fault; few plays stray from it by chance.`,
   );
 }
 
-function captioned(picture: Html, caption: string): Html {
-  return html`<div class="beside">
-    <figure>
-      ${picture}
-      <figcaption>${caption}</figcaption>
-    </figure>
-  </div>`;
+function beside(picture: Html, caption: string): Html {
+  return html`<div class="beside">${captioned(picture, caption)}</div>`;
 }
