@@ -1,18 +1,18 @@
 import { Injectable } from '@nestjs/common';
-import type { DrawnRate } from '#domain/call-sheet/drawn-rate.js';
 import { fourthDownAdvice, type Choice } from '#domain/call-sheet/fourth-down.js';
 import { fourthDownWords } from '#domain/call-sheet/fourth-down-words.js';
 import { DEFAULT_SITUATIONS } from '#domain/football/situations.js';
 import { decisionWords } from '#domain/tendencies/words/decision-words.js';
-import { count, fieldShare, interval, rounded } from '../../common/figures.js';
+import { interval, rounded } from '../../common/figures.js';
 import { evidencedShare } from '../../common/value-count.js';
 import { ClanTransactions } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
 import { TendenciesService, type Archive } from '../tendencies/tendencies.service.js';
-import type { ChoiceResponse, DrawnRateResponse, FourthDownQuery, FourthDownResponse } from './fourth-down.dto.js';
+import type { ChoiceResponse, FourthDownQuery, FourthDownResponse } from './fourth-down.dto.js';
 import { OurFiguresService } from './our-figures.service.js';
+import { rateResponse } from './rate-response.js';
 import { quarterSeconds } from './seconds-left.js';
 
 const CONFIDENCE = 0.9;
@@ -84,9 +84,4 @@ function choiceResponse({ choice, points, interval: bounds, rate, catchesUp }: C
     rate: rate === null ? null : rateResponse(rate),
     catchesUp,
   };
-}
-
-export function rateResponse({ own, field, share, interval: bounds, isGuess }: DrawnRate): DrawnRateResponse {
-  const others = field.known === 0 ? null : { ...field, share: field.count / field.known };
-  return { own: count(own), field: fieldShare(others), share: rounded(share), interval: interval(bounds), isGuess };
 }

@@ -7,9 +7,9 @@ import type { Credential } from '../access/credential.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
 import { TendenciesService, type Archive } from '../tendencies/tendencies.service.js';
-import { rateResponse } from './fourth-down.service.js';
 import type { LateGameQuery, LateGameResponse, WeighedResponse } from './late-game.dto.js';
 import { OurFiguresService } from './our-figures.service.js';
+import { rateResponse } from './rate-response.js';
 import { quarterSeconds } from './seconds-left.js';
 
 const CONFIDENCE = 0.9;

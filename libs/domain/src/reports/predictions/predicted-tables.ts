@@ -42,27 +42,18 @@ export function predictedTables(source: PredictionSource): PredictedTable[] {
 function predictedTable(source: PredictionSource, dimension: DimensionName): PredictedTable | null {
   const { facts, profile, fieldModel, player, vocabulary } = source;
   const field = fieldWithout(fieldModel, player);
-  const ofPlayer = (situation: string): ReadonlyMap<string, number> => {
-    const found = profile.situations.find((candidate) => candidate.situation === situation);
-    const values = found?.dimensions.find((candidate) => candidate.dimension === dimension)?.values ?? [];
-    return new Map(values.map((share) => [share.value.key, share.shrunk?.share ?? share.raw.share]));
-  };
-  const knownOf = (situation: string): number =>
-    profile.situations
-      .find((candidate) => candidate.situation === situation)
-      ?.dimensions.find((candidate) => candidate.dimension === dimension)?.known ?? 0;
   const overall = field.cell(dimension, ALL_SNAPS);
-  if (overall.tallies.known === 0 && knownOf(ALL_SNAPS) === 0) return null;
+  const own = ofPlayer(profile, dimension, ALL_SNAPS);
+  if (overall.tallies.known === 0 && own.known === 0) return null;
 
   // What is fixed words has all its values; terms are as many as were charted, and more may come.
   const read = readDimension(dimension, facts, vocabulary).values;
   const fixed = read.length > 0 && read.every(({ termId }) => termId === null);
-  const own = ofPlayer(ALL_SNAPS);
   const labels = new Map([...overall.values, ...read].map(({ key, label }) => [key, label]));
   const weight = (key: string): number => {
     const place = overall.placeOf.get(key);
     const count = place === undefined ? 0 : (overall.tallies.counts[place] ?? 0);
-    return (own.get(key) ?? 0) + count / Math.max(1, overall.tallies.known);
+    return (own.shares.get(key) ?? 0) + count / Math.max(1, overall.tallies.known);
   };
   const ranked = [...labels.keys()].filter((key) => weight(key) > 0);
   ranked.sort((one, other) => weight(other) - weight(one) || (one < other ? -1 : 1));
@@ -76,8 +67,7 @@ function predictedTable(source: PredictionSource, dimension: DimensionName): Pre
     const seen = counts.reduce((sum, count) => sum + count, 0);
     const fieldCounts = fixed ? counts : [...counts, tallies.known - seen];
     const fieldShares = inAll(fieldCounts.map((count) => (count + 1) / (tallies.known + all.length)));
-    const listed = ofPlayer(situation);
-    const known = knownOf(situation);
+    const { known, shares: listed } = ofPlayer(profile, dimension, situation);
     return { situation, known, shares: known === 0 ? fieldShares : shares(all, listed, fieldShares), fieldShares };
   };
   return {
@@ -87,6 +77,19 @@ function predictedTable(source: PredictionSource, dimension: DimensionName): Pre
     classes: all,
     rows: [ALL_SNAPS, ...facts.situationNames].map(row),
   };
+}
+
+/** What a profile says of a dimension in a situation: the plays that it rests on, and a share for each value seen. */
+function ofPlayer(
+  { situations }: Profile,
+  dimension: DimensionName,
+  situation: string,
+): { readonly known: number; readonly shares: ReadonlyMap<string, number> } {
+  const found = situations
+    .find((candidate) => candidate.situation === situation)
+    ?.dimensions.find((candidate) => candidate.dimension === dimension);
+  const shares = found?.values.map(({ value, shrunk, raw }) => [value.key, shrunk?.share ?? raw.share] as const);
+  return { known: found?.known ?? 0, shares: new Map(shares) };
 }
 
 /** The player's share of each class; what the listed values leave is spread over the others like the field. */
