@@ -54,7 +54,7 @@ export async function benchAnswers(): Promise<boolean> {
   const menu = inventedMenu();
   const identities = Array.from({ length: PLAYERS }, (_, player) => `player-${player}`);
   const asking = (model: AnswerModel): ((player: number) => ReportAnswers) => {
-    const payoffs = model.points === null ? null : new PayoffTable(model.points, SEED);
+    const payoffs = model.points === null ? null : new PayoffTable(model.points, SEED, model.bySituation);
     const counts = { offense: new SituationCounts(model, 'offense'), defense: new SituationCounts(model, 'defense') };
     return (player) =>
       reportAnswers({ model, payoffs, counts, player, identities, menu, confidence: 0.9, seed: SEED, solve });

@@ -1,12 +1,15 @@
 import { linearSolver } from '#api/common/linear-programmes.js';
 import { USUAL_LEAGUE } from '#domain/answers/testing/answer-league.js';
 import { guaranteesOver } from '#domain/answers/testing/mix-league.js';
+import { situationRegretOver } from '#domain/answers/testing/situation-regret.js';
 import { regretOver } from '#domain/answers/testing/regret.js';
 import { wilsonInterval } from '#domain/statistics/wilson-interval.js';
 
 const LEAGUES = 100;
 const MOST_RATIO: Readonly<Record<number, number>> = { 10: 0.6, 40: 0.85 };
 const LEAST_HELD = 0.8;
+/** Shares of the plays: as usual, short, long. */
+const GROUPS = [0.6, 0.15, 0.25];
 
 /** What following the answers costs against knowing the truth, and whether the guarantees of mixes hold. */
 export async function calibrateAnswers(): Promise<boolean> {
@@ -31,6 +34,23 @@ export async function calibrateAnswers(): Promise<boolean> {
         );
       }
     }
+  }
+  for (const spread of [0, 0.1, 0.2, 0.3]) {
+    for (const playsACell of [10, 40]) {
+      const league = { ...USUAL_LEAGUE, spread: 0.2, playsACell, bySituation: { shares: GROUPS, spread } };
+      const { told, everywhere, raw, differenceError, claimed } = situationRegretOver(seeds(70_000), league);
+      console.log(
+        `  by group of situations ${spread}, ${playsACell} a cell: told by group ${told.toFixed(3)}, the same everywhere ` +
+          `${everywhere.toFixed(3)} (difference +- ${differenceError.toFixed(3)}), raw means ${raw.toFixed(3)}, ratio ` +
+          `${(told / raw).toFixed(2)}; claimed in ${claimed} of ${LEAGUES}`,
+      );
+    }
+  }
+  for (const spread of [0, 0.2]) {
+    const league = { ...USUAL_LEAGUE, spread: 0.2, playsACell: 20, bySituation: { shares: GROUPS, spread } };
+    const { held } = guaranteesOver(seeds(90_000), league, await linearSolver());
+    console.log(`  guarantee in one group of situations, spread ${spread}: held in ${held} of ${LEAGUES} leagues`);
+    met &&= held / LEAGUES >= LEAST_HELD;
   }
   const { held, leagues, slack } = guaranteesOver(
     seeds(20_000),

@@ -4,6 +4,7 @@ import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
 import type { CodedPlays } from './coded-plays.js';
 import { fitOutcome, type FittedOutcome } from './fitted-outcome.js';
+import { DISTANCE_GROUPS, distanceGroups, situationEffects, type SituationEffects } from './situation-effects.js';
 import { answerLevels, callLevels, type AnswerLevel, type CallLevel, type Levels } from './levels.js';
 
 export interface AnswerModelInput {
@@ -36,6 +37,10 @@ export interface AnswerModel {
   /** Null where the archive has too few plays. */
   readonly points: FittedOutcome | null;
   readonly success: FittedOutcome | null;
+  /** Of each play by yards to go; see `distanceGroups`. */
+  readonly group: Int8Array;
+  /** What answers give more in one group than in another, in points; null where the archive does not tell. */
+  readonly bySituation: SituationEffects | null;
 }
 
 /**
@@ -73,6 +78,8 @@ export function fitAnswerModel({ facts, offenseOf, defenseOf, players, vocabular
     const outcome = facts.success[play] ?? -1;
     if (outcome >= 0) succeeded[play] = outcome;
   }
+  const points = fitOutcome(coded, pointsAdded);
+  const group = distanceGroups(plays);
   return {
     facts,
     vocabulary,
@@ -82,8 +89,10 @@ export function fitAnswerModel({ facts, offenseOf, defenseOf, players, vocabular
     takesPart,
     pointsAdded,
     succeeded,
-    points: fitOutcome(coded, pointsAdded),
+    points,
     success: fitOutcome(coded, succeeded),
+    group,
+    bySituation: points === null ? null : situationEffects(points, pointsAdded, group, DISTANCE_GROUPS),
   };
 }
 

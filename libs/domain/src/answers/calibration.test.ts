@@ -4,6 +4,7 @@ import { playerEffects } from './player-effects.js';
 import { situationMeans } from './coded-plays.js';
 import { answerLeague, USUAL_LEAGUE } from './testing/answer-league.js';
 import { guaranteesOver } from './testing/mix-league.js';
+import { situationRegretOver } from './testing/situation-regret.js';
 import { regretOver } from './testing/regret.js';
 
 // Small sizes of what `npm run bench -- calibration` prints: see docs/reference/calibration.md. Leagues of eight calls,
@@ -24,6 +25,23 @@ describe('recommended answers', () => {
   it('cost at most 85 % at forty', () => {
     const regret = regretOver(seeds(3_000, 20), { ...USUAL_LEAGUE, spread: 0.2, playsACell: 40 });
     expect(regret.model / regret.raw).toBeLessThanOrEqual(0.85);
+  });
+});
+
+describe('answers by yards to go', () => {
+  const shares = [0.6, 0.15, 0.25];
+  const league = { ...USUAL_LEAGUE, spread: 0.2, playsACell: 40 };
+
+  it('cost less where answers differ from group to group', () => {
+    const regret = situationRegretOver(seeds(5_000, 20), { ...league, bySituation: { shares, spread: 0.3 } });
+    expect(regret.told).toBeLessThan(0.6 * regret.everywhere);
+    expect(regret.told / regret.raw).toBeLessThanOrEqual(0.85);
+  });
+
+  it('are left alone where they do not', () => {
+    const regret = situationRegretOver(seeds(6_000, 20), { ...league, bySituation: { shares, spread: 0 } });
+    expect(regret.claimed).toBeLessThanOrEqual(4);
+    expect(regret.told).toBeLessThanOrEqual(1.05 * regret.everywhere);
   });
 });
 

@@ -122,6 +122,27 @@ export class FittedOutcome {
     ]);
   }
 
+  /** What call, answer and players of a play lead one to expect beside its situation. */
+  predicted(play: number): number {
+    const { call, answer, offense, defense, gameSide } = this.coded;
+    const [one, other, side] = [call[play] ?? -1, answer[play] ?? -1, gameSide[play] ?? -1];
+    const { solved } = this.#model;
+    const ofPlayers =
+      this.#players === null
+        ? this.offenseEffect(offense[play] ?? -1) +
+          this.defenseEffect(defense[play] ?? -1) +
+          solved.effect(this.#firstOfPlayers + 2, side)
+        : (this.#players.byGameSide[side] ?? 0);
+    const cell = this.#cells.levelOf(one, other);
+    return (
+      solved.mean +
+      solved.effect(CALL, one) +
+      solved.effect(ANSWER, other) +
+      solved.effect(INTERACTION, cell) +
+      ofPlayers
+    );
+  }
+
   /** Mean of a play's situation. */
   expectedOf(play: number): number {
     return expectedBySituation(this.means, this.coded.situation[play] ?? -1);

@@ -1,8 +1,11 @@
+import { drawNormal } from '../statistics/draw-gamma.js';
 import type { Combination } from '../statistics/mixed-model-equations.js';
+import { seededRandom } from '../statistics/seeded-random.js';
 import type { CallOption } from './options.js';
 import type { FittedOutcome, WeightedCell } from './fitted-outcome.js';
 import type { MixGame } from './call-mix.js';
 import { PosteriorDraws } from './posterior-draws.js';
+import type { SituationEffects } from './situation-effects.js';
 
 const DRAWS = 400;
 
@@ -13,10 +16,16 @@ export class PayoffTable {
   readonly #drawn = { '1': new Map<string, Float64Array>(), '-1': new Map<string, Float64Array>() };
   readonly #draws: PosteriorDraws;
 
-  /** @param seed - of the posterior draws */
+  readonly #normals = new Map<number, Float64Array>();
+
+  /**
+   * @param seed        - of the posterior draws
+   * @param bySituation - what answers give more in one group of situations than in another
+   */
   constructor(
     readonly outcome: FittedOutcome,
-    seed: number,
+    private readonly seed: number,
+    private readonly bySituation: SituationEffects | null = null,
   ) {
     this.#draws = new PosteriorDraws(outcome, DRAWS, seed);
   }
@@ -47,22 +56,76 @@ export class PayoffTable {
    *
    * @param theirSide  - whose calls theirs are: the offense's, and ours answer them, or the defense's
    * @param theirAlpha - one a call of theirs, each > 0
+   * @param groups     - shares of the situation's plays that are of each group; the same everywhere when left out
    */
   game(
     theirSide: 'offense' | 'defense',
     ours: readonly CallOption[],
     theirs: readonly CallOption[],
     theirAlpha: readonly number[],
+    groups: readonly number[] = [],
   ): MixGame {
     const sign = theirSide === 'offense' ? -1 : 1;
     const pair = (our: CallOption, their: CallOption): readonly [CallOption, CallOption] =>
       theirSide === 'offense' ? [their, our] : [our, their];
+    const beside = new Map(
+      (theirSide === 'offense' ? ours : theirs).map((answer) => [answer, this.#here(answer, groups)]),
+    );
+    const meetings = ours.map((our) =>
+      theirs.map((their) => {
+        const [call, answer] = pair(our, their);
+        const drawn = this.draws(call, answer, sign);
+        const here = beside.get(answer) ?? null;
+        const gain = sign * (this.posterior(call, answer).mean + (here?.mean ?? 0));
+        return { gain, drawn: here === null ? drawn : plus(drawn, sign, here.draws) };
+      }),
+    );
     return {
-      payoffs: ours.map((our) => theirs.map((their) => sign * this.posterior(...pair(our, their)).mean)),
-      draws: ours.map((our) => theirs.map((their) => this.draws(...pair(our, their), sign))),
+      payoffs: meetings.map((row) => row.map(({ gain }) => gain)),
+      draws: meetings.map((row) => row.map(({ drawn }) => drawn)),
       theirAlpha,
     };
   }
+
+  /** What an answer gives more where plays are of these groups; null where that is told apart nowhere. */
+  #here(
+    { levels }: CallOption,
+    groups: readonly number[],
+  ): { readonly mean: number; readonly draws: Float64Array } | null {
+    const effects = this.bySituation;
+    if (effects === null) return null;
+    const draws = new Float64Array(DRAWS);
+    let mean = 0;
+    for (const { level, weight } of levels) {
+      for (const [group, share] of groups.entries()) {
+        if (share === 0) continue;
+        const cell = level * effects.groups + group;
+        const own = weight * share * (effects.means[cell] ?? 0);
+        const deviation = weight * share * (effects.deviations[cell] ?? 0);
+        const normals = this.#normalsOf(cell);
+        mean += own;
+        for (let draw = 0; draw < DRAWS; draw += 1)
+          draws[draw] = (draws[draw] ?? 0) + own + deviation * (normals[draw] ?? 0);
+      }
+    }
+    return { mean, draws };
+  }
+
+  /** The same for every option that the cell is part of, so that what they share is drawn alike. */
+  #normalsOf(cell: number): Float64Array {
+    const kept = this.#normals.get(cell);
+    if (kept !== undefined) return kept;
+    const random = seededRandom((this.seed % 2 ** 20) * 2 ** 31 + 2 ** 30 + cell);
+    const normals = Float64Array.from({ length: DRAWS }, () => drawNormal(random));
+    this.#normals.set(cell, normals);
+    return normals;
+  }
+}
+
+function plus(drawn: Float64Array, sign: 1 | -1, more: Float64Array): Float64Array {
+  const sum = new Float64Array(drawn);
+  for (let draw = 0; draw < sum.length; draw += 1) sum[draw] = (sum[draw] ?? 0) + sign * (more[draw] ?? 0);
+  return sum;
 }
 
 /** Every level of one with every level of the other. */

@@ -1,6 +1,7 @@
 import type { Classification } from '../football/situations.js';
 import { ALL_SNAPS, type SituationKey } from '../tendencies/situation-keys.js';
 import type { AnswerModel } from './answer-model.js';
+import { DISTANCE_GROUPS } from './situation-effects.js';
 
 /** How often each player called each level in each situation, on one side of the ball; what was not seen is left out. */
 export class SituationCounts {
@@ -8,6 +9,7 @@ export class SituationCounts {
   readonly #levels: number;
   readonly #players: number;
   readonly #names: readonly string[];
+  readonly #groups: Int32Array;
   readonly #together = new Map<number, Int32Array>();
 
   /** @param by - what the plays are cut by; the situations of the model when left out */
@@ -25,7 +27,9 @@ export class SituationCounts {
     this.#names = by.names;
     const all = this.#names.length;
     this.#counts = new Int32Array((all + 1) * this.#players * this.#levels);
+    this.#groups = new Int32Array((all + 1) * DISTANCE_GROUPS);
     for (let play = 0; play < takesPart.length; play += 1) {
+      if (takesPart[play] === 1) this.#addGroup(model.group[play] ?? -1, by.codes[play] ?? -1);
       const [level, player, situation] = [of.codes[play] ?? -1, whose[play] ?? -1, by.codes[play] ?? -1];
       if (takesPart[play] !== 1 || level < 0 || level === unseen || player < 0) continue;
       this.#add(all, player, level);
@@ -55,6 +59,14 @@ export class SituationCounts {
     return sum;
   }
 
+  /** Shares of the field's plays in a situation that are of each group by yards to go; all 0 where none is known. */
+  groupShares(situation: SituationKey): number[] {
+    const from = this.#place(situation) * DISTANCE_GROUPS;
+    const counts = Array.from({ length: DISTANCE_GROUPS }, (_, group) => this.#groups[from + group] ?? 0);
+    const total = counts.reduce((sum, count) => sum + count, 0);
+    return counts.map((count) => (total === 0 ? 0 : count / total));
+  }
+
   /** Players who have a number, those without a play among them. */
   get players(): number {
     return this.#players;
@@ -70,6 +82,14 @@ export class SituationCounts {
 
   #place(situation: SituationKey): number {
     return situation === ALL_SNAPS ? this.#names.length : this.#names.indexOf(situation);
+  }
+
+  #addGroup(group: number, situation: number): void {
+    if (group < 0) return;
+    for (const place of situation < 0 ? [this.#names.length] : [this.#names.length, situation]) {
+      const at = place * DISTANCE_GROUPS + group;
+      this.#groups[at] = (this.#groups[at] ?? 0) + 1;
+    }
   }
 
   #add(place: number, player: number, level: number): void {

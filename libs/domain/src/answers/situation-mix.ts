@@ -33,8 +33,9 @@ const MOST_STAND_INS = 8;
 
 /**
  * Our call mix against an opponent in a situation. Rows and columns are whole calls as they are made in the huddle; what
- * is seen later conditions nothing. Payoffs take players of the field's mean on both sides, and are the same in every
- * situation beside its mean; what differs from situation to situation is what the opponent calls.
+ * is seen later conditions nothing. Payoffs take players of the field's mean on both sides, beside the mean of the
+ * situation; from one situation to another differ what the opponent calls and, where the archive tells it, what an answer
+ * gives by yards to go.
  *
  * @param counts - of the opponent's side of the ball
  * @returns null where nothing of the opponent's is known in the situation, or the archive was too small to fit
@@ -52,7 +53,7 @@ export function situationMix(
   const installed = menuOptions(model, menu, ourSide);
   const ours = installed.length > 0 ? installed : standIns(model, ourSide);
   if (ours.length === 0) return null;
-  const game = table.game(counts.side, ours, theirs.options, theirs.alpha);
+  const game = table.game(counts.side, ours, theirs.options, theirs.alpha, counts.groupShares(situation));
   return {
     situation,
     theirSide: counts.side,

@@ -54,7 +54,7 @@ export function cellMaker(input: CallSheetInput, side: Side): (plan: CellPlan) =
     const ours = fitting(installed, field.counts(side, plan), plan.drawsOn);
     const counts = field.counts(theirSide, plan);
     const mixOf = (player: number): SolvedMix | null =>
-      solvedMix(input, ours, theirSide, theirCalls(model, counts, plan.drawsOn, player));
+      solvedMix(input, ours, counts, plan.drawsOn, theirCalls(model, counts, plan.drawsOn, player));
     const [base, against] = [mixOf(NOBODY), mixOf(opponent)];
     const { habits, snaps, games } = habitsIn(model, habit, field.placesIn(plan, theirPlays), input.confidence);
     // The same cell calls in the same order whoever it is made against, so that what is known by heart stays.
@@ -102,11 +102,12 @@ interface SolvedMix {
 function solvedMix(
   { payoffs, confidence, seed, solve, lean }: CallSheetInput,
   ours: readonly CallOption[],
-  theirSide: Side,
+  counts: SituationCounts,
+  cell: string,
   theirs: TheirCalls,
 ): SolvedMix | null {
   if (payoffs === null || ours.length === 0 || theirs.options.length === 0) return null;
-  const game = payoffs.game(theirSide, ours, theirs.options, theirs.alpha);
+  const game = payoffs.game(counts.side, ours, theirs.options, theirs.alpha, counts.groupShares(cell));
   const nearest = DIAL.reduce((near, stop) => (Math.abs(stop - lean) < Math.abs(near - lean) ? stop : near));
   return { payoffs: game.payoffs, ...dialStop(game, nearest, { confidence, seed, solve }) };
 }

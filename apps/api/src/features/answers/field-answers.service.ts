@@ -51,7 +51,7 @@ export class FieldAnswersService {
     });
     const answers: FieldAnswers = {
       model,
-      payoffs: model.points === null ? null : new PayoffTable(model.points, ANSWER_SEED),
+      payoffs: model.points === null ? null : new PayoffTable(model.points, ANSWER_SEED, model.bySituation),
       counts: { offense: new SituationCounts(model, 'offense'), defense: new SituationCounts(model, 'defense') },
       charts,
       players,

@@ -27,6 +27,13 @@ export interface AnswerLeagueSettings {
   };
   /** Dirichlet weight by which players' tastes in calls and answers lie around even ones. */
   readonly taste: number;
+  /** Groups of situations in which an answer gives more or less than everywhere; one group when left out. */
+  readonly bySituation?: {
+    /** Share of the plays in each. */
+    readonly shares: readonly number[];
+    /** Standard deviation of an answer's worth between them, in points. */
+    readonly spread: number;
+  };
 }
 
 /** Eight calls, eight answers, sixteen players; a play's spread is that of expected points. */
@@ -44,7 +51,7 @@ export interface AnswerLeague {
   readonly coded: CodedPlays;
   readonly outcome: Float64Array;
   /** What a call truly gives against an answer, players of the mean; from the side with the ball. */
-  readonly truth: (call: number, answer: number) => number;
+  readonly truth: (call: number, answer: number, group?: number) => number;
   /** True shares of a player's calls. */
   readonly callShares: (player: number) => readonly number[];
 }
@@ -63,8 +70,14 @@ export function answerLeague(settings: AnswerLeagueSettings): AnswerLeague {
   const tastes = (count: number): number[][] =>
     Array.from({ length: players }, () => drawDirichlet(random, new Array<number>(count).fill(taste)));
   const [callTastes, answerTastes] = [tastes(calls), tastes(answers)];
-  const truth = (call: number, answer: number): number =>
-    (ofCall[call] ?? 0) + (ofAnswer[answer] ?? 0) + (ofPair[call * answers + answer] ?? 0);
+  const { shares = [1], spread: between = 0 } = settings.bySituation ?? {};
+  // Nothing is drawn where there is one group, so that its leagues stay what they were.
+  const ofGroup = shares.length === 1 ? [] : centred(normals(answers * shares.length, between), shares);
+  const truth = (call: number, answer: number, group = -1): number =>
+    (ofCall[call] ?? 0) +
+    (ofAnswer[answer] ?? 0) +
+    (ofPair[call * answers + answer] ?? 0) +
+    (ofGroup[answer * shares.length + group] ?? 0);
 
   const count = calls * answers * playsACell;
   const coded = {
@@ -78,7 +91,7 @@ export function answerLeague(settings: AnswerLeagueSettings): AnswerLeague {
     gameSide: new Int32Array(count),
     gameSides: 2 * games,
     situation: new Int8Array(count),
-    situations: 1,
+    situations: shares.length,
   };
   const outcome = new Float64Array(count);
   for (let play = 0; play < count; play += 1) {
@@ -94,14 +107,24 @@ export function answerLeague(settings: AnswerLeagueSettings): AnswerLeague {
     coded.offense[play] = with_;
     coded.defense[play] = against;
     coded.gameSide[play] = side;
+    const group = shares.length === 1 ? 0 : drawFrom(random, shares);
+    coded.situation[play] = group;
     outcome[play] =
-      truth(call, answer) +
+      truth(call, answer, group) +
       (offense[with_] ?? 0) +
       (defense[against] ?? 0) +
       (day[side] ?? 0) +
       deviations.play * drawNormal(random);
   }
   return { coded, outcome, truth, callShares: (player) => callTastes[player] ?? [] };
+}
+
+/** Less each answer's mean over the plays, so that its worth everywhere stays what it was. */
+function centred(effects: readonly number[], shares: readonly number[]): number[] {
+  const groups = shares.length;
+  const mean = (answer: number): number =>
+    shares.reduce((sum, share, group) => sum + share * (effects[answer * groups + group] ?? 0), 0);
+  return effects.map((effect, at) => effect - mean(Math.floor(at / groups)));
 }
 
 function drawFrom(random: RandomSource, shares: readonly number[]): number {

@@ -5,6 +5,7 @@ import { fitOutcome } from '../fitted-outcome.js';
 import type { SolveLinearProgramme } from '../linear-programme.js';
 import type { CallOption } from '../options.js';
 import { PayoffTable } from '../payoffs.js';
+import { situationEffects } from '../situation-effects.js';
 import { worstColumn } from '../zero-sum.js';
 import { answerLeague, type AnswerLeagueSettings } from './answer-league.js';
 
@@ -43,10 +44,15 @@ export function guaranteesOver(
       random,
       callShares(0).map((share) => 24 * share + 0.5),
     ).map((share) => 34 * share);
-    const game = new PayoffTable(fitted, seed).game('offense', answers, calls, alpha);
+    // Of the last group of situations where there are several: the table is told which.
+    const groups = settings.bySituation?.shares.map((_, at, all) => (at === all.length - 1 ? 1 : 0)) ?? [];
+    const effects = groups.length < 2 ? null : situationEffects(fitted, outcome, coded.situation, groups.length);
+    const game = new PayoffTable(fitted, seed, effects).game('offense', answers, calls, alpha, groups);
     const { dial } = callMix(game, { confidence: 0.9, seed, solve });
     const [safe] = dial;
-    const true_ = answers.map((_, answer) => calls.map((__, call) => -truth(call, answer) + fitted.means.overall));
+    const true_ = answers.map((_, answer) =>
+      calls.map((__, call) => -truth(call, answer, groups.length - 1) + (fitted.means.means.at(-1) ?? 0)),
+    );
     const gain = worstColumn(true_, safe?.shares ?? []) - (safe?.ifTheyAdjust.guarantee ?? Infinity);
     if (gain >= 0) held += 1;
     slack += gain / seeds.length;
