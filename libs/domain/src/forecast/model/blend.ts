@@ -16,11 +16,12 @@ export interface BlendPart {
  * How firmly the prior is held to, in the units of the loss's curvature: few games must not decide alone which member is
  * the better one, nor how bold the pool is, and least of all where the middle lies: the plays of a game and of a player
  * share what is not known of them, so that what is off in the judged games is seldom off in the next. On many games all of
- * it gives way.
+ * it gives way, and the middle soonest: beyond so many plays what is off is the league's own drift, which lasts.
  */
 const FIRM = 150;
 const FIRM_ON_BOLDNESS = 400;
 const FIRM_ON_INTERCEPTS = 3000;
+const PLAYS_THAT_TELL_THE_MIDDLE = 4000;
 
 /**
  * Weights by which the members of a model are pooled, fitted to forecasts of games that they had not learned from.
@@ -37,6 +38,8 @@ export function fitBlend(
   prior: readonly number[],
 ): Blend {
   const count = prior.length;
+  const judged = parts.reduce((sum, { rows }) => sum + rows.length, 0);
+  const firmOnIntercepts = FIRM_ON_INTERCEPTS * Math.min(1, (PLAYS_THAT_TELL_THE_MIDDLE / Math.max(1, judged)) ** 2);
   const at = new Float64Array(count + classes);
   at.set(prior);
   const start = Float64Array.from(at);
@@ -49,7 +52,7 @@ export function fitBlend(
       loss += (FIRM_ON_BOLDNESS * count * mean * mean) / 2;
       for (let place = 0; place < now.length; place += 1) {
         const apart = (off[place] ?? 0) - (place < count ? mean : 0);
-        const firm = place < count ? FIRM : FIRM_ON_INTERCEPTS;
+        const firm = place < count ? FIRM : firmOnIntercepts;
         loss += (firm * apart * apart) / 2;
         gradient[place] = firm * apart + (place < count ? FIRM_ON_BOLDNESS * mean : 0);
       }

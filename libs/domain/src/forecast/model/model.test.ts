@@ -163,3 +163,16 @@ it('a pool prefers the member that knows, and is calibrated on what it was fitte
   expect(weights[0]).toBeGreaterThan(0.8);
   expect(Math.abs(weights[1] ?? 1)).toBeLessThan(0.25);
 });
+
+it('a pool holds to its middle on few plays and moves it on many', () => {
+  // A member that says one half of what happens three times in five: the middle is off by log(3 / 2).
+  const moved = (plays: number): number => {
+    const outcome = Int32Array.from({ length: plays }, (_, play) => (play % 5 < 3 ? 1 : 0));
+    const members = [new Float64Array(plays * 2).fill(Math.log(0.5))];
+    const rows = Int32Array.from(outcome.keys());
+    const { intercepts } = fitBlend([{ members, rows }], outcome, 2, [1]);
+    return ((intercepts[1] ?? 0) - (intercepts[0] ?? 0)) / Math.log(3 / 2);
+  };
+  expect(moved(1000)).toBeLessThan(0.2);
+  expect(moved(15_000)).toBeGreaterThan(0.9);
+});
