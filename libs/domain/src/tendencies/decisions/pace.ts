@@ -4,6 +4,7 @@ import type { TendencyPlays } from '../tendency-plays.js';
 import { previousSnaps } from '../sequences/successive-snaps.js';
 import { othersPlaces, type FieldPlays } from './asked-plays.js';
 import type { Answers } from './counted-share.js';
+import { usedTimeout } from './timeouts.js';
 
 const UNKNOWN_SECONDS = -1;
 
@@ -18,18 +19,25 @@ export interface UsualPace {
 /**
  * Seconds of game clock from the snap before to each counting snap, where the clock ran in between: -1 where the clock of
  * either is unknown, the clock stood or nobody says that it ran, or the snap before is of another drive, quarter or none.
- * No field holds the time from snap to snap, so it is told by the clock; video seconds would count cuts and replays.
+ * Where something was between the two that takes time of its own, such as a kneel, a spike, a dead ball, a foul on the
+ * snap before or a timeout of either side, that is no pace, and -1 as well. No field holds the time from snap to snap, so
+ * it is told by the clock; video seconds would count cuts and replays.
  *
- * Reads clockSeconds, clockRunning, quarter and drive.
+ * Reads clockSeconds, clockRunning, quarter, drive, foul, foulSide and the timeouts of both sides.
  */
 export function clockTaken(facts: TendencyPlays): Int16Array {
   const { plays } = facts;
   const clocks = plays.number('clockSeconds').values;
   const quarters = plays.number('quarter').values;
   const running = choiceMask(plays, 'clockRunning', ['yes']);
+  const fouls = [plays.code('foul').codes, plays.code('foulSide').codes];
+  const timeouts = [usedTimeout(facts, 'offense'), usedTimeout(facts, 'defense')];
   const previous = previousSnaps(facts, 'drive');
   return Int16Array.from(previous, (before, play) => {
     if (before < 0 || running[play] !== 1 || quarters[before] !== quarters[play]) return UNKNOWN_SECONDS;
+    if (plays.orderInGame[play] !== (plays.orderInGame[before] ?? 0) + 1) return UNKNOWN_SECONDS;
+    if (fouls.some((codes) => (codes[before] ?? -1) >= 0)) return UNKNOWN_SECONDS;
+    if (timeouts.some((used) => used[play] === 1)) return UNKNOWN_SECONDS;
     const [was, is] = [clocks[before] ?? UNKNOWN_NUMBER, clocks[play] ?? UNKNOWN_NUMBER];
     return was === UNKNOWN_NUMBER || is === UNKNOWN_NUMBER || is > was ? UNKNOWN_SECONDS : was - is;
   });
