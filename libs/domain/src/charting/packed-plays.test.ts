@@ -125,8 +125,13 @@ describe('gathered plays', () => {
   });
 
   it('answer unknown for a field that no play knows', () => {
-    const batch = gatherPlays([{ plays: first, offense: 'both' }], ['formation'], (term) => term);
+    const batch = gatherPlays([{ plays: first, offense: 'both' }], ['formation', 'clockSeconds'], (term) => term);
     expect([...batch.number('clockSeconds').values]).toEqual([UNKNOWN_NUMBER, UNKNOWN_NUMBER, UNKNOWN_NUMBER]);
+  });
+
+  it('refuse a field that they were gathered without', () => {
+    const batch = gatherPlays([{ plays: first, offense: 'both' }], ['formation'], (term) => term);
+    expect(() => batch.number('clockSeconds')).toThrow('the batch was gathered without clockSeconds');
   });
 });
 

@@ -65,11 +65,14 @@ export interface PlayColumnsParts {
   /** 1 where the game's home player has the ball, 0 where the away player has it. */
   readonly offenseIsHome: Uint8Array;
   readonly columns: ReadonlyMap<PlayFieldName, Column>;
+  /** Fields that were carried over, where others were left out to save room; all when left out. */
+  readonly carried?: ReadonlySet<PlayFieldName>;
 }
 
 /**
  * A batch of plays as typed columns: the one representation from the store to the statistics. A field that no play of
- * the batch knows takes no room. Immutable by convention; nothing writes to a column after it was built.
+ * the batch knows takes no room and reads as unknown; one that was left out of the batch cannot be read at all. Immutable
+ * by convention; nothing writes to a column after it was built.
  */
 export class PlayColumns implements PlayColumnsParts {
   readonly count: number;
@@ -79,6 +82,7 @@ export class PlayColumns implements PlayColumnsParts {
   readonly orderInGame: Int32Array;
   readonly offenseIsHome: Uint8Array;
   readonly columns: ReadonlyMap<PlayFieldName, Column>;
+  readonly carried?: ReadonlySet<PlayFieldName>;
 
   constructor(parts: PlayColumnsParts) {
     this.count = parts.playNumber.length;
@@ -88,21 +92,28 @@ export class PlayColumns implements PlayColumnsParts {
     this.orderInGame = parts.orderInGame;
     this.offenseIsHome = parts.offenseIsHome;
     this.columns = parts.columns;
+    if (parts.carried !== undefined) this.carried = parts.carried;
   }
 
   number(name: NumberFieldName): NumberColumn {
-    const column = this.columns.get(name);
+    const column = this.column(name);
     return column !== undefined && 'values' in column ? column : unknownNumbers(this.count);
   }
 
   code(name: CodeFieldName): CodeColumn {
-    const column = this.columns.get(name);
+    const column = this.column(name);
     return column !== undefined && 'meanings' in column && !('starts' in column) ? column : unknownCodes(this.count);
   }
 
   list(name: ListFieldName): ListColumn {
-    const column = this.columns.get(name);
+    const column = this.column(name);
     return column !== undefined && 'starts' in column ? column : unknownLists(this.count);
+  }
+
+  /** A field that was left out would read as one that nobody knows, and the figures would be wrong without a word. */
+  private column(name: PlayFieldName): Column | undefined {
+    if (this.carried?.has(name) === false) throw new Error(`the batch was gathered without ${name}`);
+    return this.columns.get(name);
   }
 }
 
@@ -233,7 +244,8 @@ export function gatherPlays(
     else if (field.type === 'terms') columns.set(name, gatherLists(sources, picks, count, field.name, asTerm));
     else columns.set(name, gatherCodes(sources, picks, count, field.name, asTerm));
   }
-  return new PlayColumns({ charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns });
+  const carried = new Set(fields);
+  return new PlayColumns({ charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns, carried });
 }
 
 function pickPlays(plays: PlayColumns, offense: PlaySource['offense']): Int32Array {

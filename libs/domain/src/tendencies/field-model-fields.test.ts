@@ -8,7 +8,7 @@ import { DIMENSION_NAMES } from './dimension-names.js';
 import { readDimension } from './dimensions.js';
 import { FIELD_MODEL_FIELDS, forFieldModel } from './field-model-fields.js';
 
-// A missing column reads as unknown, so a field that is left out by mistake would only make a field of nobody knowing.
+// A field that is left out by mistake throws where it is read.
 
 const VOCABULARY = starterVocabulary();
 const random = seededRandom(11);
@@ -37,6 +37,13 @@ describe.each(['offense', 'defense'] as const)('the fields of the model of the %
 
   it('classify plays as all fields do', () => {
     expect({ ...lean, plays: null }).toEqual({ ...full, plays: null });
+  });
+
+  it('throw where something else is read, in place of unknown', () => {
+    const { plays } = forFieldModel(lean, side);
+    expect(() => plays.number('clockSeconds')).toThrow('the batch was gathered without clockSeconds');
+    expect(() => plays.code('hash')).toThrow('the batch was gathered without hash');
+    expect(() => plays.list('preSnapAdjustments')).toThrow('the batch was gathered without preSnapAdjustments');
   });
 
   it.each(DIMENSION_NAMES[side])('hold all that %s is read from', (dimension) => {

@@ -55,6 +55,7 @@ export function forFieldModel(facts: TendencyPlays, side: Side): TendencyPlays {
   const { charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns } = facts.plays;
   const read = new Set(READ_BY[side]);
   const kept = new Map([...columns].filter(([name]) => read.has(name)));
-  const plays = new PlayColumns({ charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns: kept });
+  const parts = { charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns: kept, carried: read };
+  const plays = new PlayColumns(parts);
   return { ...facts, plays };
 }
