@@ -13,9 +13,10 @@ import {
   type ReadCallSheet,
 } from './call-sheet-words.js';
 import { placeIn } from './report-film.js';
-import { CAUTION, WITHHELD, type ReadableReport } from './report-sections.js';
+import { CAUTION, type ReadableReport } from './report-sections.js';
 import type { SectionBlock } from './section-shape.js';
 import { list, text } from './blocks.js';
+import { WITHHELD, WITHHELD_GAME } from './report-names.js';
 
 /** A call sheet as it is read, before any format. */
 export function readableCallSheet(read: ReadCallSheet): ReadableReport {
@@ -97,7 +98,7 @@ function clipBlocks({ sheet, names }: ReadCallSheet): SectionBlock[] {
   if (sheet.clips.length === 0) return [text('No play has a second of the video.')];
   const items = sheet.clips.map(({ play, gameId, second, reason }) => {
     const { at, address } = placeIn(names.video(play.chartId), second);
-    return { text: `${at} of ${names.game(gameId) ?? 'a game you may not see'}: ${reason}`, url: address };
+    return { text: `${at} of ${names.game(gameId) ?? WITHHELD_GAME}: ${reason}`, url: address };
   });
   return [{ kind: 'list', ordered: true, items }];
 }

@@ -1,7 +1,7 @@
 import { pointWords, POINTS_PART } from './coaching-sections.js';
 import { CAUTION, type ReadableReport } from './report-sections.js';
 import type { ReportFilm } from './report-film.js';
-import type { PointText, ReportNames } from './report-names.js';
+import { WITHHELD_GAME, type PointText, type ReportNames } from './report-names.js';
 import type { SectionBlock } from './section-shape.js';
 import { list, text } from './blocks.js';
 
@@ -158,7 +158,7 @@ export function situationTable({ situations }: ReadCallStudy): SectionBlock {
 function filmBlocks({ film }: ReadCallStudy): SectionBlock[] {
   if (film.length === 0) return [text('No play of these games has a second of the video.')];
   const items = film.map(({ game, at, address, playNumber, reason }) => ({
-    text: `${at} of ${game ?? 'a game you may not see'}, play ${playNumber}: ${reason}`,
+    text: `${at} of ${game ?? WITHHELD_GAME}, play ${playNumber}: ${reason}`,
     url: address,
   }));
   return [{ kind: 'list', ordered: true, items }];

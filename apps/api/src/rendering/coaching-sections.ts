@@ -1,6 +1,6 @@
 import type { AttachedPoint } from '#domain/reports/coaching/attached-point.js';
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
-import type { PointText, ReportNames } from './report-names.js';
+import { WITHHELD_GAME, type PointText, type ReportNames } from './report-names.js';
 import type { Section } from './section-shape.js';
 import { list } from './blocks.js';
 
@@ -50,7 +50,7 @@ function readable(
 function subjectOf({ on, label, play }: AttachedPoint, { sample }: RoundReport, names: ReportNames): string {
   if (play !== null) {
     const chart = sample.charts.find(({ chartId }) => chartId === play.chartId);
-    return `play ${play.playNumber} of ${names.game(chart?.gameId ?? '') ?? 'a game you may not see'}`;
+    return `play ${play.playNumber} of ${names.game(chart?.gameId ?? '') ?? WITHHELD_GAME}`;
   }
   return on === 'opponent' ? 'on the opponent' : (label ?? on);
 }

@@ -4,7 +4,7 @@ import type { FilmToChart, RoundReport } from '#domain/reports/round-report-shap
 import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { list, text } from './blocks.js';
 import { lowerFirst, upperFirst } from './plain-words.js';
-import type { ReportNames } from './report-names.js';
+import { WITHHELD_GAME, type ReportNames } from './report-names.js';
 import type { SectionBlock } from './section-shape.js';
 
 /** Where a page links to, and what the section is called. */
@@ -101,7 +101,7 @@ function chartNextWords(report: RoundReport, names: ReportNames): string[] {
 }
 
 function filmWords({ gameId, what, side, fields, plays, minutes }: FilmToChart, names: ReportNames): string {
-  const game = names.game(gameId) ?? 'a game you may not see';
+  const game = names.game(gameId) ?? WITHHELD_GAME;
   return `${what} of their ${side} in ${game}, ${fields} (about ${counted(plays, 'play')}, ${counted(Math.max(1, Math.round(minutes)), 'minute')})`;
 }
 

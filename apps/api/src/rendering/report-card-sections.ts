@@ -1,8 +1,9 @@
 import type { CountedLine, ReportCard } from '#domain/report-card/report-card-shape.js';
 import { dayWords } from './plain-words.js';
-import { CAUTION, WITHHELD, type ReadableReport } from './report-sections.js';
+import { CAUTION, type ReadableReport } from './report-sections.js';
 import type { SectionBlock } from './section-shape.js';
 import { list, text } from './blocks.js';
+import { WITHHELD, WITHHELD_GAME } from './report-names.js';
 
 /** A report card as it is read; every text may hold hostile characters and is escaped by the format. */
 export interface ReadReportCard extends Omit<ReportCard, 'games'> {
@@ -62,7 +63,7 @@ export function headBlocks({
     ),
     text(verdict),
     ...(awaited === null ? [] : [text(`Awaited: ${awaited}`)]),
-    ...(games.length === 0 ? [] : [list(games.map(({ name }) => name ?? 'a game you may not see'))]),
+    ...(games.length === 0 ? [] : [list(games.map(({ name }) => name ?? WITHHELD_GAME))]),
   ];
 }
 

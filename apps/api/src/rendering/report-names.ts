@@ -26,3 +26,7 @@ export interface ReportNames {
   /** Null once the point is gone, and for whoever is not of the clan. */
   coachingPoint(pointId: string, revision: number): PointText | null;
 }
+
+export const WITHHELD = 'name withheld';
+/** Instead of a game. */
+export const WITHHELD_GAME = 'a game you may not see';

@@ -15,7 +15,7 @@ import { untoldBlocks, UNTOLD_PART } from './could-not-tell.js';
 import { habitSections } from './habit-sections.js';
 import { dayWords } from './plain-words.js';
 import { placeIn } from './report-film.js';
-import type { ReportNames } from './report-names.js';
+import { WITHHELD, WITHHELD_GAME, type ReportNames } from './report-names.js';
 import type { Section, SectionBlock } from './section-shape.js';
 import { list, text } from './blocks.js';
 
@@ -25,7 +25,6 @@ export interface ReadableReport {
   readonly sections: readonly Section[];
 }
 
-export const WITHHELD = 'name withheld';
 export const FILM_TITLE = 'Film to watch, in this order';
 
 /** The words of a report, in reading order. Ids become names here, under the reader's rights. */
@@ -126,7 +125,7 @@ export function headBlocks(
 function chartBlocks({ sample }: RoundReport, names: ReportNames): SectionBlock[] {
   const charts = sample.charts.map(({ gameId, revision, rulesVersion }) => {
     const rules = rulesVersion === null ? '' : `, rules ${rulesVersion}`;
-    return `${names.game(gameId) ?? 'a game you may not see'}: revision ${revision} of its chart${rules}`;
+    return `${names.game(gameId) ?? WITHHELD_GAME}: revision ${revision} of its chart${rules}`;
   });
   return charts.length === 0 ? [text('No chart of this player is in view.')] : listed(charts);
 }
@@ -219,7 +218,7 @@ function resultLine(claim: ResultClaim): string {
 function filmBlocks({ film }: RoundReport, names: ReportNames): SectionBlock[] {
   const items = film.map(({ play, gameId, second, reason }) => {
     const { at, address } = placeIn(names.video(play.chartId), second);
-    const game = names.game(gameId) ?? 'a game you may not see';
+    const game = names.game(gameId) ?? WITHHELD_GAME;
     return { text: `${at} of ${game}, play ${play.playNumber}: ${reason}`, url: address };
   });
   return [{ kind: 'list', ordered: true, items }];

@@ -7,12 +7,12 @@ import { UuidPipe } from '../../common/uuid.pipe.js';
 import { filmVtt } from '../../rendering/film-vtt.js';
 import { filmPage } from '../../rendering/page/film-page.js';
 import { filmEntries, type FilmEntry } from '../../rendering/report-film.js';
-import { WITHHELD } from '../../rendering/report-sections.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
 import { FilmQuery, FilmResponse } from './film.dto.js';
 import { pageFrame, sendPage } from '../../common/page-policy.js';
 import { RoundReportsService } from './round-reports.service.js';
+import { WITHHELD } from '../../rendering/report-names.js';
 
 const TYPES = ['application/json', 'text/html', 'text/vtt'] as const;
 

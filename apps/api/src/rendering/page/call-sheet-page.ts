@@ -12,10 +12,11 @@ import {
 } from '../call-sheet-words.js';
 import { html, joined, type Html } from '../html.js';
 import { placeIn } from '../report-film.js';
-import { CAUTION, WITHHELD } from '../report-sections.js';
+import { CAUTION } from '../report-sections.js';
 import { Evidence } from './evidence.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
+import { WITHHELD, WITHHELD_GAME } from '../report-names.js';
 
 /** The call sheet as one document: a sheet of paper for each side, then what stands behind it. No script, nothing loaded. */
 export function callSheetPage(read: ReadCallSheet, frame: PageFrame): string {
@@ -145,7 +146,7 @@ function clipList({ sheet, names }: ReadCallSheet): Html {
   const items = sheet.clips.map(({ number, play, gameId, second, reason }) => {
     const { at, address } = placeIn(names.video(play.chartId), second);
     const where = address === null ? html`${at}` : html`<a href="${address}" rel="noreferrer">${at}</a>`;
-    return html`<li id="clip-${number}">${where} of ${names.game(gameId) ?? 'a game you may not see'}: ${reason}</li>`;
+    return html`<li id="clip-${number}">${where} of ${names.game(gameId) ?? WITHHELD_GAME}: ${reason}</li>`;
   });
   return html`<ol class="columns">
     ${items}
@@ -164,9 +165,7 @@ function gameList({ charts, names }: ReadCallSheet): Html {
   return html`<ol>
     ${games.map(
       ({ gameId, revision }, at) =>
-        html`<li id="game-${at + 1}">
-          ${names.game(gameId) ?? 'a game you may not see'}, revision ${revision} of its chart
-        </li>`,
+        html`<li id="game-${at + 1}">${names.game(gameId) ?? WITHHELD_GAME}, revision ${revision} of its chart</li>`,
     )}
   </ol>`;
 }

@@ -20,6 +20,7 @@ import { Evidence } from './evidence.js';
 import { captioned, figure } from './figures.js';
 import { page, type PageFrame } from './page.js';
 import { blocksMarkup } from './section-blocks.js';
+import { WITHHELD_GAME } from '../report-names.js';
 
 /** More plays than this behind one sentence are a list to get lost in; the study as data has all of them. */
 export const MOST_CITED = 30;
@@ -163,7 +164,7 @@ function filmList({ film }: PageCallStudy): Html {
   if (film.length === 0) return html`<p>No play of these games has a second of the video.</p>`;
   const items = film.map(({ game, at, address, playNumber, reason }) => {
     const where = address === null ? html`${at}` : html`<a href="${address}" rel="noreferrer">${at}</a>`;
-    return html`<li>${where} of ${game ?? 'a game you may not see'}, play ${playNumber}: ${reason}</li>`;
+    return html`<li>${where} of ${game ?? WITHHELD_GAME}, play ${playNumber}: ${reason}</li>`;
   });
   return html`<ol>
     ${items}
@@ -172,7 +173,7 @@ function filmList({ film }: PageCallStudy): Html {
 
 function gameList({ charts, names }: PageCallStudy): Html {
   const items = [...gameNumbers(charts)].map(
-    ([gameId, number]) => html`<li id="game-${number}">${names.game(gameId) ?? 'a game you may not see'}</li>`,
+    ([gameId, number]) => html`<li id="game-${number}">${names.game(gameId) ?? WITHHELD_GAME}</li>`,
   );
   return html`<ol class="columns">
     ${items}

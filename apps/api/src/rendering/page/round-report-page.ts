@@ -1,10 +1,10 @@
 import type { ReportChart, RoundReport } from '#domain/reports/round-report-shape.js';
 import { html, type Html } from '../html.js';
 import { filmEntries, gameNumbers, type FilmEntry, type ReportFilm } from '../report-film.js';
-import type { ReportNames } from '../report-names.js';
+import { WITHHELD, WITHHELD_GAME, type ReportNames } from '../report-names.js';
 import type { PathStep } from '../report-path.js';
 import { untoldBlocks, UNTOLD_PART } from '../could-not-tell.js';
-import { CAUTION, FILM_TITLE, headBlocks, nextBlocks, WITHHELD } from '../report-sections.js';
+import { CAUTION, FILM_TITLE, headBlocks, nextBlocks } from '../report-sections.js';
 import { aheadFigure, dotsFigure, pathFigure } from './figures.js';
 import { Evidence } from './evidence.js';
 import { answerSections } from '../answer-sections.js';
@@ -88,8 +88,7 @@ export function filmList(entries: readonly FilmEntry[], { sample }: RoundReport)
     ${entries.map(({ at, address, game, gameId, playNumber, reason }) => {
       const time = address === null ? html`${at}` : html`<a href="${address}" rel="noreferrer">${at}</a>`;
       return html`<li>
-        <b>${time}</b> of ${game ?? 'a game you may not see'} (game ${numbers.get(gameId) ?? 0}), play ${playNumber}:
-        ${reason}
+        <b>${time}</b> of ${game ?? WITHHELD_GAME} (game ${numbers.get(gameId) ?? 0}), play ${playNumber}: ${reason}
       </li>`;
     })}
   </ol>`;
@@ -101,7 +100,7 @@ function chartTable({ sample }: RoundReport, names: ReportNames, film: ReportFil
     const charts = sample.charts.filter((chart) => chart.gameId === gameId);
     return html`<tr id="game-${number}">
       <td>${number}</td>
-      <th scope="row">${names.game(gameId) ?? 'a game you may not see'}</th>
+      <th scope="row">${names.game(gameId) ?? WITHHELD_GAME}</th>
       <td>${charts.map((chart) => chartWords(chart, film.chart(chart.chartId)?.revision ?? null)).join('; ')}</td>
     </tr>`;
   });
