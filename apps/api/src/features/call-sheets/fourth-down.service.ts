@@ -13,7 +13,7 @@ import { TendenciesService, type Archive } from '../tendencies/tendencies.servic
 import type { ChoiceResponse, FourthDownQuery, FourthDownResponse } from './fourth-down.dto.js';
 import { OurFiguresService } from './our-figures.service.js';
 import { rateResponse } from './rate-response.js';
-import { quarterSeconds } from './seconds-left.js';
+import { secondsOfGame } from './seconds-left.js';
 
 const CONFIDENCE = 0.9;
 
@@ -30,10 +30,7 @@ export class FourthDownService {
   read(credential: Credential, playerId: string, query: FourthDownQuery): Promise<FourthDownResponse> {
     return this.transactions.run(credential, 'read', async (db) => {
       await this.events.require(db, query.eventId);
-      const [player, opponent] = [
-        await this.players.require(db, playerId),
-        await this.players.require(db, query.opponentId),
-      ];
+      const [player, opponent] = await this.players.requireAll(db, [playerId, query.opponentId]);
       const archive = await this.tendencies.archive(db);
       const figures = this.figures.of(archive, player, CONFIDENCE);
       const { distance, yardsToGoal, timeouts, scoreDifference = null } = query;
@@ -61,10 +58,9 @@ export class FourthDownService {
   }
 }
 
-/** Of the game, by the usual length of a quarter in the event's charted games; null without a clock. */
-function secondsLeft({ clockSeconds, quarter, eventId }: FourthDownQuery, { charts }: Archive): number | null {
-  if (clockSeconds === undefined) return null;
-  return clockSeconds + (4 - quarter) * quarterSeconds(charts, eventId);
+/** Of the game; null without a clock. */
+function secondsLeft({ clockSeconds, ...query }: FourthDownQuery, { charts }: Archive): number | null {
+  return clockSeconds === undefined ? null : secondsOfGame(charts, { ...query, clockSeconds });
 }
 
 /** The distance as the opponent's decisions are cut. */

@@ -10,7 +10,7 @@ import { TendenciesService, type Archive } from '../tendencies/tendencies.servic
 import type { LateGameQuery, LateGameResponse, WeighedResponse } from './late-game.dto.js';
 import { OurFiguresService } from './our-figures.service.js';
 import { rateResponse } from './rate-response.js';
-import { quarterSeconds } from './seconds-left.js';
+import { quarterSeconds, secondsOfGame } from './seconds-left.js';
 
 const CONFIDENCE = 0.9;
 /** Of a play clock of forty seconds, snapped at the last moment. Common practice, no source. */
@@ -29,8 +29,7 @@ export class LateGameService {
   read(credential: Credential, playerId: string, query: LateGameQuery): Promise<LateGameResponse> {
     return this.transactions.run(credential, 'read', async (db) => {
       await this.events.require(db, query.eventId);
-      const player = await this.players.require(db, playerId);
-      const opponent = await this.players.require(db, query.opponentId);
+      const [player, opponent] = await this.players.requireAll(db, [playerId, query.opponentId]);
       const archive = await this.tendencies.archive(db);
       const ours = this.figures.of(archive, player, CONFIDENCE);
       const theirs = this.figures.of(archive, opponent, CONFIDENCE);
@@ -62,12 +61,11 @@ function situationOf(
   { charts }: Archive,
 ): LateGame {
   const { ball, down, yardsToGoal, theirTimeouts } = query;
-  const aQuarter = quarterSeconds(charts, eventId);
   const inFirstHalf = quarter <= 2;
   return {
     ...{ lead: scoreDifference, ball, down, yardsToGoal, ourTimeouts: timeouts, theirTimeouts },
-    secondsLeft: clockSeconds + (4 - quarter) * aQuarter,
-    secondsOfHalf: inFirstHalf ? clockSeconds + (2 - quarter) * aQuarter : null,
+    secondsLeft: secondsOfGame(charts, { eventId, quarter, clockSeconds }),
+    secondsOfHalf: inFirstHalf ? clockSeconds + (2 - quarter) * quarterSeconds(charts, eventId) : null,
     runOffSeconds: runOffSeconds ?? USUAL_RUN_OFF,
     runOffKnown: runOffSeconds !== undefined,
   };

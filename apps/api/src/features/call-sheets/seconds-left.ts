@@ -5,3 +5,15 @@ export function quarterSeconds(charts: readonly CountingChart[], eventId: string
   const minutes = charts.flatMap((chart) => (chart.eventId === eventId ? (chart.quarterMinutes ?? []) : [])).sort();
   return 60 * (minutes[Math.floor(minutes.length / 2)] ?? 0);
 }
+
+/** Until the end of the game, by the usual length of a quarter in the event's charted games. */
+export function secondsOfGame(
+  charts: readonly CountingChart[],
+  {
+    eventId,
+    quarter,
+    clockSeconds,
+  }: { readonly eventId: string; readonly quarter: number; readonly clockSeconds: number },
+): number {
+  return clockSeconds + (4 - quarter) * quarterSeconds(charts, eventId);
+}

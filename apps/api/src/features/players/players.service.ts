@@ -73,7 +73,7 @@ export class PlayersService {
   /** @throws ApiError `resource.not_found`, also for a player whom only another clan may see */
   async require(db: ClanDatabase, playerId: string): Promise<KnownPlayer> {
     const [player] = await this.requireAll(db, [playerId]);
-    return found(player ?? null, 'player');
+    return player;
   }
 
   /**
@@ -81,14 +81,19 @@ export class PlayersService {
    *
    * @throws ApiError `resource.not_found`, also for a player whom only another clan may see
    */
-  async requireAll(db: ClanDatabase, playerIds: readonly string[]): Promise<KnownPlayer[]> {
+  async requireAll<Ids extends readonly string[]>(
+    db: ClanDatabase,
+    playerIds: readonly [...Ids],
+  ): Promise<{ [Place in keyof Ids]: KnownPlayer }> {
     const records = await this.repository.sameAs(db, playerIds);
-    return playerIds.map((playerId) => {
+    const players = playerIds.map((playerId): KnownPlayer => {
       const same = records.filter(({ asked }) => asked === playerId);
       const [first] = same;
       if (first === undefined) throw new ApiError('resource.not_found', 'no player has this id');
       return { identity: first.identity, handle: first.handle, recordIds: same.map(({ id }) => id) };
     });
+    // One for each id, which `map` does not tell.
+    return players as { [Place in keyof Ids]: KnownPlayer };
   }
 
   /** The clan's own record, locked until the transaction ends. */
