@@ -12,9 +12,9 @@ import {
 } from '../call-sheet-words.js';
 import { html, joined, type Html } from '../html.js';
 import { placeIn } from '../report-film.js';
-import { CAUTION } from '../report-sections.js';
 import { Evidence } from './evidence.js';
 import { page, type PageFrame } from './page.js';
+import { restsOn } from './rests-on.js';
 import { blocksMarkup } from './section-blocks.js';
 import { WITHHELD, WITHHELD_GAME } from '../report-names.js';
 
@@ -51,12 +51,7 @@ export function callSheetPage(read: ReadCallSheet, frame: PageFrame): string {
       <ul class="columns">
         ${figureLines(sheet.figures).map((line) => html`<li>${line}</li>`)}
       </ul>
-      <h2>Games</h2>
-      ${gameList(read)}
-      <h2>Before you use this</h2>
-      ${blocksMarkup(CAUTION)}
-      <h2 id="plays">Plays behind the numbers</h2>
-      ${evidence.list()}
+      ${restsOn(gameList(read), evidence)}
     </section>
   </main>`;
   return page(title, body, frame);

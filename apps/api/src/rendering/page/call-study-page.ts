@@ -15,10 +15,10 @@ import { html, type Html } from '../html.js';
 import { shareDotsPlot } from '../plots/share-dots-plot.js';
 import { shareDriftPlot } from '../plots/share-drift-plot.js';
 import { gameNumbers } from '../report-film.js';
-import { CAUTION } from '../report-sections.js';
 import { Evidence } from './evidence.js';
 import { captioned, figure } from './figures.js';
 import { page, type PageFrame } from './page.js';
+import { restsOn } from './rests-on.js';
 import { blocksMarkup } from './section-blocks.js';
 import { WITHHELD_GAME } from '../report-names.js';
 
@@ -69,14 +69,7 @@ export function callStudyPage(study: PageCallStudy, frame: PageFrame): string {
       )}
       ${section('film', filmList(study))}
       ${study.coachingPoints.length === 0 ? null : section('points', blocksMarkup(pointBlocks(study)))}
-      <section>
-        <h2>Games</h2>
-        ${gameList(study)}
-        <h2>Before you use this</h2>
-        ${blocksMarkup(CAUTION)}
-        <h2 id="plays">Plays behind the numbers</h2>
-        ${evidence.list()}
-      </section>
+      <section>${restsOn(gameList(study), evidence)}</section>
     </main>`;
   return page(title, body, frame);
 }
