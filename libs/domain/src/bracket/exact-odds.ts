@@ -161,16 +161,24 @@ function settle(span: Span, settling: Settling): void {
 
 function settleGames({ low, middle, high }: Span, { inside, awayWon, game }: Settling): void {
   const places = inside.length;
-  for (let place = low; place < middle; place += 1) {
+  // Two rows at once: a sum of products waits for its last addition, and two sums wait together.
+  for (let place = low; place < middle; place += 2) {
+    const next = Math.min(place + 1, middle - 1);
     const here = inside[place] ?? 0;
-    if (here === 0) continue;
-    const row = place * places;
+    const there = next === place ? 0 : (inside[next] ?? 0);
+    if (here === 0 && there === 0) continue;
+    const [row, nextRow] = [place * places, next * places];
     let won = 0;
+    let nextWon = 0;
     for (let other = middle; other < high; other += 1) {
       const probability = game[row + other] ?? 0;
-      won += (inside[other] ?? 0) * probability;
-      awayWon[other] = (awayWon[other] ?? 0) + here * (1 - probability);
+      const nextProbability = game[nextRow + other] ?? 0;
+      const opponent = inside[other] ?? 0;
+      won += opponent * probability;
+      nextWon += opponent * nextProbability;
+      awayWon[other] = (awayWon[other] ?? 0) + here * (1 - probability) + there * (1 - nextProbability);
     }
+    if (next !== place) inside[next] = there * nextWon;
     inside[place] = here * won;
   }
 }

@@ -2,7 +2,7 @@ import { elementAt } from '../statistics/element-at.js';
 import { assertCount } from '../statistics/guards.js';
 import { randomWords } from '../statistics/random-words.js';
 import type { BracketPlan, PairingStep, PlanStep, TableStep } from './bracket-plan.js';
-import { AWAY, HOME, UNKNOWN, type BracketState } from './bracket-shape.js';
+import { HOME, UNKNOWN, type BracketState } from './bracket-shape.js';
 import {
   ownThresholds,
   sharedThresholds,
@@ -181,11 +181,12 @@ class SimulatedEvents {
         this.fill(words);
         next = 0;
       }
-      const homeWon = (words[next] ?? 0) < threshold;
+      // HOME or AWAY, without a branch: nobody can guess who wins, a processor neither.
+      const side = Number((words[next] ?? 0) >= threshold);
       next += 1;
-      const winner = homeWon ? home : away;
-      const loser = homeWon ? away : home;
-      winners[match] = homeWon ? HOME : AWAY;
+      const winner = seats[2 * match + side] ?? 0;
+      const loser = seats[2 * match + 1 - side] ?? 0;
+      winners[match] = side;
       const row = fixtures[fixture + ROW] ?? 0;
       plays[row + home] = (plays[row + home] ?? 0) + 1;
       plays[row + away] = (plays[row + away] ?? 0) + 1;
