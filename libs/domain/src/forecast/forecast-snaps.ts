@@ -5,12 +5,11 @@ import { countsForCalls } from '../football/counted-snaps.js';
 import { DEFAULT_SUCCESS_THRESHOLDS, successCodes } from '../football/success.js';
 
 /**
- * Snaps of whole games in the order in which they were played, what a forecast learns from and is judged on. Every array
- * has one entry a play.
+ * Snaps of whole games in the order in which they were played, what a forecast learns from. Every array has one entry a
+ * play.
  */
-export interface ForecastSnaps {
+export interface SnapFacts {
   readonly plays: PlayColumns;
-  readonly vocabulary: Vocabulary;
   /** Number of the play's game, counted in time order from 0: never falls from one play to the next. */
   readonly game: Int32Array;
   /** Who has the ball, and who has not: a number for each player from 0, -1 where unknown. */
@@ -26,11 +25,16 @@ export interface ForecastSnaps {
   readonly quarterSeconds: number;
 }
 
+/** The same with the words that what is forecast is named by, for whoever is told. */
+export interface ForecastSnaps extends SnapFacts {
+  readonly vocabulary: Vocabulary;
+}
+
 /** Adds what football says of each play. */
 export function forecastSnaps(
   plays: PlayColumns,
   vocabulary: Vocabulary,
-  who: Pick<ForecastSnaps, 'game' | 'offense' | 'defense'>,
+  who: Pick<SnapFacts, 'game' | 'offense' | 'defense'>,
 ): ForecastSnaps {
   return {
     plays,
@@ -43,13 +47,13 @@ export function forecastSnaps(
   };
 }
 
-/** See `ForecastSnaps.quarterSeconds`. */
+/** See `SnapFacts.quarterSeconds`. */
 export function quarterLength(plays: PlayColumns): number {
   const longest = plays.number('clockSeconds').values.reduce((most, seconds) => Math.max(most, seconds), 60);
   return Math.ceil(longest / 60) * 60;
 }
 
 /** How many games there are. */
-export function gameCount({ game }: Pick<ForecastSnaps, 'game'>): number {
+export function gameCount({ game }: Pick<SnapFacts, 'game'>): number {
   return game.length === 0 ? 0 : (game[game.length - 1] ?? 0) + 1;
 }

@@ -1,6 +1,6 @@
 import { UNKNOWN_CODE } from '../charting/play-columns.js';
 import { PLAY_FIELDS, type CodeFieldName, type PlayFieldName } from '../charting/play-fields.js';
-import type { ForecastSnaps } from './forecast-snaps.js';
+import type { SnapFacts } from './forecast-snaps.js';
 
 /** What can be forecast. */
 export const FORECAST_TARGETS = [
@@ -67,7 +67,7 @@ export interface TargetPlays {
   readonly meanings: readonly number[];
 }
 
-export function targetPlays(snaps: ForecastSnaps, target: ForecastTarget): TargetPlays {
+export function targetPlays(snaps: SnapFacts, target: ForecastTarget): TargetPlays {
   const { plays, counts, called } = snaps;
   const column = plays.code(FIELD_OF_TARGET[target]);
   const codes = Int32Array.from(target === 'run-pass' ? called : column.codes);

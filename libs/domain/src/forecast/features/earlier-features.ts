@@ -1,5 +1,5 @@
 import { UNKNOWN_CODE, UNKNOWN_NUMBER } from '../../charting/play-columns.js';
-import type { ForecastSnaps } from '../forecast-snaps.js';
+import type { SnapFacts } from '../forecast-snaps.js';
 import type { FeatureColumn } from './feature-column.js';
 
 const NAMES = [
@@ -17,7 +17,7 @@ const NAMES = [
  * What this player did earlier in the same game with the ball: the last calls, what came of them, the time since. All of
  * it is known before the play in question, whatever kind of field it came from. `lastResult` is a category of its own.
  */
-export function earlierFeatures(snaps: ForecastSnaps): FeatureColumn[] {
+export function earlierFeatures(snaps: SnapFacts): FeatureColumn[] {
   const { plays, game, offense, called, success, counts } = snaps;
   const gains = plays.number('yardsGained').values;
   const quarters = plays.number('quarter').values;

@@ -1,5 +1,5 @@
 import { PLAY_FIELDS, type PlayFieldName } from '../../charting/play-fields.js';
-import type { ForecastSnaps } from '../forecast-snaps.js';
+import type { SnapFacts } from '../forecast-snaps.js';
 import type { FeatureColumn } from './feature-column.js';
 import { knownMeanings, knownNumbers } from './situation-features.js';
 
@@ -12,7 +12,7 @@ const NOT_BY_ITSELF: ReadonlySet<string> = new Set(['lineUpSecond']);
  * What shows before the snap: every visible field after the situation. Of a list of adjustments, how many there were and
  * which came last.
  */
-export function lookFeatures(snaps: ForecastSnaps, visible: ReadonlySet<PlayFieldName>): FeatureColumn[] {
+export function lookFeatures(snaps: SnapFacts, visible: ReadonlySet<PlayFieldName>): FeatureColumn[] {
   const { plays } = snaps;
   return PLAY_FIELDS.slice(FIRST_SEEN).flatMap((field): FeatureColumn[] => {
     const { name } = field;

@@ -1,6 +1,6 @@
 import { UNKNOWN_CODE, UNKNOWN_NUMBER, type CodeColumn } from '../../charting/play-columns.js';
 import type { NumberFieldName, PlayFieldName } from '../../charting/play-fields.js';
-import type { ForecastSnaps } from '../forecast-snaps.js';
+import type { SnapFacts } from '../forecast-snaps.js';
 import type { FeatureColumn } from './feature-column.js';
 
 const NUMBERS = [
@@ -54,7 +54,7 @@ const CHOICES = ['clockRunning', 'hash'] as const;
  *
  * @param visible - fields that may be looked at
  */
-export function situationFeatures(snaps: ForecastSnaps, visible: ReadonlySet<PlayFieldName>): FeatureColumn[] {
+export function situationFeatures(snaps: SnapFacts, visible: ReadonlySet<PlayFieldName>): FeatureColumn[] {
   const { plays, quarterSeconds } = snaps;
   const numbers = NUMBERS.map((name) =>
     visible.has(name) ? knownNumbers(plays.number(name).values) : unknown(plays.count),

@@ -29,13 +29,13 @@ export interface CallArchive {
   readonly weights: StepWeights;
 }
 
-/** Where an archive is too thin to fit any: the player's own calls count for as much as 12 plays of everybody's. */
-const THIN: StepWeights = { situation: 30, look: 12, player: 12 };
+/** Until they are fitted, or where that cannot be: the player's own calls weigh as much as 12 plays of everybody's. */
+const UNFITTED: StepWeights = { situation: 30, look: 12, player: 12 };
 const FEWEST_TO_FIT = 200;
 
 /**
- * Prepares an archive for one target: classes, which cues tell most, and how many plays' worth one step of the evidence
- * gives to the one before it, fitted by forecasting each game from the games before it.
+ * Prepares an archive for one target: classes, and which cues tell most. Its weights are those of an archive that nothing
+ * was fitted to (see `fitStepWeights`).
  *
  * @param facts    - both sides' plays, charts newest first
  * @param playerOf - for each play the number of the player whose habit it shows, -1 for nobody's
@@ -65,8 +65,7 @@ export function callArchive(
     .filter(({ tells }) => tells > 0)
     .sort((a, b) => b.tells - a.tells)
     .map(({ name }) => name);
-  const archive = { target, names, classOf, rows, facts, playerOf, cues };
-  return { ...archive, weights: fittedWeights(archive, outcome) };
+  return { target, names, classOf, rows, facts, playerOf, cues, weights: UNFITTED };
 }
 
 const FIRST_CUE = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');
@@ -79,17 +78,27 @@ export function cuesOf(target: ForecastTarget): CodeFieldName[] {
   );
 }
 
-function fittedWeights(archive: Omit<CallArchive, 'weights'>, outcome: Int32Array): StepWeights {
+/** The class of each play of an archive's batch, -1 where the target is not known. */
+export function outcomeOf({ facts, rows, classOf }: CallArchive): Int32Array {
+  const outcome = new Int32Array(facts.plays.count).fill(-1);
+  rows.forEach((row, at) => {
+    outcome[row] = classOf[at] ?? -1;
+  });
+  return outcome;
+}
+
+/** How many plays' worth one step of the evidence gives to the one before it: what forecasts each game best from the games before it. */
+export function fitStepWeights(archive: CallArchive): StepWeights {
   const { facts, rows, names, cues, playerOf } = archive;
-  if (rows.length < FEWEST_TO_FIT || names.length < 2) return THIN;
+  if (rows.length < FEWEST_TO_FIT || names.length < 2) return UNFITTED;
   const newest = facts.plays.charts.length - 1;
   const game = Int32Array.from(facts.plays.chartIndex, (chart) => newest - chart);
   const inTime = Int32Array.from(rows).sort((a, b) => (game[a] ?? 0) - (game[b] ?? 0) || a - b);
   const situation = Int32Array.from(facts.situation);
   const [cue] = cues;
   const look = cue === undefined ? situation : joinKeys(situation, Int32Array.from(facts.plays.code(cue).codes));
-  const [bySituation = THIN.situation, byLook = THIN.look, byPlayer = THIN.player] = fitConcentrations(
-    { game, rows: inTime, outcome, classes: names.length, untilGame: newest + 1 },
+  const [bySituation = UNFITTED.situation, byLook = UNFITTED.look, byPlayer = UNFITTED.player] = fitConcentrations(
+    { game, rows: inTime, outcome: outcomeOf(archive), classes: names.length, untilGame: newest + 1 },
     { name: 'live', levels: [situation, look, joinKeys(look, playerOf)] },
   );
   return { situation: bySituation, look: byLook, player: byPlayer };

@@ -1,14 +1,13 @@
-import type { Vocabulary } from '../../charting/vocabulary.js';
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import type { FeatureColumn } from '../features/feature-column.js';
-import { quarterLength, type ForecastSnaps } from '../forecast-snaps.js';
+import { quarterLength, type SnapFacts } from '../forecast-snaps.js';
 import { designFor, planDesign, type DesignPlan } from '../logistic/design.js';
-import { fittingLogistic, scoreByLogistic, type LogisticModel } from '../logistic/fit-logistic.js';
+import { fitLogistic, scoreByLogistic, type LogisticModel } from '../logistic/fit-logistic.js';
 import { CROSSES, PLAYER_CROSSES, RIDGE } from '../model/crosses.js';
 import { forecastInputs } from '../model/forecast-inputs.js';
 import { probabilitiesOf } from '../model/probabilities.js';
 import { sideOfTarget, type ForecastTarget } from '../targets.js';
-import type { CallArchive } from './call-archive.js';
+import { outcomeOf, type CallArchive } from './call-archive.js';
 import type { ModelSays } from './next-call.js';
 
 /** A logistic model of an archive's calls: what is left of the archive is its coefficients and how to use them. */
@@ -25,35 +24,25 @@ export interface CallModel {
 
 /** Fewer calls than this fit no model that beats counting; round number from the simulated leagues. */
 export const FEWEST_TO_MODEL = 400;
-/** The newest so many are learned from: enough, and a step of the fitting stays short. */
+/** The newest so many are learned from: enough, and soon fitted. */
 const MOST_TO_MODEL = 20_000;
 
 /**
  * Fits a ridge logistic model of everything that may be seen before the target: the situation with splines, what shows,
  * the game so far, and the player crossed with down and look.
  *
- * @returns the model, null where the archive is too thin; stops after each step, for whoever has other things to do
+ * @returns null where the archive is too thin
  */
-export function* fittingCallModel(
-  archive: CallArchive,
-  vocabulary: Vocabulary,
-): Generator<undefined, CallModel | null> {
+export function fitCallModel(archive: CallArchive): CallModel | null {
   const { target, facts, rows, classOf, names, playerOf } = archive;
   if (rows.length < FEWEST_TO_MODEL || names.length < 2) return null;
   // Charts stand newest first.
   const newest = rows.subarray(0, MOST_TO_MODEL);
   const quarterSeconds = quarterLength(facts.plays);
-  const columns = columnsOf(target, facts, playerOf, quarterSeconds, vocabulary);
-  yield;
+  const columns = columnsOf(target, facts, playerOf, quarterSeconds);
   const plan = planDesign(columns, [...CROSSES, ...PLAYER_CROSSES], newest);
-  const outcome = new Int32Array(facts.plays.count).fill(-1);
-  rows.forEach((row, at) => {
-    outcome[row] = classOf[at] ?? -1;
-  });
-  yield;
   const design = designFor(plan, columns);
-  yield;
-  const logistic = yield* fittingLogistic(design, outcome, names.length, newest, RIDGE);
+  const logistic = fitLogistic(design, outcomeOf(archive), names.length, newest, RIDGE);
   const counts = new Float64Array(names.length);
   for (const seen of classOf.subarray(0, newest.length)) counts[seen] = (counts[seen] ?? 0) + 1;
   const games = new Set(Array.from(newest, (row) => facts.plays.chartIndex[row])).size;
@@ -70,10 +59,9 @@ export function askModel(
   { target, classes, plan, logistic, quarterSeconds, counts, games }: CallModel,
   player: number,
   facts: TendencyPlays,
-  vocabulary: Vocabulary,
 ): ModelSays {
   const { count } = facts.plays;
-  const columns = columnsOf(target, facts, new Int32Array(count).fill(player), quarterSeconds, vocabulary);
+  const columns = columnsOf(target, facts, new Int32Array(count).fill(player), quarterSeconds);
   const every = Int32Array.from({ length: count }, (_, play) => play);
   const scores = scoreByLogistic(logistic, designFor(plan, columns), every);
   return { shares: probabilitiesOf(scores, every, classes), counts, games };
@@ -84,7 +72,6 @@ function columnsOf(
   facts: TendencyPlays,
   playerOf: Int32Array,
   quarterSeconds: number,
-  vocabulary: Vocabulary,
 ): readonly FeatureColumn[] {
   const { plays, counts, called, success } = facts;
   const nobody = new Int32Array(plays.count).fill(-1);
@@ -92,7 +79,7 @@ function columnsOf(
   const hasBall = sideOfTarget(target) === 'offense' ? playerOf : Int32Array.from(plays.offenseIsHome);
   const defense = sideOfTarget(target) === 'offense' ? nobody : playerOf;
   const who = { game: plays.chartIndex, offense: hasBall, defense };
-  const snaps: ForecastSnaps = { plays, vocabulary, ...who, counts, called, success, quarterSeconds };
+  const snaps: SnapFacts = { plays, ...who, counts, called, success, quarterSeconds };
   const { columns, players } = forecastInputs(snaps, target, 'line');
   return [...columns, ...players.filter(({ name }) => name === 'player')];
 }

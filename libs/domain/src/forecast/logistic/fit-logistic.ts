@@ -1,5 +1,5 @@
 import type { Design } from './design.js';
-import { atOnce, minimising } from './minimise.js';
+import { minimise } from './minimise.js';
 
 /** Coefficients by score and place: one score with two classes, else one a class. */
 export interface LogisticModel {
@@ -10,7 +10,14 @@ export interface LogisticModel {
 const TOLERANCE = 3e-6;
 const MOST_STEPS = 80;
 
-/** @returns the model, see `fittingLogistic` */
+/**
+ * Multinomial logistic regression with a ridge penalty on every coefficient but the intercepts.
+ *
+ * @param rows  - training plays
+ * @param ridge - penalty: half of this times the design's own factor times the square of each coefficient is added to
+ *   the sum of losses, so that more plays outweigh it
+ * @see le Cessie & van Houwelingen (1992), Appl. Stat. 41, 191–201
+ */
 export function fitLogistic(
   design: Design,
   outcome: Int32Array,
@@ -18,30 +25,11 @@ export function fitLogistic(
   rows: Int32Array,
   ridge: number,
 ): LogisticModel {
-  return atOnce(fittingLogistic(design, outcome, classes, rows, ridge));
-}
-
-/**
- * Multinomial logistic regression with a ridge penalty on every coefficient but the intercepts.
- *
- * @param rows  - training plays
- * @param ridge - penalty: half of this times the design's own factor times the square of each coefficient is added to
- *   the sum of losses, so that more plays outweigh it
- * @returns the model; stops after each step, for whoever has other things to do in between
- * @see le Cessie & van Houwelingen (1992), Appl. Stat. 41, 191–201
- */
-export function* fittingLogistic(
-  design: Design,
-  outcome: Int32Array,
-  classes: number,
-  rows: Int32Array,
-  ridge: number,
-): Generator<undefined, LogisticModel> {
   const { width, ridges, starts, places, weights } = design;
   const stride = classes === 2 ? 1 : classes;
   const coefficients = new Float64Array(width * stride);
   const scores = new Float64Array(stride);
-  yield* minimising(
+  minimise(
     (at, gradient) => {
       let loss = 0;
       for (let place = 0; place < width; place += 1) {

@@ -5,19 +5,6 @@ const MEMORY = 8;
 const LEAST_DECREASE = 1e-4;
 const MOST_HALVINGS = 30;
 
-/** @returns the value reached, see `minimising` */
-export function minimise(objective: Objective, start: Float64Array, tolerance: number, steps: number): number {
-  return atOnce(minimising(objective, start, tolerance, steps));
-}
-
-/** Runs work that stops after each step to its end. */
-export function atOnce<Result>(work: Generator<undefined, Result>): Result {
-  for (;;) {
-    const { done, value } = work.next();
-    if (done === true) return value;
-  }
-}
-
 /**
  * Limited-memory BFGS with step halving until the sufficient decrease of Armijo. For smooth convex functions of many
  * variables.
@@ -25,15 +12,10 @@ export function atOnce<Result>(work: Generator<undefined, Result>): Result {
  * @param start     - changed in place to where it ends
  * @param tolerance - ends when a step improves the value by less than this share of it
  * @param steps     - most steps
- * @returns the value reached; stops after each step, for whoever has other things to do in between
+ * @returns the value reached
  * @see Liu & Nocedal (1989), Math. Program. 45, 503–528
  */
-export function* minimising(
-  objective: Objective,
-  start: Float64Array,
-  tolerance: number,
-  steps: number,
-): Generator<undefined, number> {
+export function minimise(objective: Objective, start: Float64Array, tolerance: number, steps: number): number {
   const size = start.length;
   let gradient = new Float64Array(size);
   let value = objective(start, gradient);
@@ -44,7 +26,6 @@ export function* minimising(
   const tried = new Float64Array(size);
   let next = new Float64Array(size);
   for (let step = 0; step < steps; step += 1) {
-    yield;
     direction.set(gradient);
     const share = new Array<number>(moves.length).fill(0);
     for (let at = moves.length - 1; at >= 0; at -= 1) {

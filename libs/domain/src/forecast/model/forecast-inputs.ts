@@ -3,7 +3,7 @@ import { earlierFeatures } from '../features/earlier-features.js';
 import type { FeatureColumn } from '../features/feature-column.js';
 import { lookFeatures } from '../features/look-features.js';
 import { knownCodes, situationFeatures } from '../features/situation-features.js';
-import type { ForecastSnaps } from '../forecast-snaps.js';
+import type { SnapFacts } from '../forecast-snaps.js';
 import { contextKeys, type ContextKeys } from '../nested/context-orders.js';
 import { sideOfTarget, visibleFields, type ForecastTarget, type Sight } from '../targets.js';
 
@@ -20,7 +20,7 @@ export interface ForecastInputs {
 /** Name of the column of down and distance in bands, which others are crossed with. */
 export const BANDS = 'down and distance in bands';
 
-export function forecastInputs(snaps: ForecastSnaps, target: ForecastTarget, sight: Sight): ForecastInputs {
+export function forecastInputs(snaps: SnapFacts, target: ForecastTarget, sight: Sight): ForecastInputs {
   const visible = visibleFields(target, sight);
   const keys = contextKeys(snaps, sideOfTarget(target));
   return {

@@ -1,5 +1,5 @@
 import type { HistoryGroup } from '../features/history-features.js';
-import type { ForecastSnaps } from '../forecast-snaps.js';
+import type { SnapFacts } from '../forecast-snaps.js';
 import { joinKeys } from '../nested/context-keys.js';
 import type { ContextKeys } from '../nested/context-orders.js';
 
@@ -9,7 +9,7 @@ import type { ContextKeys } from '../nested/context-orders.js';
  *
  * @param classes - with more than two only the groups that carry most, since each gives a column for every class
  */
-export function historyGroups(snaps: ForecastSnaps, keys: ContextKeys, classes: number): readonly HistoryGroup[] {
+export function historyGroups(snaps: SnapFacts, keys: ContextKeys, classes: number): readonly HistoryGroup[] {
   const { player, other, clock, downAndDistance } = keys;
   const downs = Int32Array.from(snaps.plays.number('down').values, (down) => (down < 1 ? -1 : Math.min(down, 3)));
   const always = { span: 'career', halfLife: Number.POSITIVE_INFINITY } as const;

@@ -2,7 +2,7 @@ import { UNKNOWN_NUMBER } from '../../charting/play-columns.js';
 import type { CodeFieldName } from '../../charting/play-fields.js';
 import { PLAY_FIELDS, type PlayFieldName } from '../../charting/play-fields.js';
 import { DEFAULT_SITUATIONS } from '../../football/situations.js';
-import type { ForecastSnaps } from '../forecast-snaps.js';
+import type { SnapFacts } from '../forecast-snaps.js';
 import { joinKeys } from './context-keys.js';
 import { information } from './information.js';
 import type { NestedOrder } from './nested-shares.js';
@@ -20,7 +20,7 @@ export interface ContextKeys {
   readonly other: Int32Array;
 }
 
-export function contextKeys(snaps: ForecastSnaps, side: 'offense' | 'defense'): ContextKeys {
+export function contextKeys(snaps: SnapFacts, side: 'offense' | 'defense'): ContextKeys {
   return {
     downAndDistance: downAndDistanceKeys(snaps),
     zone: zoneKeys(snaps),
@@ -37,7 +37,7 @@ const BANDS: readonly (readonly number[])[] = [
   DEFAULT_SITUATIONS.fourthDownBands,
 ];
 
-function downAndDistanceKeys({ plays }: ForecastSnaps): Int32Array {
+function downAndDistanceKeys({ plays }: SnapFacts): Int32Array {
   const downs = plays.number('down').values;
   const distances = plays.number('distance').values;
   return Int32Array.from({ length: plays.count }, (_, play) => {
@@ -48,7 +48,7 @@ function downAndDistanceKeys({ plays }: ForecastSnaps): Int32Array {
   });
 }
 
-function zoneKeys({ plays }: ForecastSnaps): Int32Array {
+function zoneKeys({ plays }: SnapFacts): Int32Array {
   return Int32Array.from(plays.number('yardsToGoal').values, (yards) =>
     yards === UNKNOWN_NUMBER ? -1 : DEFAULT_SITUATIONS.zones.filter(({ upTo }) => yards > upTo).length,
   );
@@ -58,7 +58,7 @@ const LEADS = [-17, -9, -4, -1, 0, 3, 8, 16];
 const LATE_SECONDS = [120, 300];
 
 /** Lead in bands, in the first three quarters, the fourth, and the last five and two minutes of each half. */
-function clockKeys({ plays, quarterSeconds }: ForecastSnaps): Int32Array {
+function clockKeys({ plays, quarterSeconds }: SnapFacts): Int32Array {
   const quarters = plays.number('quarter').values;
   const clocks = plays.number('clockSeconds').values;
   const leads = plays.number('scoreDifference').values;
@@ -82,7 +82,7 @@ const MOST_CUES = 4;
  * @param visible - fields of the play that may be looked at
  */
 export function contextOrders(
-  snaps: ForecastSnaps,
+  snaps: SnapFacts,
   keys: ContextKeys,
   visible: ReadonlySet<PlayFieldName>,
   outcome: Int32Array,

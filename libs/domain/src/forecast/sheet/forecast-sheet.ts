@@ -3,7 +3,7 @@ import { PLAY_FIELDS, PLAY_TYPES, type PlayFieldName } from '../../charting/play
 import { columnLabels, squeezeHeader, type SheetKey, type SheetMapping } from '../../charting/sheet-mapping.js';
 import { mappedSheet } from '../../charting/sheet-mapping-reader.js';
 import { DomainError } from '../../domain-error.js';
-import { forecastSnaps, type ForecastSnaps } from '../forecast-snaps.js';
+import { forecastSnaps, type ForecastSnaps, type SnapFacts } from '../forecast-snaps.js';
 import { gamesInTime, type GameOrder, type GameTime } from './game-order.js';
 import { LenientCells, sheetColumns } from './lenient-cells.js';
 
@@ -178,7 +178,7 @@ function timeOf({ name, rows }: SheetGame): GameTime {
 
 function columnsOf(games: readonly SheetGame[]): {
   readonly plays: PlayColumns;
-  readonly who: Pick<ForecastSnaps, 'game' | 'offense' | 'defense'>;
+  readonly who: Pick<SnapFacts, 'game' | 'offense' | 'defense'>;
   readonly gamesWithoutTwoSides: number;
 } {
   const players = new Map<string, number>();

@@ -3,9 +3,9 @@ import { PLAY_FIELDS, PLAY_TYPES } from '../../charting/play-fields.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '../../tendencies/classify-plays.js';
 import type { ForecastSnaps } from '../forecast-snaps.js';
 import { callArchive } from '../live/call-archive.js';
-import { askModel, fittingCallModel } from '../live/call-model.js';
+import { askModel } from '../live/call-model.js';
+import { fitCalls } from '../live/fit-calls.js';
 import { classesOfGame, nextCall } from '../live/next-call.js';
-import { atOnce } from '../logistic/minimise.js';
 import type { ScoredPlays } from '../scoring/forecast-scores.js';
 import { fieldOfTarget, sideOfTarget, targetPlays, visibleFields, type ForecastTarget } from '../targets.js';
 
@@ -35,8 +35,9 @@ export function replayNextCalls(snaps: ForecastSnaps, target: ForecastTarget, un
   });
   const all = classifyPlays(newestFirst, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
   const counts = all.counts.map((count, play) => ((game[play] ?? 0) < untilGame ? count : 0));
-  const archive = callArchive(target, { ...all, counts }, snaps[side], vocabulary);
-  const model = atOnce(fittingCallModel(archive, vocabulary));
+  const unfitted = callArchive(target, { ...all, counts }, snaps[side], vocabulary);
+  const { weights, model } = fitCalls(unfitted);
+  const archive = { ...unfitted, weights };
   const visible = visibleFields(target, 'line');
   const asked = targetPlays(snaps, target).rows.filter((row) => (game[row] ?? 0) >= untilGame);
   const classes = archive.names.length;
@@ -59,7 +60,7 @@ export function replayNextCalls(snaps: ForecastSnaps, target: ForecastTarget, un
     outcome.push(codes[row] ?? 0);
     counted.push(...nextCall(archive, player, so).probabilities);
     if (model === null) continue;
-    modelled.push(...nextCall(archive, player, so, askModel(model, player, facts, vocabulary)).probabilities);
+    modelled.push(...nextCall(archive, player, so, askModel(model, player, facts)).probabilities);
   }
   const scored = (probabilities: readonly number[]): ScoredPlays => ({
     probabilities: Float64Array.from(probabilities),
