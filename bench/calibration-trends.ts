@@ -1,25 +1,36 @@
 import { clopperPearsonInterval } from '#domain/statistics/clopper-pearson-interval.js';
-import { trendFigures, type TrendFigures } from '#domain/trends/testing/trend-figures.js';
+import { SMALL, trendFigures, type TrendFigures } from '#domain/trends/testing/trend-figures.js';
+import { USUAL_SIZE } from '#domain/trends/testing/trend-league.js';
 
-const LEAGUES = { nothing: 300, planted: 100, heavy: 100 };
+/**
+ * What is asked for is a false-discovery rate of a tenth, so about one league in ten without any trend has a false one:
+ * fewer leagues than these cannot show whether that stays below the bound. Of 300 at 10 % the upper bound is 13.3 %.
+ */
+const LEAGUES = { nothing: 3000, planted: 100, heavy: 100 };
 const FALSE_REPORTS_BOUND = 0.12;
+const SIZES = [USUAL_SIZE, { players: 12, entrants: 8, events: 3 }, { players: 24, entrants: 16, events: 6 }];
 const NOTHING = { adopters: [0, 0, 0], taken: 0, heavyUser: false };
 
 /**
- * Trends on leagues with known truth: 24 players, three events of 16 of them, plans a game. Prints how often something
- * is found that is not there, by players as clusters and by plays as if each stood alone; how often a call is found that
- * spreads; how often that of one heavy user is. The seeds are fixed, and none is the finder's.
+ * Trends on leagues with known truth, plans a game. Prints how often something is found that is not there, by players as
+ * clusters and by plays as if each stood alone, in leagues of three sizes; how often a call is found that spreads; how
+ * often that of one heavy user is. The seeds are fixed, and none is the finder's.
  *
  * @returns whether every stated target was met
  */
 export function calibrateTrends(): boolean {
-  console.log('Trends, leagues of 24 players over three events');
-  const nothing = trendFigures(NOTHING, LEAGUES.nothing, 1_000_000);
-  const { upper } = clopperPearsonInterval(nothing.others, nothing.leagues, 0.9);
-  const met = upper <= FALSE_REPORTS_BOUND;
-  console.log(
-    `nothing planted: ${of(nothing, 'others')} find anything (upper 95 % bound ${percent(upper)}, target at most ${percent(FALSE_REPORTS_BOUND)}: ${met ? 'met' : 'missed'}); plays taken as independent ${of(nothing, 'naive')}`,
-  );
+  let met = true;
+  for (const [place, size] of SIZES.entries()) {
+    const nothing = trendFigures({ ...NOTHING, size }, LEAGUES.nothing, 1_000_000 + 10_000 * place);
+    const { upper } = clopperPearsonInterval(nothing.others, nothing.leagues, 0.9);
+    met &&= upper <= FALSE_REPORTS_BOUND;
+    console.log(
+      `nothing planted, ${size.events} events of ${size.entrants} of ${size.players} players: ${of(nothing, 'others')} find ` +
+        `anything (${percent(nothing.others / nothing.leagues)}, upper 95 % bound ${percent(upper)}, target at most ` +
+        `${percent(FALSE_REPORTS_BOUND)}: ${upper <= FALSE_REPORTS_BOUND ? 'met' : 'missed'}); plays taken as independent ` +
+        `${of(nothing, 'naive')}; p of ${SMALL} or less for ${percent(nothing.small / nothing.tested, 2)} of ${nothing.tested} calls`,
+    );
+  }
   for (const adopters of [
     [3, 8, 14],
     [2, 9, 18],
@@ -40,6 +51,6 @@ function of(figures: TrendFigures, which: Exclude<keyof TrendFigures, 'leagues'>
   return `${figures[which]} of ${figures.leagues}`;
 }
 
-function percent(share: number): string {
-  return `${(100 * share).toFixed(1)} %`;
+function percent(share: number, digits = 1): string {
+  return `${(100 * share).toFixed(digits)} %`;
 }

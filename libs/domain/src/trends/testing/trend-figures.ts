@@ -14,7 +14,13 @@ export interface TrendFigures {
   readonly heavy: number;
   /** Leagues in which plays taken as independent would have found something that was not planted. */
   readonly naive: number;
+  /** Calls by themselves put to the test, over all leagues, and those with a p-value of at most `SMALL`. */
+  readonly tested: number;
+  readonly small: number;
 }
+
+/** Near the p-value that one call among three dozen needs. */
+export const SMALL = 0.005;
 
 /** @param firstSeed - leagues take this seed and those after it */
 export function trendFigures(
@@ -22,7 +28,7 @@ export function trendFigures(
   leagues: number,
   firstSeed: number,
 ): TrendFigures {
-  const figures = { leagues, planted: 0, others: 0, heavy: 0, naive: 0 };
+  const figures = { leagues, planted: 0, others: 0, heavy: 0, naive: 0, tested: 0, small: 0 };
   for (let seed = firstSeed; seed < firstSeed + leagues; seed += 1) {
     const league = trendLeague({ ...settings, seed });
     const result = trends({
@@ -39,6 +45,9 @@ export function trendFigures(
       figures.planted += 1;
     if (found.some((trend) => !isPlanted(trend))) figures.others += 1;
     if (found.some(has(league.heavyKey))) figures.heavy += 1;
+    const singles = result.trends.filter(({ value }) => value.length === 1);
+    figures.tested += singles.length;
+    figures.small += singles.filter(({ test }) => test.pValue <= SMALL).length;
     const isNaive = ({ test }: Trend): boolean => test.armitage.pValue < 0.1 / result.tested;
     if (result.trends.some((trend) => isNaive(trend) && !isPlanted(trend))) figures.naive += 1;
   }

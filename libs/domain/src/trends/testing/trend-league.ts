@@ -15,6 +15,15 @@ export interface TrendLeagueSettings {
   readonly taken: number;
   /** One player whose use of a call goes from nothing to three plays of five, and who plays three times as much. */
   readonly heavyUser: boolean;
+  /** As in the demo league when left out. */
+  readonly size?: LeagueSize;
+}
+
+export interface LeagueSize {
+  readonly players: number;
+  /** Of the players in each event. */
+  readonly entrants: number;
+  readonly events: number;
 }
 
 export interface TrendLeague extends WhoAndWhen {
@@ -24,9 +33,7 @@ export interface TrendLeague extends WhoAndWhen {
   readonly heavyKey: string;
 }
 
-const PLAYERS = 24;
-const EVENTS = 3;
-const ENTRANTS = 16;
+export const USUAL_SIZE: LeagueSize = { players: 24, entrants: 16, events: 3 };
 const CONCEPTS = 25;
 const FORMATIONS = 12;
 const [PLANTED, HEAVY] = [3, 4];
@@ -34,20 +41,21 @@ const [PLANTED, HEAVY] = [3, 4];
 const [PLAYER_CLOSENESS, PLAN_CLOSENESS] = [40, 70];
 
 /** A league drawn from its seed: who enters what, how many games they play, and every snap. */
-export function trendLeague({ seed, adopters, taken, heavyUser }: TrendLeagueSettings): TrendLeague {
+export function trendLeague(settings: TrendLeagueSettings): TrendLeague {
+  const { seed, adopters, taken, heavyUser, size = USUAL_SIZE } = settings;
   const random = seededRandom(seed);
   const field = { concept: habits(random, CONCEPTS), formation: habits(random, FORMATIONS) };
   // A call that nobody plays yet is where a story begins.
   field.concept[PLANTED] = 0.004;
-  const players = Array.from({ length: PLAYERS }, () => ({
+  const players = Array.from({ length: size.players }, () => ({
     concept: around(random, field.concept, PLAYER_CLOSENESS),
     formation: around(random, field.formation, PLAYER_CLOSENESS),
   }));
   const charts: ChartKey[] = [];
   const eventOf: number[] = [];
   const rows: { player: number; chart: number; concept: number; formation: number; success: number }[] = [];
-  for (let event = 0; event < EVENTS; event += 1) {
-    for (const player of entrants(random)) {
+  for (let event = 0; event < size.events; event += 1) {
+    for (const player of entrants(random, size)) {
       const games = (1 + Math.floor(random() * 4)) * (heavyUser && player === 0 ? 3 : 1);
       for (let game = 0; game < games; game += 1) {
         const own = players[player] ?? { concept: [], formation: [] };
@@ -91,9 +99,9 @@ export function trendLeague({ seed, adopters, taken, heavyUser }: TrendLeagueSet
       called: new Int8Array(count).fill(-1),
     },
     playerOf: Int32Array.from(rows, ({ player }) => player),
-    players: PLAYERS,
+    players: size.players,
     eventOf: Int16Array.from(eventOf),
-    events: EVENTS,
+    events: size.events,
     plantedKey: `term:${terms('concept', CONCEPTS)[PLANTED] ?? -1}`,
     heavyKey: `term:${terms('concept', CONCEPTS)[HEAVY] ?? -1}`,
   };
@@ -107,10 +115,10 @@ function terms(kind: 'concept' | 'formation', values: number): number[] {
 }
 
 /** The heavy user enters everything; of the others, whoever. */
-function entrants(random: RandomSource): number[] {
-  const others = Array.from({ length: PLAYERS - 1 }, (_, player) => ({ player: player + 1, at: random() }));
+function entrants(random: RandomSource, { players, entrants: entering }: LeagueSize): number[] {
+  const others = Array.from({ length: players - 1 }, (_, player) => ({ player: player + 1, at: random() }));
   others.sort((one, other) => one.at - other.at);
-  return [0, ...others.slice(0, ENTRANTS - 1).map(({ player }) => player)];
+  return [0, ...others.slice(0, entering - 1).map(({ player }) => player)];
 }
 
 function habits(random: RandomSource, values: number): number[] {
