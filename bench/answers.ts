@@ -1,4 +1,3 @@
-import { linearSolver } from '#api/common/linear-programmes.js';
 import { fitAnswerModel, type AnswerModel } from '#domain/answers/answer-model.js';
 import type { MenuCall } from '#domain/answers/options.js';
 import { PayoffTable } from '#domain/answers/payoffs.js';
@@ -33,7 +32,6 @@ const MOST_WARM_MS = 200;
  * Beside the clock stands the time of all the process's processors, which a busy machine does not stretch.
  */
 export async function benchAnswers(): Promise<boolean> {
-  const solve = await linearSolver();
   const plays = gatherPlays(
     inventedCharts(GAMES, PLAYS_A_GAME, SEED).map((chart) => ({ plays: chart, offense: 'both' })),
     PLAY_FIELDS.map(({ name }) => name),
@@ -56,8 +54,7 @@ export async function benchAnswers(): Promise<boolean> {
   const asking = (model: AnswerModel): ((player: number) => ReportAnswers) => {
     const payoffs = model.points === null ? null : new PayoffTable(model.points, SEED, model.bySituation);
     const counts = { offense: new SituationCounts(model, 'offense'), defense: new SituationCounts(model, 'defense') };
-    return (player) =>
-      reportAnswers({ model, payoffs, counts, player, identities, menu, confidence: 0.9, seed: SEED, solve });
+    return (player) => reportAnswers({ model, payoffs, counts, player, identities, menu, confidence: 0.9, seed: SEED });
   };
   const floor = groupByInMemory(facts.situation, offenseOf, defenseOf, plays);
 

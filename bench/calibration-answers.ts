@@ -1,4 +1,3 @@
-import { linearSolver } from '#api/common/linear-programmes.js';
 import { USUAL_LEAGUE } from '#domain/answers/testing/answer-league.js';
 import { guaranteesOver } from '#domain/answers/testing/mix-league.js';
 import { situationRegretOver } from '#domain/answers/testing/situation-regret.js';
@@ -12,7 +11,7 @@ const LEAST_HELD = 0.8;
 const GROUPS = [0.6, 0.15, 0.25];
 
 /** What following the answers costs against knowing the truth, and whether the guarantees of mixes hold. */
-export async function calibrateAnswers(): Promise<boolean> {
+export function calibrateAnswers(): boolean {
   const seeds = (from: number): number[] => Array.from({ length: LEAGUES }, (_, place) => from + place);
   let met = true;
   console.log(`answers: ${LEAGUES} leagues a line; regret in points a play against an oracle`);
@@ -48,15 +47,15 @@ export async function calibrateAnswers(): Promise<boolean> {
   }
   for (const spread of [0, 0.2]) {
     const league = { ...USUAL_LEAGUE, spread: 0.2, playsACell: 20, bySituation: { shares: GROUPS, spread } };
-    const { held } = guaranteesOver(seeds(90_000), league, await linearSolver());
+    const { held } = guaranteesOver(seeds(90_000), league);
     console.log(`  guarantee in one group of situations, spread ${spread}: held in ${held} of ${LEAGUES} leagues`);
     met &&= held / LEAGUES >= LEAST_HELD;
   }
-  const { held, leagues, slack } = guaranteesOver(
-    seeds(20_000),
-    { ...USUAL_LEAGUE, spread: 0.2, playsACell: 20 },
-    await linearSolver(),
-  );
+  const { held, leagues, slack } = guaranteesOver(seeds(20_000), {
+    ...USUAL_LEAGUE,
+    spread: 0.2,
+    playsACell: 20,
+  });
   const { lower, upper } = wilsonInterval(held, leagues, 0.95);
   console.log(
     `  guarantee of the safe mix held in ${held} of ${leagues} leagues (${lower.toFixed(2)} to ${upper.toFixed(2)}, ` +

@@ -2,7 +2,7 @@ import { drawDirichlet } from '../statistics/draw-dirichlet.js';
 import { assertOpenUnit } from '../statistics/guards.js';
 import type { Interval } from '../statistics/interval.js';
 import { seededRandom } from '../statistics/seeded-random.js';
-import type { SolveLinearProgramme } from './linear-programme.js';
+import type { Payoffs } from './matrix-game.js';
 import {
   dominatedRows,
   equilibrium,
@@ -11,7 +11,6 @@ import {
   worstColumn,
   type DominatedRow,
   type Equilibrium,
-  type Payoffs,
 } from './zero-sum.js';
 
 /** What is known of a game: our gain in each meeting of one of our calls and one of theirs. */
@@ -35,7 +34,7 @@ export interface DialStop {
   /** Our gain if they adjust as well as they can to this mix. */
   readonly ifTheyAdjust: {
     readonly mean: number;
-    /** The call of theirs that does it, by posterior means. */
+    /** The call of theirs that does it, by posterior means; of several that do alike the first of theirs. */
     readonly call: number;
     /** What it holds with: the lower quantile of the mix's worst case over the draws. */
     readonly guarantee: number;
@@ -60,7 +59,6 @@ export interface MixSettings {
   readonly confidence: number;
   /** Of the draws of their shares. */
   readonly seed: number;
-  readonly solve: SolveLinearProgramme;
 }
 
 /** Between safe and bold. A choice, no source. */
@@ -72,6 +70,9 @@ const LEANS = [1 / 3, 2 / 3];
  * guarantee that is stated comes from the other half.
  */
 const CAUTIONS = [0, 0.5, 1];
+
+/** A mix that holds several calls of theirs alike leaves them apart by rounding only. */
+const LEVEL = 1e-9;
 
 /** The places of the dial. */
 export const DIAL: readonly number[] = [0, ...LEANS, 1];
@@ -86,7 +87,7 @@ export const DIAL: readonly number[] = [0, ...LEANS, 1];
  */
 export function callMix(game: MixGame, settings: MixSettings): CallMix {
   const faced = facing(game, settings);
-  const solved = equilibrium(game.payoffs, settings.solve);
+  const solved = equilibrium(game.payoffs);
   return {
     equilibrium: solved,
     theirShares: faced.theirShares,
@@ -136,10 +137,10 @@ function stopAt(faced: Facing, lean: number, solved: Equilibrium | null): DialSt
   const tail = (1 - settings.confidence) / 2;
   const shares =
     lean === 0
-      ? safest(faced, solved ?? equilibrium(payoffs, settings.solve))
+      ? safest(faced, solved ?? equilibrium(payoffs))
       : lean === 1
         ? payoffs.map((_, row) => (row === bestResponse ? 1 : 0))
-        : leaning(payoffs, theirShares, lean, settings.solve).rows;
+        : leaning(payoffs, theirShares, lean);
   const byColumn = gainsByColumn(payoffs, shares);
   const worst = worstColumn(payoffs, shares);
   return {
@@ -151,7 +152,7 @@ function stopAt(faced: Facing, lean: number, solved: Equilibrium | null): DialSt
     },
     ifTheyAdjust: {
       mean: worst,
-      call: byColumn.indexOf(worst),
+      call: byColumn.findIndex((gain) => gain <= worst + LEVEL),
       guarantee: guarantee(drawn, shares, half, drawn.count, tail),
     },
   };
@@ -164,9 +165,9 @@ function safest({ game, settings, drawn }: Facing, solved: Equilibrium): readonl
   const spreads = CAUTIONS.some((caution) => caution > 0) ? deviations(game) : [];
   const marked = (caution: number): Payoffs =>
     game.payoffs.map((row, ours) => row.map((gain, theirs) => gain - caution * (spreads[ours]?.[theirs] ?? 0)));
-  return CAUTIONS.map((caution) =>
-    caution === 0 ? solved.rows : equilibrium(marked(caution), settings.solve).rows,
-  ).reduce((best, mix) => (guarantee(drawn, mix, 0, half, tail) > guarantee(drawn, best, 0, half, tail) ? mix : best));
+  return CAUTIONS.map((caution) => (caution === 0 ? solved.rows : equilibrium(marked(caution)).rows)).reduce(
+    (best, mix) => (guarantee(drawn, mix, 0, half, tail) > guarantee(drawn, best, 0, half, tail) ? mix : best),
+  );
 }
 
 interface DrawnGame {

@@ -1,9 +1,6 @@
 import { DomainError } from '../domain-error.js';
 import { assertFinite, assertLength, assertSameLength } from '../statistics/guards.js';
-import type { SolveLinearProgramme } from './linear-programme.js';
-
-/** Gain of the row player in each meeting of a row and a column; at least 1 x 1, all finite. */
-export type Payoffs = readonly (readonly number[])[];
+import { solveGame, type Payoffs } from './matrix-game.js';
 
 export interface Equilibrium {
   /** What either side can hold the other to, in the payoffs' unit. */
@@ -19,56 +16,44 @@ export interface Equilibrium {
 const MOST_GAP = 1e-9;
 
 /**
- * Equilibrium of a zero-sum game by linear programme: the row player's mix maximises the worst column, and the dual is
- * the column player's. There may be several such mixes; the value is one. The answer is checked by weak duality and not
- * by trust in the solver.
+ * Equilibrium of a zero-sum game: the row player's mix maximises the worst column, and the dual is the column player's.
+ * There may be several such mixes; the value is one. The answer is checked by weak duality and not by trust in the solver.
  *
- * @param solve - a linear programme solver
  * @throws DomainError `stats.invalid_shape`, `stats.invalid_number`; `stats.no_convergence` where the gap is too wide
  * @see von Neumann (1928), Math. Ann. 100, 295–320; Chvátal (1983), Linear Programming, chapter 15
  */
-export function equilibrium(payoffs: Payoffs, solve: SolveLinearProgramme): Equilibrium {
-  return leaning(payoffs, null, 0, solve);
+export function equilibrium(payoffs: Payoffs): Equilibrium {
+  assertPayoffs(payoffs);
+  const mixes = solveGame(payoffs);
+  const [rows, columns] = [normalised(mixes.rows), normalised(mixes.columns)];
+  const value = worstColumn(payoffs, rows);
+  const gap = Math.max(...payoffs.map((row) => dot(row, columns))) - value;
+  const all = payoffs.flat();
+  if (!(gap <= MOST_GAP * Math.max(1, Math.max(...all) - Math.min(...all)))) {
+    throw new DomainError('stats.no_convergence', `the solver left a gap of ${gap}`, { gap });
+  }
+  return { value, rows, columns, gap: Math.max(0, gap) };
 }
 
 /**
  * The row player's mix that leans on what the column player is thought to do: it maximises (1 - lean) times its worst
  * column plus lean times its gain against the given shares. 0 is the equilibrium, 1 the best response, and what lies
- * between gives up as little safety as its gain costs.
+ * between gives up as little safety as its gain costs. It is the equilibrium of the game in which every payoff is drawn
+ * by the lean towards its row's gain against those shares.
  *
- * @param shares - of the columns, adding up to 1; null only for a lean of 0
+ * @param shares - of the columns, adding up to 1
  * @param lean   - in [0, 1]
- * @returns the mix; `columns` is the dual, the column player's equilibrium where lean is 0
+ * @throws DomainError as `equilibrium`
  * @see Johanson, Zinkevich & Bowling (2008), Adv. Neural Inf. Process. Syst. 20, 721–728 (restricted Nash responses)
  */
-export function leaning(
-  payoffs: Payoffs,
-  shares: readonly number[] | null,
-  lean: number,
-  solve: SolveLinearProgramme,
-): Equilibrium {
-  const columns = assertPayoffs(payoffs);
-  if (shares !== null) assertSameLength('shares', shares, columns);
-  const all = payoffs.flat();
-  const [least, most] = [Math.min(...all), Math.max(...all)];
-  // Shifted to be at least 0, so that the value can be a variable that is.
-  const shifted = payoffs.map((row) => row.map((gain) => gain - least));
-  const expected = shifted.map((row) => dot(row, shares ?? row.map(() => 0)));
-  const solution = solve({
-    objective: [...expected.map((gain) => lean * gain), 1 - lean],
-    rows: Array.from({ length: columns }, (_, column) => [...shifted.map((row) => -(row[column] ?? 0)), 1]),
-    limits: new Array<number>(columns).fill(0),
-    sumTo1: payoffs.length,
-  });
-  if (solution === null) throw new DomainError('stats.no_convergence', 'the solver found no mix', {});
-  const rows = normalised(solution.values.slice(0, payoffs.length));
-  const dual = normalised(solution.duals);
-  const safe = worstColumn(payoffs, rows);
-  const gap = lean > 0 ? 0 : Math.max(...payoffs.map((row) => dot(row, dual))) - safe;
-  if (gap > MOST_GAP * Math.max(1, most - least)) {
-    throw new DomainError('stats.no_convergence', `the solver left a gap of ${gap}`, { gap });
-  }
-  return { value: safe, rows, columns: dual, gap: Math.max(0, gap) };
+export function leaning(payoffs: Payoffs, shares: readonly number[], lean: number): readonly number[] {
+  assertSameLength('shares', shares, assertPayoffs(payoffs));
+  return equilibrium(
+    payoffs.map((row) => {
+      const expected = dot(row, shares);
+      return row.map((gain) => (1 - lean) * gain + lean * expected);
+    }),
+  ).rows;
 }
 
 /** What a mix of rows makes sure of: its gain against the column that is worst for it. */

@@ -1,4 +1,3 @@
-import type { SolveLinearProgramme } from '../answers/linear-programme.js';
 import type { MenuCall } from '../answers/options.js';
 import type { PayoffTable } from '../answers/payoffs.js';
 import type { ExpectedPointsChain } from '../football/expected-points-chain.js';
@@ -19,7 +18,6 @@ export interface CallSheetInput {
   readonly theirFigures: OurFigures;
   readonly chain: ExpectedPointsChain;
   readonly theirFourthDowns: readonly TheirFourthDowns[];
-  readonly solve: SolveLinearProgramme;
   /** In [0, 1], 0 safe. */
   readonly lean: number;
   readonly confidence: number;

@@ -100,7 +100,7 @@ interface SolvedMix {
 }
 
 function solvedMix(
-  { payoffs, confidence, seed, solve, lean }: CallSheetInput,
+  { payoffs, confidence, seed, lean }: CallSheetInput,
   ours: readonly CallOption[],
   counts: SituationCounts,
   cell: string,
@@ -109,7 +109,7 @@ function solvedMix(
   if (payoffs === null || ours.length === 0 || theirs.options.length === 0) return null;
   const game = payoffs.game(counts.side, ours, theirs.options, theirs.alpha, counts.groupShares(cell));
   const nearest = DIAL.reduce((near, stop) => (Math.abs(stop - lean) < Math.abs(near - lean) ? stop : near));
-  return { payoffs: game.payoffs, ...dialStop(game, nearest, { confidence, seed, solve }) };
+  return { payoffs: game.payoffs, ...dialStop(game, nearest, { confidence, seed }) };
 }
 
 /** @param faced - against whom the gain is told; null where nothing of them can be weighed */

@@ -6,7 +6,6 @@ import { SituationCounts } from '#domain/answers/situation-counts.js';
 import { reportAnswers } from '#domain/reports/answers/report-answers.js';
 import type { ReportAnswers } from '#domain/reports/answers/report-answers-shape.js';
 import type { Side, TendencyPlays } from '#domain/tendencies/tendency-plays.js';
-import { linearSolver } from '../../common/linear-programmes.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { CountingChart } from '../charts/charts.service.js';
 import { MenuService } from '../menu/menu.service.js';
@@ -70,7 +69,6 @@ export class FieldAnswersService {
       menu: await this.menuOf(db, reader),
       confidence,
       seed: ANSWER_SEED,
-      solve: await linearSolver(),
     });
   }
 

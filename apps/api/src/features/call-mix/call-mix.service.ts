@@ -2,7 +2,6 @@ import { Injectable } from '@nestjs/common';
 import type { MenuCall } from '#domain/answers/options.js';
 import { situationMix, type SituationMix } from '#domain/answers/situation-mix.js';
 import { mixRestsOn } from '#domain/answers/words.js';
-import { linearSolver } from '../../common/linear-programmes.js';
 import { ApiError } from '../../common/problems.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
@@ -30,7 +29,7 @@ export class CallMixService {
       async ({ db, head, asked }, menu): Promise<CallMixResponse> => {
         const { player } = await asked();
         const field = await this.field.of(db);
-        const mixes = await this.mixes(field, player, query, menu ?? []);
+        const mixes = this.mixes(field, player, query, menu ?? []);
         return {
           ...head,
           restsOn: mixRestsOn(field.model, mixes),
@@ -43,12 +42,12 @@ export class CallMixService {
   }
 
   /** In the order of how often the opponent was in them. */
-  async mixes(
+  mixes(
     { model, payoffs, counts }: FieldAnswers,
     player: number,
     { side, situation, confidence }: Pick<CallMixQuery, 'side' | 'situation' | 'confidence'>,
     menu: readonly MenuCall[],
-  ): Promise<SituationMix[]> {
+  ): SituationMix[] {
     if (payoffs === null) return [];
     const known = counts[side].situationsOf(player);
     if (situation !== undefined && !model.facts.situationNames.includes(situation)) {
@@ -58,12 +57,11 @@ export class CallMixService {
         ],
       });
     }
-    const solve = await linearSolver();
     return known
       .filter((one) => situation === undefined || one.situation === situation)
       .slice(0, MOST_SITUATIONS)
       .flatMap(({ situation: name }) => {
-        const question = { situation: name, player, menu, confidence, seed: ANSWER_SEED, solve };
+        const question = { situation: name, player, menu, confidence, seed: ANSWER_SEED };
         const mix = situationMix(model, payoffs, counts[side], question);
         return mix === null ? [] : [mix];
       });

@@ -6,7 +6,6 @@ import { SheetField } from '#domain/call-sheet/sheet-field.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { clockOfGames } from '../../common/clock-of-games.js';
 import { KeptAnswers } from '../../common/kept-answers.js';
-import { linearSolver } from '../../common/linear-programmes.js';
 import { NamesInViewRepository } from '../../common/names-in-view.repository.js';
 import { ApiError } from '../../common/problems.js';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
@@ -88,7 +87,6 @@ export class CallSheetsService {
       theirFigures: this.figures.of(archive, opponent, confidence),
       chain: archive.expectedPoints,
       theirFourthDowns: byDistance((await this.figures.theirs(db, opponent, confidence)).decision),
-      solve: await linearSolver(),
       lean,
       confidence,
       seed,

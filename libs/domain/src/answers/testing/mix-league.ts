@@ -2,7 +2,6 @@ import { drawDirichlet } from '../../statistics/draw-dirichlet.js';
 import { seededRandom } from '../../statistics/seeded-random.js';
 import { callMix } from '../call-mix.js';
 import { fitOutcome } from '../fitted-outcome.js';
-import type { SolveLinearProgramme } from '../linear-programme.js';
 import type { CallOption } from '../options.js';
 import { PayoffTable } from '../payoffs.js';
 import { situationEffects } from '../situation-effects.js';
@@ -22,7 +21,6 @@ export interface GuaranteeFigures {
 export function guaranteesOver(
   seeds: readonly number[],
   settings: Omit<AnswerLeagueSettings, 'seed'>,
-  solve: SolveLinearProgramme,
 ): GuaranteeFigures {
   let [held, slack] = [0, 0];
   for (const seed of seeds) {
@@ -48,7 +46,7 @@ export function guaranteesOver(
     const groups = settings.bySituation?.shares.map((_, at, all) => (at === all.length - 1 ? 1 : 0)) ?? [];
     const effects = groups.length < 2 ? null : situationEffects(fitted, outcome, coded.situation, groups.length);
     const game = new PayoffTable(fitted, seed, effects).game('offense', answers, calls, alpha, groups);
-    const { dial } = callMix(game, { confidence: 0.9, seed, solve });
+    const { dial } = callMix(game, { confidence: 0.9, seed });
     const [safe] = dial;
     const true_ = answers.map((_, answer) =>
       calls.map((__, call) => -truth(call, answer, groups.length - 1) + (fitted.means.means.at(-1) ?? 0)),

@@ -3,7 +3,6 @@ import { answersTo, priceOf, type Answer } from '../../answers/answers-to.js';
 import { defenseOptionOf, optionOf, playsAgainst, playsOfCall } from '../../answers/asked-call.js';
 import { bestCalls } from '../../answers/best-call.js';
 import { gamesMet, type GameMet } from '../../answers/games-met.js';
-import type { SolveLinearProgramme } from '../../answers/linear-programme.js';
 import type { CallOption, MenuCall } from '../../answers/options.js';
 import type { PayoffTable } from '../../answers/payoffs.js';
 import type { SituationCounts } from '../../answers/situation-counts.js';
@@ -39,7 +38,6 @@ export interface ReportAnswersInput {
   readonly menu: readonly MenuCall[];
   readonly confidence: number;
   readonly seed: number;
-  readonly solve: SolveLinearProgramme;
 }
 
 // Choices, no source: what fits on a page and can be rehearsed in an evening.
@@ -220,8 +218,8 @@ function mixesOf({ model, payoffs, counts, player, menu, ...settings }: ReportAn
     .situationsOf(player)
     .slice(0, SITUATIONS)
     .flatMap(({ situation }) => {
-      const { confidence, seed, solve } = settings;
-      const mix = situationMix(model, payoffs, counts[side], { situation, player, menu, confidence, seed, solve });
+      const { confidence, seed } = settings;
+      const mix = situationMix(model, payoffs, counts[side], { situation, player, menu, confidence, seed });
       return mix === null ? [] : [reportMix(mix, side, confidence)];
     });
 }
