@@ -1,9 +1,7 @@
-import { setFlagsFromString } from 'node:v8';
-import { runInNewContext } from 'node:vm';
 import { gatherPlays, type PlayColumns } from '#domain/charting/play-columns.js';
 import { starterVocabulary } from '#domain/charting/vocabulary.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
-import { FIELD_MODEL_FIELDS, forFieldModel } from '#domain/tendencies/field-model-fields.js';
+import { FIELD_MODEL_FIELDS } from '#domain/tendencies/field-model-fields.js';
 import { fieldModel, type FieldModel } from '#domain/tendencies/field-model.js';
 import { DIMENSION_NAMES } from '#domain/tendencies/dimension-names.js';
 import { readDimension } from '#domain/tendencies/dimensions.js';
@@ -15,6 +13,7 @@ import type { TellsResult } from '#domain/tendencies/tells/tell-shape.js';
 import { tells } from '#domain/tendencies/tells/tells.js';
 import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
 import { inventedCharts } from './support/invented-plays.js';
+import { retainedBytes } from './support/memory.js';
 import { median } from './support/timing.js';
 
 const VOCABULARY = starterVocabulary();
@@ -51,7 +50,7 @@ function benchField(charts: readonly PlayColumns[]): { readonly model: FieldMode
       (term) => term,
     );
     return fieldModel({
-      facts: forFieldModel(classifyPlays(plays, VOCABULARY, DEFAULT_FOOTBALL_SETTINGS), SIDE),
+      facts: classifyPlays(plays, VOCABULARY, DEFAULT_FOOTBALL_SETTINGS),
       side: SIDE,
       vocabulary: VOCABULARY,
       playerOf: plays.chartIndex.map((chart, play) => (2 * chart + (plays.offenseIsHome[play] ?? 0)) % FIELD_PLAYERS),
@@ -284,13 +283,4 @@ function millisecondsOf(work: () => unknown): number {
   const start = performance.now();
   work();
   return performance.now() - start;
-}
-
-/** Bytes that stay after a full collection, typed arrays included. */
-function retainedBytes(): number {
-  setFlagsFromString('--expose-gc');
-  // Buffers of arrays that were collected are given back by the collection after it.
-  for (let pass = 0; pass < 4; pass += 1) runInNewContext('gc()');
-  const { heapUsed, arrayBuffers } = process.memoryUsage();
-  return heapUsed + arrayBuffers;
 }

@@ -1,12 +1,9 @@
-import { createWriteStream, createReadStream } from 'node:fs';
-import { join } from 'node:path';
-import { Readable } from 'node:stream';
-import { pipeline } from 'node:stream/promises';
 import { hashKey } from '#api/database/hash-key.js';
 import { ClanTransactions } from '#api/database/clan-transaction.js';
 import { createServicePool } from '#api/database/service-pool.js';
-import { handleOf, leagueRecords, leagueSheet, type LeagueSize } from './support/league.js';
-import { send, startService, type BenchService } from './support/service.js';
+import { handleOf, type LeagueSize } from './support/league.js';
+import { loadLeague } from './support/load-league.js';
+import { startService, type BenchService } from './support/service.js';
 import { compare, elapsedMs } from './support/timing.js';
 
 /** 200,000 plays: the first player has 5,000 with the ball, a late one about 150. */
@@ -32,10 +29,7 @@ const ONE_GROUP_BY = `
 export async function benchProfile(): Promise<boolean> {
   const service = await startService();
   try {
-    await send(service, 'application/x-ndjson', leagueRecords(LEAGUE));
-    const sheet = join(service.folder, 'sheet.csv');
-    await pipeline(Readable.from(leagueSheet(LEAGUE)), createWriteStream(sheet));
-    await send(service, 'text/csv', Readable.toWeb(createReadStream(sheet)) as ReadableStream);
+    await loadLeague(service, LEAGUE);
     await service.owner.query('vacuum analyze');
     const large = await playerOf(service, 0);
     const small = await playerWithAbout(service, 150);

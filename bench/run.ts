@@ -5,6 +5,7 @@ import { benchForecast } from './forecast.js';
 import { benchImport } from './import.js';
 import { benchMappedImport } from './mapped-import.js';
 import { benchDomain } from './domain.js';
+import { benchMemory } from './memory.js';
 import { benchNextCall } from './next-call.js';
 import { benchOdds } from './odds.js';
 import { benchProfile } from './profile.js';
@@ -23,6 +24,7 @@ const BENCHES: Readonly<Record<string, (words: readonly string[]) => Promise<boo
   forecast: benchForecast,
   import: benchImport,
   'mapped-import': benchMappedImport,
+  memory: benchMemory,
   'next-call': benchNextCall,
   odds: benchOdds,
   profile: benchProfile,

@@ -64,8 +64,8 @@ export function inventedCharts(charts: number, playsAChart: number, seed: number
     return new PlayColumns({
       charts: [{ chartId: `chart-${chart}`, gameId: `game-${chart}` }],
       chartIndex: new Int32Array(playsAChart),
-      playNumber: Int32Array.from({ length: playsAChart }, (_play, place) => place + 1),
-      orderInGame: Int32Array.from({ length: playsAChart }, (_play, place) => place + 1),
+      playNumber: Uint16Array.from({ length: playsAChart }, (_play, place) => place + 1),
+      orderInGame: Uint16Array.from({ length: playsAChart }, (_play, place) => place + 1),
       offenseIsHome: Uint8Array.from({ length: playsAChart }, (_play, place) => place % 2),
       columns: new Map<PlayFieldName, Column>([['playType', scrimmage], ...drawn]),
     });

@@ -5,6 +5,9 @@ import type { TendencyPlays } from '../tendencies/tendency-plays.js';
 export const QUARTERS = 4;
 export const DOWNS = 4;
 
+/** For down d and quarter q (from 1) the snaps of one player with the ball in a game, by situation. */
+export type ExpectedSnaps = (down: number, quarter: number) => Float64Array;
+
 /**
  * How many snaps that count one player has with the ball in a game, by down, quarter and situation, as the archive has it.
  *
@@ -15,7 +18,7 @@ export const DOWNS = 4;
 export function expectedSnaps(
   { plays, situation, situationNames, counts }: TendencyPlays,
   games: number,
-): (down: number, quarter: number) => Float64Array {
+): ExpectedSnaps {
   const situations = situationNames.length;
   const sums = new Float64Array(DOWNS * QUARTERS * situations);
   const downs = plays.number('down').values;

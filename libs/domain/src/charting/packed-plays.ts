@@ -82,8 +82,8 @@ export function unpackPlays(pack: Uint8Array, chart: ChartKey): PlayColumns {
     at += bytes;
     return body;
   };
-  const playNumber = Int32Array.from(new Uint16Array(take(count * 2).buffer));
-  const orderInGame = Int32Array.from(new Uint16Array(take(count * 2).buffer));
+  const playNumber = new Uint16Array(take(count * 2).buffer);
+  const orderInGame = new Uint16Array(take(count * 2).buffer);
   const offenseIsHome = take(count);
   const columns = new Map<PlayFieldName, Column>();
   for (const [name, encoding, bytes, meanings] of header) {

@@ -60,8 +60,8 @@ export interface PlayColumnsParts {
   readonly charts: readonly ChartKey[];
   /** Place of the play's chart in `charts`. */
   readonly chartIndex: Int32Array;
-  readonly playNumber: Int32Array;
-  readonly orderInGame: Int32Array;
+  readonly playNumber: Uint16Array;
+  readonly orderInGame: Uint16Array;
   /** 1 where the game's home player has the ball, 0 where the away player has it. */
   readonly offenseIsHome: Uint8Array;
   readonly columns: ReadonlyMap<PlayFieldName, Column>;
@@ -78,8 +78,8 @@ export class PlayColumns implements PlayColumnsParts {
   readonly count: number;
   readonly charts: readonly ChartKey[];
   readonly chartIndex: Int32Array;
-  readonly playNumber: Int32Array;
-  readonly orderInGame: Int32Array;
+  readonly playNumber: Uint16Array;
+  readonly orderInGame: Uint16Array;
   readonly offenseIsHome: Uint8Array;
   readonly columns: ReadonlyMap<PlayFieldName, Column>;
   readonly carried?: ReadonlySet<PlayFieldName>;
@@ -142,8 +142,8 @@ export function columnsFromPlays(chart: ChartKey, plays: readonly ChartedPlay[])
   return new PlayColumns({
     charts: [chart],
     chartIndex: new Int32Array(plays.length),
-    playNumber: Int32Array.from(plays, (play) => play.playNumber),
-    orderInGame: Int32Array.from(plays, (play) => play.orderInGame),
+    playNumber: Uint16Array.from(plays, (play) => play.playNumber),
+    orderInGame: Uint16Array.from(plays, (play) => play.orderInGame),
     offenseIsHome: Uint8Array.from(plays, (play) => (play.offenseIsHome ? 1 : 0)),
     columns,
   });
@@ -202,6 +202,10 @@ export interface PlaySource {
   readonly offense: 'home' | 'away' | 'both';
 }
 
+export function bothSides(plays: PlayColumns): PlaySource {
+  return { plays, offense: 'both' };
+}
+
 /**
  * Gathers plays of many charts into one batch. Term ids pass through `canonical`, so that a term of one's own that
  * stands for a starter term counts as that one and a foreign term without one is unknown.
@@ -219,8 +223,8 @@ export function gatherPlays(
   const count = picks.reduce((sum, pick) => sum + pick.length, 0);
   const charts: ChartKey[] = [];
   const chartIndex = new Int32Array(count);
-  const playNumber = new Int32Array(count);
-  const orderInGame = new Int32Array(count);
+  const playNumber = new Uint16Array(count);
+  const orderInGame = new Uint16Array(count);
   const offenseIsHome = new Uint8Array(count);
   let to = 0;
   sources.forEach(({ plays }, source) => {

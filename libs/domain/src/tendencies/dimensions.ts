@@ -8,29 +8,25 @@ import type { TendencyPlays } from './tendency-plays.js';
 
 type Reader = (facts: TendencyPlays, vocabulary: Vocabulary) => DimensionCodes;
 
-const asCharted =
-  (name: CodeFieldName): Reader =>
-  (facts, vocabulary) =>
-    fieldCodes(name, facts, vocabulary);
-
-const READERS: Readonly<Record<DimensionName, Reader>> = {
+/** A field that is a dimension as it stands, or how one is read off others. */
+const READERS: Readonly<Record<DimensionName, CodeFieldName | Reader>> = {
   called: (facts) => ({ codes: new Int16Array(facts.called), values: ['run', 'pass'].map(wordValue) }),
-  callFamily: asCharted('callFamily'),
-  concept: asCharted('concept'),
-  formation: asCharted('formation'),
-  backfield: asCharted('backfield'),
-  motion: asCharted('motion'),
+  callFamily: 'callFamily',
+  concept: 'concept',
+  formation: 'formation',
+  backfield: 'backfield',
+  motion: 'motion',
   direction: directionCodes,
-  targetDepth: asCharted('targetDepth'),
-  tempo: asCharted('tempo'),
-  offensivePersonnel: asCharted('offensivePersonnel'),
-  front: asCharted('front'),
-  shell: asCharted('shell'),
-  coverage: asCharted('coverage'),
+  targetDepth: 'targetDepth',
+  tempo: 'tempo',
+  offensivePersonnel: 'offensivePersonnel',
+  front: 'front',
+  shell: 'shell',
+  coverage: 'coverage',
   coverageFamily: coverageFamilyCodes,
   pressure: pressureCodes,
   rushers: (facts) => classCodes('rushers', facts, RUSHER_CLASSES, (rushers) => rushers),
-  manualDefenderAction: asCharted('manualDefenderAction'),
+  manualDefenderAction: 'manualDefenderAction',
   boxCount: (facts) => classCodes('boxCount', facts, BOX_CLASSES, boxClass),
 };
 
@@ -88,5 +84,12 @@ function pressureCodes(facts: TendencyPlays, vocabulary: Vocabulary): DimensionC
  * @throws DomainError `vocabulary.unknown_code` when the vocabulary lacks the starter terms
  */
 export function readDimension(name: DimensionName, facts: TendencyPlays, vocabulary: Vocabulary): DimensionCodes {
-  return READERS[name](facts, vocabulary);
+  const reader = READERS[name];
+  return typeof reader === 'string' ? fieldCodes(reader, facts, vocabulary) : reader(facts, vocabulary);
+}
+
+/** The field that is this dimension as it stands, null where it is read off others. */
+export function chartedField(name: DimensionName): CodeFieldName | null {
+  const reader = READERS[name];
+  return typeof reader === 'string' ? reader : null;
 }

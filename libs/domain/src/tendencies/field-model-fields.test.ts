@@ -6,7 +6,8 @@ import { chartedRows, type ChartedRow } from './charted-rows.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from './classify-plays.js';
 import { DIMENSION_NAMES } from './dimension-names.js';
 import { readDimension } from './dimensions.js';
-import { FIELD_MODEL_FIELDS, forFieldModel } from './field-model-fields.js';
+import { FIELD_MODEL_FIELDS } from './field-model-fields.js';
+import { fieldModel } from './field-model.js';
 
 // A field that is left out by mistake throws where it is read.
 
@@ -40,14 +41,20 @@ describe.each(['offense', 'defense'] as const)('the fields of the model of the %
   });
 
   it('throw where something else is read, in place of unknown', () => {
-    const { plays } = forFieldModel(lean, side);
+    const { plays } = fieldModel({
+      facts: lean,
+      side,
+      playerOf: lean.plays.chartIndex,
+      players: 2,
+      vocabulary: VOCABULARY,
+    }).facts;
     expect(() => plays.number('clockSeconds')).toThrow('the batch was gathered without clockSeconds');
     expect(() => plays.code('hash')).toThrow('the batch was gathered without hash');
     expect(() => plays.list('preSnapAdjustments')).toThrow('the batch was gathered without preSnapAdjustments');
   });
 
   it.each(DIMENSION_NAMES[side])('hold all that %s is read from', (dimension) => {
-    const read = readDimension(dimension, forFieldModel(lean, side), VOCABULARY);
+    const read = readDimension(dimension, lean, VOCABULARY);
     expect(read.codes.some((code) => code >= 0)).toBe(true);
     expect(read).toEqual(readDimension(dimension, full, VOCABULARY));
   });

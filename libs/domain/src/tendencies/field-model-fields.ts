@@ -1,6 +1,5 @@
-import { PlayColumns } from '../charting/play-columns.js';
 import type { PlayFieldName } from '../charting/play-fields.js';
-import type { Side, TendencyPlays } from './tendency-plays.js';
+import type { Side } from './tendency-plays.js';
 
 /** What situations, what counts, success, explosive plays and expected points are told by. */
 const CLASSIFIED_BY = [
@@ -46,16 +45,3 @@ export const FIELD_MODEL_FIELDS: Readonly<Record<Side, readonly PlayFieldName[]>
   offense: [...new Set([...CLASSIFIED_BY, ...READ_BY.offense])],
   defense: [...new Set([...CLASSIFIED_BY, ...READ_BY.defense])],
 };
-
-/**
- * Classified plays with only the fields that a side's dimensions are read from: once a play is classified, what it was
- * classified by only takes memory, and a field is as large as the archive.
- */
-export function forFieldModel(facts: TendencyPlays, side: Side): TendencyPlays {
-  const { charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns } = facts.plays;
-  const read = new Set(READ_BY[side]);
-  const kept = new Map([...columns].filter(([name]) => read.has(name)));
-  const parts = { charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns: kept, carried: read };
-  const plays = new PlayColumns(parts);
-  return { ...facts, plays };
-}

@@ -1,7 +1,9 @@
 import type { Vocabulary } from '../charting/vocabulary.js';
+import { narrow, PlayColumns } from '../charting/play-columns.js';
+import type { CodeFieldName, PlayFieldName } from '../charting/play-fields.js';
 import type { DimensionCodes } from './dimension-codes.js';
 import { DIMENSION_NAMES, type DimensionName } from './dimension-names.js';
-import { readDimension } from './dimensions.js';
+import { chartedField, readDimension } from './dimensions.js';
 import { playsByPlayer } from './plays-by-player.js';
 import { fitPrior, type Prior } from './prior.js';
 import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
@@ -17,6 +19,11 @@ export interface FieldModelInput {
   /** Every number in `playerOf` is below this. */
   readonly players: number;
   readonly vocabulary: Vocabulary;
+  /**
+   * `situationPlays` of those plays that show somebody's habit, where the caller has them for the model of the other side
+   * too: they take eight bytes a play. Worked out when left out.
+   */
+  readonly situations?: ReadonlyMap<SituationKey, Int32Array>;
 }
 
 /** A dimension as the field keeps it: in one byte a play wherever its values fit. */
@@ -24,8 +31,6 @@ export interface KeptCodes {
   readonly codes: Int8Array | Int16Array;
   readonly values: DimensionCodes['values'];
 }
-
-const MOST_IN_A_BYTE = 127;
 
 /** One dimension of the field in one situation, everybody's plays. */
 export interface FieldCell {
@@ -35,8 +40,8 @@ export interface FieldCell {
 }
 
 /**
- * The field's habits on one side of the ball. Dimensions are read, cells counted and priors fitted when first asked
- * for, and kept: an instance is meant to live as long as its archive's revision. A situation of any name that the batch
+ * The field's habits on one side of the ball. Cells are counted and priors fitted when first asked for, and
+ * kept: an instance is meant to live as long as its archive's revision. A situation of any name that the batch
  * does not have is empty.
  */
 export class FieldModel {
@@ -46,21 +51,28 @@ export class FieldModel {
   /** Ascending places of a player's plays in the field's batch, counting or not. */
   readonly playsOf: (player: number) => Int32Array;
   readonly #players: number;
-  readonly #vocabulary: Vocabulary;
   readonly #situations: ReadonlyMap<SituationKey, Int32Array>;
   readonly #codes = new Map<DimensionName, KeptCodes>();
   readonly #cells = new Map<string, FieldCell>();
   readonly #priors = new Map<string, Prior | null>();
   readonly #results = new Map<SituationKey, ResultCounts>();
 
-  constructor({ facts, side, playerOf, players, vocabulary }: FieldModelInput) {
+  constructor({ facts, side, playerOf, players, vocabulary, situations }: FieldModelInput) {
     this.side = side;
-    this.facts = facts;
+    const charted: CodeFieldName[] = [];
+    for (const dimension of DIMENSION_NAMES[side]) {
+      const { codes, values } = readDimension(dimension, facts, vocabulary);
+      const field = chartedField(dimension);
+      if (field !== null) charted.push(field);
+      // No copy of what is there.
+      const there = dimension === 'called' ? facts.called : field === null ? null : facts.plays.code(field).codes;
+      this.#codes.set(dimension, { codes: there ?? narrow(codes, values.length), values });
+    }
+    this.facts = { ...facts, plays: withOnly(charted, facts.plays) };
     this.playerOf = playerOf;
     this.#players = players;
-    this.#vocabulary = vocabulary;
-    this.#situations = situationPlays(facts, somebodys(playerOf));
-    this.playsOf = playsByPlayer(playerOf, players);
+    this.#situations = situations ?? situationPlays(facts, somebodys(playerOf));
+    this.playsOf = playsByPlayer(playerOf, facts.plays.chartIndex, players);
   }
 
   /** Places of the field's counting plays in the situation. */
@@ -69,12 +81,9 @@ export class FieldModel {
   }
 
   codes(dimension: DimensionName): KeptCodes {
-    const kept = this.#codes.get(dimension);
-    if (kept !== undefined) return kept;
-    const { codes, values } = readDimension(dimension, this.facts, this.#vocabulary);
-    const read = { codes: values.length <= MOST_IN_A_BYTE ? new Int8Array(codes) : codes, values };
-    this.#codes.set(dimension, read);
-    return read;
+    const codes = this.#codes.get(dimension);
+    if (codes === undefined) throw new Error(`the model of the ${this.side} has no ${dimension}`);
+    return codes;
   }
 
   cell(dimension: DimensionName, situation: SituationKey): FieldCell {
@@ -150,6 +159,17 @@ export class FieldModel {
     }
     return counts;
   }
+}
+
+/**
+ * Plays with only those of their fields that are dimensions as they stand: once a play is classified and its dimensions
+ * are read, what they were read from only takes memory, and a field is as large as the archive.
+ */
+function withOnly(fields: readonly PlayFieldName[], plays: PlayColumns): PlayColumns {
+  const { charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns } = plays;
+  const carried = new Set(fields);
+  const kept = new Map([...columns].filter(([name]) => carried.has(name)));
+  return new PlayColumns({ charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns: kept, carried });
 }
 
 /** Ascending places of plays that show somebody's habit. */

@@ -26,8 +26,8 @@ export class CallMixService {
     return this.answers.answer<CallMixQuery, readonly MenuCall[]>(
       'call mix',
       { credential, playerId: query.playerId, query, heldTag },
-      async ({ db, head, asked }, menu): Promise<CallMixResponse> => {
-        const { player } = await asked();
+      async ({ db, head, own }, menu): Promise<CallMixResponse> => {
+        const { player } = await own();
         const field = await this.field.of(db);
         const mixes = this.mixes(field, player, query, menu ?? []);
         return {

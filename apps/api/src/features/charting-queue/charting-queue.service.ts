@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { QueueSegment } from '#domain/bracket/charting-queue-shape.js';
 import { chartingQueue } from '#domain/bracket/charting-queue.js';
-import { expectedSnaps } from '#domain/bracket/expected-snaps.js';
 import { queueCells, type KnownCell } from '#domain/bracket/queue-cells.js';
 import { DIMENSION_LABELS, DIMENSION_NAMES, type DimensionName } from '#domain/tendencies/dimension-names.js';
 import type { FieldModel } from '#domain/tendencies/field-model.js';
@@ -13,7 +12,7 @@ import type { Credential } from '../access/credential.js';
 import { OddsService } from '../brackets/odds.service.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService, type KnownPlayer } from '../players/players.service.js';
-import { TendenciesService, type AskedSide } from '../tendencies/tendencies.service.js';
+import { TendenciesService, type OwnSide } from '../tendencies/tendencies.service.js';
 import {
   ChartingQueueQuery,
   type ChartingQueueResponse,
@@ -78,7 +77,7 @@ export class ChartingQueueService {
     if (opponents.length === 0) {
       return { opponents: [], leftUnknown: null, segments: [], notes: ['Nobody is left to be met in this event.'] };
     }
-    const sides: AskedSide[] = [];
+    const sides: OwnSide[] = [];
     const cells: KnownCell[] = [];
     const players = await this.players.requireAll(
       db,
@@ -88,7 +87,7 @@ export class ChartingQueueService {
     for (const [number, scouting] of scoutings.entries()) {
       const meeting = opponents[number]?.probability ?? 0;
       for (const side of ['offense', 'defense'] as const) {
-        const asked = await scouting.asked(side);
+        const asked = await scouting.own(side);
         sides.push(asked);
         cells.push(...queueCells({ ...asked, player: number, meeting }));
       }
@@ -98,10 +97,8 @@ export class ChartingQueueService {
       opponents.map(({ playerId }) => playerId),
     );
     const models = new Map(sides.map(({ fieldModel }) => [fieldModel.side, fieldModel]));
-    const [field] = sides;
-    const facts = field?.field.facts;
-    const expected =
-      facts === undefined ? () => new Float64Array() : expectedSnaps(facts, field?.fieldCharts.length ?? 0);
+    const [side] = sides;
+    const expected = side?.expectedSnaps ?? (() => new Float64Array());
     const numbers = new Map(opponents.map(({ playerId }, number) => [playerId, number]));
     const sets = fieldSets(wish.secondsAPlay);
     const { segments, before, after } = chartingQueue({
@@ -113,7 +110,7 @@ export class ChartingQueueService {
       minutes: wish.minutes,
       charters: wish.charters,
     });
-    const names = facts?.situationNames ?? [];
+    const names = side?.facts.situationNames ?? [];
     return {
       opponents: told,
       leftUnknown: before === 0 ? null : after / before,

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { unpackPlays } from '#domain/charting/packed-plays.js';
-import type { PlayColumns } from '#domain/charting/play-columns.js';
+import { bothSides, gatherPlays, type PlayColumns } from '#domain/charting/play-columns.js';
+import type { PlayFieldName } from '#domain/charting/play-fields.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { ChartsRepository, type CountingChart } from './charts.repository.js';
 
@@ -9,12 +10,14 @@ export type { CountingChart };
 /** A chart as it was at a revision. */
 export type ChartAt = Pick<CountingChart, 'clanId' | 'chartId' | 'gameId' | 'revision'>;
 
-/** About 70 bytes a play, so that a full cache stays near 100 MB. */
-const KEPT_PLAYS = 1_500_000;
+/** About 150 bytes a play, so that a full cache stays near 60 MB. */
+const KEPT_PLAYS = 400_000;
+/** Of a batch that is gathered from charts that are not kept. */
+const CHARTS_AT_A_TIME = 200;
 
 /**
- * Columns of charts, kept in the process by whose chart it is and its revision, never by reader: which charts a reader may
- * see is asked of the database in the reader's own transaction, so a withdrawal needs no word to this cache. A clan that
+ * Columns of players' charts, kept in the process by whose chart it is and its revision, never by reader: which charts a
+ * reader may see is asked of the database in the reader's own transaction, so a withdrawal needs no word to this cache. A clan that
  * gives a chart of its own the id of another's gets its own.
  */
 @Injectable()
@@ -46,29 +49,46 @@ export class ChartsService {
 
   /** The plays of each chart, in the order of the charts. */
   async plays(db: ClanDatabase, charts: readonly ChartAt[]): Promise<PlayColumns[]> {
-    const found = new Map<string, PlayColumns>();
-    const missing: ChartAt[] = [];
-    for (const chart of charts) {
-      const kept = this.kept.get(key(chart));
-      if (kept === undefined) missing.push(chart);
-      else found.set(key(chart), kept);
-    }
+    // Held from here on: while packs are read, another request may let go of what is kept.
+    const found = new Map(charts.map((chart) => [key(chart), this.kept.get(key(chart))]));
+    const missing = charts.filter((chart) => found.get(key(chart)) === undefined);
     if (missing.length > 0) {
-      const games = new Map(missing.map((chart) => [key(chart), chart.gameId]));
-      for (const { bytes, ...pack } of await this.repository.packs(db, missing)) {
-        const gameId = games.get(key(pack));
-        // Somebody charts it right now: of another revision than the one that is asked for.
-        if (gameId === undefined) continue;
-        const plays = unpackPlays(bytes, { chartId: pack.chartId, gameId });
-        found.set(key(pack), plays);
-        this.keep(key(pack), plays);
+      for (const [at, plays] of await this.unpacked(db, missing)) {
+        found.set(at, plays);
+        this.keep(at, plays);
       }
     }
-    return charts.map((chart) => {
-      const plays = found.get(key(chart));
-      if (plays === undefined) throw new Error(`chart ${key(chart)} has no packed copy of that revision`);
-      return plays;
-    });
+    return charts.map((chart) => found.get(key(chart)) ?? missingPack(chart));
+  }
+
+  /**
+   * The plays of many charts in their order as a few batches of some fields, term ids as charted. A whole archive would
+   * fill the memory twice, so some hundred charts at a time are read, and none is kept.
+   */
+  async batches(
+    db: ClanDatabase,
+    charts: readonly ChartAt[],
+    fields: readonly PlayFieldName[],
+  ): Promise<PlayColumns[]> {
+    const batches: PlayColumns[] = [];
+    for (let from = 0; from < charts.length; from += CHARTS_AT_A_TIME) {
+      const some = charts.slice(from, from + CHARTS_AT_A_TIME);
+      const read = await this.unpacked(db, some);
+      const sources = some.map((chart) => bothSides(read.get(key(chart)) ?? missingPack(chart)));
+      batches.push(gatherPlays(sources, fields, (term) => term));
+    }
+    return batches;
+  }
+
+  private async unpacked(db: ClanDatabase, charts: readonly ChartAt[]): Promise<Map<string, PlayColumns>> {
+    const wanted = new Map(charts.map((chart) => [key(chart), chart]));
+    const found = new Map<string, PlayColumns>();
+    for (const { bytes, ...pack } of await this.repository.packs(db, charts)) {
+      const chart = wanted.get(key(pack));
+      // Somebody charts it right now: of another revision than the one that is asked for.
+      if (chart !== undefined) found.set(key(pack), unpackPlays(bytes, chart));
+    }
+    return found;
   }
 
   private keep(at: string, plays: PlayColumns): void {
@@ -80,6 +100,10 @@ export class ChartsService {
     this.kept.set(at, plays);
     this.keptPlays += plays.count;
   }
+}
+
+function missingPack(chart: ChartAt): never {
+  throw new Error(`chart ${key(chart)} has no packed copy of that revision`);
 }
 
 function key({ clanId, chartId, revision }: Pick<ChartAt, 'clanId' | 'chartId' | 'revision'>): string {

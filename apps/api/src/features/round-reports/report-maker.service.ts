@@ -103,7 +103,7 @@ export class ReportMakerService {
 async function predictions(scouting: Scouting, profiles: readonly Profile[]): Promise<PredictedTable[]> {
   const tables: PredictedTable[] = [];
   for (const profile of profiles) {
-    tables.push(...predictedTables({ ...(await scouting.asked(profile.side)), profile }));
+    tables.push(...predictedTables({ ...(await scouting.own(profile.side)), profile }));
   }
   return tables;
 }

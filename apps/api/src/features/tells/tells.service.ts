@@ -15,8 +15,8 @@ export class TellsService {
 
   read(asking: Asking<TellsQuery>): Promise<TaggedAnswer> {
     const { side, confidence, level, leads: most, voice } = asking.query;
-    return this.answers.answer('tells', asking, async ({ head, asked }): Promise<TellsResponse | string> => {
-      const { facts, vocabulary } = await asked();
+    return this.answers.answer('tells', asking, async ({ head, own }): Promise<TellsResponse | string> => {
+      const { facts, vocabulary } = await own();
       const result = tells({ plays: facts, side, vocabulary, confidence, level });
       const { plays, games, withoutSituation, cueValues, families, selectedFamilies, calls } = result.tested;
       const context = { facts, searched: plays, voice };

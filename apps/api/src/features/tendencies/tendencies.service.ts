@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import { gatherPlays, type PlayColumns, type PlaySource } from '#domain/charting/play-columns.js';
+import { bothSides, gatherPlays, PlayColumns, type PlaySource } from '#domain/charting/play-columns.js';
 import { PLAY_FIELDS, type PlayFieldName } from '#domain/charting/play-fields.js';
+import { expectedSnaps, type ExpectedSnaps } from '#domain/bracket/expected-snaps.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import {
   DEFAULT_EXPECTED_POINTS,
@@ -10,11 +11,12 @@ import {
 import { expectedPointsOfPlays } from '#domain/football/expected-points-added.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import type { FieldPlays } from '#domain/tendencies/decisions/asked-plays.js';
-import { FIELD_MODEL_FIELDS, forFieldModel } from '#domain/tendencies/field-model-fields.js';
+import { FIELD_MODEL_FIELDS } from '#domain/tendencies/field-model-fields.js';
 import { fieldModel, type FieldModel } from '#domain/tendencies/field-model.js';
 import { profile } from '#domain/tendencies/profile.js';
 import type { Profile } from '#domain/tendencies/profile-shape.js';
 import { ALL_SNAPS } from '#domain/tendencies/situation-keys.js';
+import { situationPlays } from '#domain/tendencies/situation-plays.js';
 import type { Side, TendencyPlays } from '#domain/tendencies/tendency-plays.js';
 import { ApiError } from '../../common/problems.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
@@ -52,6 +54,7 @@ interface Field {
   /** What each play of a chart added, worked out when the chart is first asked about. */
   readonly pointsAdded: WeakMap<PlayColumns, Float64Array>;
   readonly models: Readonly<Record<Side, FieldModel>>;
+  readonly expectedSnaps: ExpectedSnaps;
   /** Players' plays by player, side and games, for the next question about them. */
   readonly facts: Map<string, TendencyPlays>;
   /**
@@ -79,7 +82,9 @@ export interface Scouting {
   readonly gamesLeftOut: number;
   /** Names every input: the same text means that the same figures would come out. */
   readonly inputs: string;
-  /** The player's plays on one side of the ball, and the field beside them. */
+  /** The player's plays on one side of the ball. */
+  own(side: Side, part?: PartOfGames): Promise<OwnSide>;
+  /** The same with the field's plays beside them, which take by far the most room. */
   asked(side: Side, part?: PartOfGames): Promise<AskedSide>;
   /** @param situation - only this one, as profiles name it; all that occurred when left out */
   side(side: Side, confidence: number, situation?: string, part?: PartOfGames): Promise<ProfiledPlays>;
@@ -88,14 +93,14 @@ export interface Scouting {
 /** Of the games that a filter leaves in, in the order in which they were played: all, or one half of them. */
 export type PartOfGames = 'all' | 'earlier' | 'recent';
 
-export interface AskedSide {
+export interface OwnSide {
   readonly side: Side;
   /** One chart a game, in the order of `charts`. */
   readonly facts: TendencyPlays;
   readonly charts: readonly CountingChart[];
   readonly fieldModel: FieldModel;
-  /** The field's plays with every field of the chart, which the model has not. */
-  readonly field: FieldPlays;
+  /** How many snaps one player of the field has in a game. */
+  readonly expectedSnaps: ExpectedSnaps;
   /** Those of the field's batch, in its order. */
   readonly fieldCharts: readonly CountingChart[];
   /** Plays that the expected points of the field rest on. */
@@ -103,6 +108,11 @@ export interface AskedSide {
   /** The player's number in the field, -1 where the field has none. */
   readonly player: number;
   readonly vocabulary: Vocabulary;
+}
+
+export interface AskedSide extends OwnSide {
+  /** The field's plays with every field of the chart, which the model has not. */
+  readonly field: FieldPlays;
 }
 
 /** Everything that a reader may see, one counting chart a contest, both sides of the ball. */
@@ -204,7 +214,7 @@ export class TendenciesService {
     const charts = filteredCharts(visible, wish.filter);
     const gamesLeftOut = filteredCharts(visible, { ...wish.filter, allSnaps: false }).length - charts.length;
     const key = fieldKey(db, reader);
-    const own = async (side: Side, part: PartOfGames = 'all'): Promise<Omit<AskedSide, 'field'>> => {
+    const own = async (side: Side, part: PartOfGames = 'all'): Promise<OwnSide> => {
       // Only now: most questions are answered by their tag, before any play is needed.
       const field = await this.field(db, reader);
       const [from, to] = rangeOf(part, charts.length);
@@ -215,6 +225,7 @@ export class TendenciesService {
         facts: withCues(facts, wish.filter.cues ?? [], vocabulary),
         charts: taken,
         fieldModel: field.models[side],
+        expectedSnaps: field.expectedSnaps,
         fieldCharts: field.charts,
         expectedPointsPlays: field.expectedPoints.plays,
         player: field.players.get(player.identity) ?? -1,
@@ -231,6 +242,7 @@ export class TendenciesService {
       charts,
       gamesLeftOut,
       inputs: JSON.stringify([key, player.identity, wish, charts.map(({ chartId, revision }) => [chartId, revision])]),
+      own,
       asked,
       side: async (side, confidence, situation, part) => {
         const { facts, charts: taken, ...rest } = await own(side, part);
@@ -276,10 +288,19 @@ export class TendenciesService {
   }
 
   private async gatherEverything(db: ClanDatabase, vocabulary: Vocabulary, field: Field): Promise<TendencyPlays> {
-    const plays = await this.gathered(db, vocabulary, field.charts, ALL_FIELDS);
-    const { added } = expectedPointsOfPlays(plays, vocabulary, field.expectedPoints);
-    // The same plays in the same order: what they were classified as is shared with the models.
-    return { ...field.models.offense.facts, plays, pointsAdded: added };
+    const { facts } = field.models.offense;
+    // The same plays in the same order: what the models have of them is shared with them.
+    const held = new Map([...field.models.defense.facts.plays.columns, ...facts.plays.columns]);
+    const rest = await this.gathered(
+      db,
+      vocabulary,
+      field.charts,
+      ALL_FIELDS.filter((name) => !held.has(name)),
+    );
+    const { charts, chartIndex, playNumber, orderInGame, offenseIsHome } = facts.plays;
+    const columns = new Map([...held, ...rest.columns]);
+    const plays = new PlayColumns({ charts, chartIndex, playNumber, orderInGame, offenseIsHome, columns });
+    return { ...facts, plays, pointsAdded: expectedPointsOfPlays(plays, vocabulary, field.expectedPoints).added };
   }
 
   private async gathered(
@@ -288,12 +309,8 @@ export class TendenciesService {
     charts: readonly CountingChart[],
     fields: readonly PlayFieldName[],
   ): Promise<PlayColumns> {
-    const plays = await this.charts.plays(db, charts);
-    return gatherPlays(
-      plays.map((columns): PlaySource => ({ plays: columns, offense: 'both' })),
-      fields,
-      await this.canonical(db, vocabulary, plays),
-    );
+    const parts = await this.charts.batches(db, charts, fields);
+    return gatherPlays(parts.map(bothSides), fields, await this.canonical(db, vocabulary, parts));
   }
 
   /** The field's habits, computed once for each revision of the archive as the clan sees it. */
@@ -306,13 +323,15 @@ export class TendenciesService {
     const gathered = await this.gathered(db, vocabulary, charts, MODEL_FIELDS);
     const facts = classifyPlays(gathered, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
     const players = numberPlayers(charts);
+    const situations = situationPlays(facts);
     const model = (side: Side): FieldModel =>
       fieldModel({
-        facts: forFieldModel(facts, side),
+        facts,
         side,
         vocabulary,
         playerOf: playersOf(gathered, charts, players, side),
         players: players.size,
+        situations,
       });
     const field: Field = {
       players,
@@ -320,6 +339,7 @@ export class TendenciesService {
       expectedPoints: fitExpectedPoints(gathered, vocabulary, DEFAULT_EXPECTED_POINTS),
       pointsAdded: new WeakMap<PlayColumns, Float64Array>(),
       models: { offense: model('offense'), defense: model('defense') },
+      expectedSnaps: expectedSnaps(facts, charts.length),
       facts: new Map<string, TendencyPlays>(),
       everything: null,
     };
@@ -391,7 +411,7 @@ function pointsAdded(
     let added = kept.get(plays);
     if (added === undefined) {
       // Plays are never joined across charts, so one chart at a time gives the same.
-      const whole = gatherPlays([{ plays, offense: 'both' }], EXPECTED_POINTS_FIELDS, canonical);
+      const whole = gatherPlays([bothSides(plays)], EXPECTED_POINTS_FIELDS, canonical);
       added = expectedPointsOfPlays(whole, vocabulary, expectedPoints).added;
       kept.set(plays, added);
     }

@@ -7,7 +7,7 @@ import { ClanTransactions, type ClanDatabase } from '../../database/clan-transac
 import type { Credential } from '../access/credential.js';
 import type { CountingChart } from '../charts/charts.service.js';
 import { PlayersService } from '../players/players.service.js';
-import { TendenciesService, type Scouting } from './tendencies.service.js';
+import { TendenciesService, type OwnSide, type Scouting } from './tendencies.service.js';
 import type { FilterQuery } from './tendency-query.dto.js';
 import { TendencyWishesService } from './tendency-wishes.service.js';
 
@@ -37,6 +37,8 @@ export interface Answering {
   readonly db: ClanDatabase;
   readonly head: AnswerHead;
   readonly scouting: Scouting;
+  /** The player's plays on the side that was asked for, without the field's. */
+  readonly own: () => Promise<OwnSide>;
   /** The player's plays on the side that was asked for, and the field. */
   readonly asked: (side?: Side) => Promise<AskedGames>;
 }
@@ -90,6 +92,7 @@ export class TendencyAnswersService {
         db,
         scouting,
         head: { playerId, handle: player.handle, side, confidence, newestGame: scouting.charts[0]?.playedOn ?? null },
+        own: () => scouting.own(side),
         asked: async (of: Side = side) => {
           const { field, player: number, ...plays } = await scouting.asked(of);
           const { facts, vocabulary, charts, fieldCharts } = plays;

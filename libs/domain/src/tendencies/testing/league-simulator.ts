@@ -187,8 +187,8 @@ function drawPlays(
   const plays = new PlayColumns({
     charts,
     chartIndex: Int32Array.from(rows, ({ chart }) => chart),
-    playNumber: Int32Array.from(rows, (_, place) => place + 1),
-    orderInGame: Int32Array.from(rows, (_, place) => place + 1),
+    playNumber: Uint16Array.from(rows, (_, place) => place + 1),
+    orderInGame: Uint16Array.from(rows, (_, place) => place + 1),
     offenseIsHome: new Uint8Array(rows.length),
     columns,
   });
@@ -244,8 +244,8 @@ export function playsOf({ facts, playerOf }: League, player: number): TendencyPl
     plays: new PlayColumns({
       charts: plays.charts,
       chartIndex: Int32Array.from(pick, (play) => plays.chartIndex[play] ?? 0),
-      playNumber: Int32Array.from(pick, (play) => plays.playNumber[play] ?? 0),
-      orderInGame: Int32Array.from(pick, (play) => plays.orderInGame[play] ?? 0),
+      playNumber: Uint16Array.from(pick, (play) => plays.playNumber[play] ?? 0),
+      orderInGame: Uint16Array.from(pick, (play) => plays.orderInGame[play] ?? 0),
       offenseIsHome: new Uint8Array(pick.length),
       columns,
     }),

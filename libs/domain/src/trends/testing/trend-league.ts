@@ -85,8 +85,8 @@ export function trendLeague(settings: TrendLeagueSettings): TrendLeague {
       plays: new PlayColumns({
         charts,
         chartIndex: Int32Array.from(rows, ({ chart }) => chart),
-        playNumber: Int32Array.from(rows, (_, place) => place + 1),
-        orderInGame: Int32Array.from(rows, (_, place) => place + 1),
+        playNumber: Uint16Array.from(rows, (_, place) => place + 1),
+        orderInGame: Uint16Array.from(rows, (_, place) => place + 1),
         offenseIsHome: new Uint8Array(count),
         columns: new Map([column('concept', CONCEPTS), column('formation', FORMATIONS)]),
       }),

@@ -38,8 +38,8 @@ export function columnsOfRows(rows: readonly Row[], fields: readonly PlayFieldNa
   return new PlayColumns({
     charts: Array.from({ length: charts }, (_, chart) => ({ chartId: `c${chart}`, gameId: `g${chart}` })),
     chartIndex: Int32Array.from(rows, ({ chart }) => chart),
-    playNumber: Int32Array.from(rows, ({ order }) => order),
-    orderInGame: Int32Array.from(rows, ({ order }) => order),
+    playNumber: Uint16Array.from(rows, ({ order }) => order),
+    orderInGame: Uint16Array.from(rows, ({ order }) => order),
     offenseIsHome: new Uint8Array(rows.length).fill(1),
     columns: new Map(fields.map((name) => [name, columnOf(name, rows)])),
   });

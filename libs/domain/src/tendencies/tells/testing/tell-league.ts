@@ -234,8 +234,8 @@ function factsOf(
     plays: new PlayColumns({
       charts,
       chartIndex: Int32Array.from(rows, ({ game }) => game),
-      playNumber: Int32Array.from(rows.keys(), (place) => place + 1),
-      orderInGame: Int32Array.from(rows.keys(), (place) => place + 1),
+      playNumber: Uint16Array.from(rows.keys(), (place) => place + 1),
+      orderInGame: Uint16Array.from(rows.keys(), (place) => place + 1),
       offenseIsHome: new Uint8Array(rows.length).fill(1),
       columns,
     }),
