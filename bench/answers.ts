@@ -90,7 +90,7 @@ export async function benchAnswers(): Promise<boolean> {
   );
   console.log(`    of it the two mixed models: ${Math.min(...fits).toFixed(0)} ms`);
   console.log(
-    `  warm, another player each time: ${warmMs.toFixed(0)} ms of processor (target ${MOST_WARM_MS}), by the clock ${median(warmClock).toFixed(0)}`,
+    `  warm, the archive fitted, another player each time, calls that nobody asked about before among theirs: ${warmMs.toFixed(0)} ms of processor (target ${MOST_WARM_MS}), by the clock ${median(warmClock).toFixed(0)}`,
   );
   console.log(
     `  one pass that counts call x answer by situation: ${floorMs.toFixed(1)} ms, warm ratio ${(warmMs / floorMs).toFixed(1)}`,

@@ -30,6 +30,8 @@ export interface AnswerModel {
   readonly coded: CodedPlays;
   /** 1 where the play takes part: it counts, has a result, and its call is known. */
   readonly takesPart: Uint8Array;
+  /** Plays that do. */
+  readonly plays: number;
   /** Expected points added, one a play, from the side with the ball; UNKNOWN_POINTS where it takes no part. */
   readonly pointsAdded: Float64Array;
   /** 1 success, 0 failure, UNKNOWN_POINTS where it takes no part or is not known. */
@@ -71,9 +73,11 @@ export function fitAnswerModel({ facts, offenseOf, defenseOf, players, vocabular
   const takesPart = new Uint8Array(plays.count);
   const pointsAdded = new Float64Array(plays.count).fill(UNKNOWN_POINTS);
   const succeeded = new Float64Array(plays.count).fill(UNKNOWN_POINTS);
+  let takingPart = 0;
   for (let play = 0; play < takesPart.length; play += 1) {
     if ((calls.codes[play] ?? -1) < 0 || facts.counts[play] !== 1 || facts.hasResult[play] !== 1) continue;
     takesPart[play] = 1;
+    takingPart += 1;
     pointsAdded[play] = facts.pointsAdded?.[play] ?? UNKNOWN_POINTS;
     const outcome = facts.success[play] ?? -1;
     if (outcome >= 0) succeeded[play] = outcome;
@@ -87,6 +91,7 @@ export function fitAnswerModel({ facts, offenseOf, defenseOf, players, vocabular
     answers,
     coded,
     takesPart,
+    plays: takingPart,
     pointsAdded,
     succeeded,
     points,

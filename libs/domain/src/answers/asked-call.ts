@@ -34,12 +34,12 @@ const DEFENSE_FIELDS = [
 
 /** Ascending places of the plays that are the call, of those that take part. */
 export function playsOfCall(model: AnswerModel, asked: AskedCall): Int32Array {
-  return takingPart(model, callCodes(model, asked));
+  return takingPart(model, callTests(model, asked));
 }
 
 /** Ascending places of the plays against that defense, of those that take part. */
 export function playsAgainst(model: AnswerModel, asked: AskedDefense): Int32Array {
-  return takingPart(model, defenseCodes(model, asked));
+  return takingPart(model, defenseTests(model, asked));
 }
 
 /** Of a play on which every part that is asked for is known: it is the call, or another one. */
@@ -47,18 +47,12 @@ export const [IS_ASKED, IS_ANOTHER] = [0, 1];
 
 /** For every play of the field whether it is the call: IS_ASKED, IS_ANOTHER, or UNKNOWN_CODE where a part is not known. */
 export function callCodes(model: Pick<AnswerModel, 'facts' | 'vocabulary'>, asked: AskedCall): Int16Array {
-  return codesWhere(
-    model,
-    CALL_FIELDS.map(([field, part]) => [field, asked[part] ?? null] as const),
-  );
+  return codesWhere(model, callTests(model, asked));
 }
 
 /** The same of a defense. */
 export function defenseCodes(model: Pick<AnswerModel, 'facts' | 'vocabulary'>, asked: AskedDefense): Int16Array {
-  return codesWhere(
-    model,
-    DEFENSE_FIELDS.map(([field, part]) => [field, asked[part] ?? null] as const),
-  );
+  return codesWhere(model, defenseTests(model, asked));
 }
 
 /** The call of some plays as an option: its levels by how often they occur among them. */
@@ -91,15 +85,29 @@ function optionFrom(
   return { key, label, menu: null, levels, byItsLike: false };
 }
 
-function codesWhere(
-  { facts, vocabulary }: Pick<AnswerModel, 'facts' | 'vocabulary'>,
-  wanted: readonly (readonly [CodeFieldName, number | null])[],
-): Int16Array {
-  const tests = wanted.flatMap(([field, term]) => {
-    if (term === null) return [];
-    const { codes, meanings } = facts.plays.code(field);
-    return [{ codes, fits: meanings.map((meaning) => vocabulary.isWithin(meaning, term)) }];
-  });
+/** One field of plays, and which of its codes are the one asked for. */
+interface FieldTest {
+  readonly codes: Int8Array | Int16Array;
+  readonly fits: readonly boolean[];
+}
+
+type Terms = Pick<AnswerModel, 'facts' | 'vocabulary'>;
+
+function callTests(model: Terms, asked: AskedCall): FieldTest[] {
+  return CALL_FIELDS.flatMap(([field, part]) => fieldTest(model, field, asked[part] ?? null));
+}
+
+function defenseTests(model: Terms, asked: AskedDefense): FieldTest[] {
+  return DEFENSE_FIELDS.flatMap(([field, part]) => fieldTest(model, field, asked[part] ?? null));
+}
+
+function fieldTest({ facts, vocabulary }: Terms, field: CodeFieldName, term: number | null): FieldTest[] {
+  if (term === null) return [];
+  const { codes, meanings } = facts.plays.code(field);
+  return [{ codes, fits: meanings.map((meaning) => vocabulary.isWithin(meaning, term)) }];
+}
+
+function codesWhere({ facts }: Terms, tests: readonly FieldTest[]): Int16Array {
   const asked = new Int16Array(facts.plays.count).fill(IS_ASKED);
   for (const { codes, fits } of tests) {
     for (let play = 0; play < asked.length; play += 1) {
@@ -111,11 +119,20 @@ function codesWhere(
   return asked;
 }
 
-function takingPart({ takesPart }: AnswerModel, codes: Int16Array): Int32Array {
+/** A part that is not known fits none. */
+function takingPart({ takesPart }: AnswerModel, [first, ...others]: readonly FieldTest[]): Int32Array {
   const places = new Int32Array(takesPart.length);
   let size = 0;
+  // A plain loop for the archive's million plays; what is left is filtered.
   for (let play = 0; play < takesPart.length; play += 1) {
-    if (takesPart[play] === 1 && codes[play] === IS_ASKED) places[size++] = play;
+    if (takesPart[play] !== 1 || (first !== undefined && !fitsAt(first, play))) continue;
+    places[size] = play;
+    size += 1;
   }
-  return places.subarray(0, size);
+  return others.reduce((left, test) => left.filter((play) => fitsAt(test, play)), places.subarray(0, size));
+}
+
+function fitsAt({ codes, fits }: FieldTest, play: number): boolean {
+  const code = codes[play] ?? UNKNOWN_CODE;
+  return code >= 0 && fits[code] === true;
 }

@@ -2,8 +2,9 @@ import { calledRunOrPass } from '../charting/vocabulary.js';
 import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
 import type { AnswerModel } from './answer-model.js';
 import type { Estimate } from './answers-to.js';
-import { pooledMeans } from './games-met.js';
 import { intervalAround } from './interval-around.js';
+import { playsOfPlayer } from './plays-by-player.js';
+import { pooledGroups } from './pooled-means.js';
 
 /** A concept of one player's with what it gave, drawn towards the player's others. */
 export interface CallStanding {
@@ -32,9 +33,9 @@ export function bestCalls(
   const { points, coded, calls, vocabulary } = model;
   if (points === null || player < 0) return [];
   const values = new Map<number, number[]>();
-  for (let play = 0; play < coded.call.length; play += 1) {
+  for (const play of playsOfPlayer(model, 'offense', player)) {
     const value = model.pointsAdded[play] ?? UNKNOWN_POINTS;
-    if (value === UNKNOWN_POINTS || coded.offense[play] !== player) continue;
+    if (value === UNKNOWN_POINTS) continue;
     const level = coded.call[play] ?? -1;
     const own = values.get(level) ?? [];
     values.set(level, own);
@@ -46,7 +47,7 @@ export function bestCalls(
     if (calledRunOrPass(vocabulary, level.familyId, level.conceptId) !== called) return [];
     return [{ conceptId: level.conceptId, label: level.label, own }];
   });
-  const pooled = pooledMeans(
+  const pooled = pooledGroups(
     asked.map(({ own }) => own),
     points.variances.residual,
   );

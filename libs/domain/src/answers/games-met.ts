@@ -1,11 +1,11 @@
 import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
 import { intervalAround } from './interval-around.js';
 import type { Interval } from '../statistics/interval.js';
-import { bracketedRoot } from '../statistics/bracketed-root.js';
 import { Evidence } from '../tendencies/evidence.js';
 import type { AnswerModel } from './answer-model.js';
 import type { AnswerLevel } from './levels.js';
 import type { FittedOutcome } from './fitted-outcome.js';
+import { pooledMeans } from './pooled-means.js';
 
 /** One side of one game that met a call, against what was to be expected of it. */
 export interface GameMet {
@@ -53,47 +53,76 @@ export function gamesMet(
 ): GameMet[] {
   const { points, coded, facts } = model;
   if (points === null) return [];
-  const bySide = new Map<number, number[]>();
-  for (const play of places) {
-    if ((model.pointsAdded[play] ?? UNKNOWN_POINTS) === UNKNOWN_POINTS) continue;
-    const side = coded.gameSide[play] ?? 0;
-    const own = bySide.get(side) ?? [];
-    bySide.set(side, own);
-    own.push(play);
-  }
-  const raw = [...bySide.values()].map((plays) => ({
-    plays,
-    beyond: plays.map((play) => beyondExpected(points, model.pointsAdded, play)),
-  }));
+  const met = sidesMet(model, points, places);
+  const means = met.map(({ beyond, plays }) => beyond / plays);
   const pooled = pooledMeans(
-    raw.map(({ beyond }) => beyond),
+    means,
+    met.map(({ plays }) => plays),
     points.variances.residual,
   );
-  return raw
-    .map(({ plays, beyond }, at) => ({ plays, beyond, pooled: pooled[at] ?? UNPOOLED }))
-    .sort(
-      (one, other) =>
-        (held ? 1 : -1) * (one.pooled.estimate - other.pooled.estimate) || (one.plays[0] ?? 0) - (other.plays[0] ?? 0),
-    )
-    .slice(0, most)
-    .map(({ plays, beyond, pooled: { estimate, standardDeviation } }): GameMet => {
-      const first = plays[0] ?? 0;
-      return {
-        chartIndex: facts.plays.chartIndex[first] ?? -1,
-        offense: coded.offense[first] ?? -1,
-        defense: coded.defense[first] ?? -1,
-        plays: plays.length,
-        beyond: estimate,
-        interval: intervalAround(estimate, standardDeviation, confidence),
-        rawBeyond: beyond.reduce((sum, value) => sum + value, 0) / plays.length,
-        ...successesOf(model, plays),
-        answers: answersIn(model, plays),
-        evidence: new Evidence(facts.plays, Int32Array.from(plays), () => true),
-      };
-    });
+  const estimateOf = (at: number): number => pooled[at]?.estimate ?? 0;
+  const named = [...met.keys()]
+    .sort((one, other) => (held ? 1 : -1) * (estimateOf(one) - estimateOf(other)) || one - other)
+    .slice(0, most);
+  const playsOf = playsOfSides(model, places, new Set(named.map((at) => met[at]?.side ?? -1)));
+  return named.map((at): GameMet => {
+    const plays = playsOf.get(met[at]?.side ?? -1) ?? [];
+    const first = plays[0] ?? 0;
+    const estimate = estimateOf(at);
+    return {
+      chartIndex: facts.plays.chartIndex[first] ?? -1,
+      offense: coded.offense[first] ?? -1,
+      defense: coded.defense[first] ?? -1,
+      plays: plays.length,
+      beyond: estimate,
+      interval: intervalAround(estimate, pooled[at]?.standardDeviation ?? 0, confidence),
+      rawBeyond: means[at] ?? 0,
+      ...successesOf(model, plays),
+      answers: answersIn(model, plays),
+      evidence: new Evidence(facts.plays, Int32Array.from(plays), () => true),
+    };
+  });
 }
 
-const UNPOOLED: Pooled = { estimate: 0, standardDeviation: 0 };
+/** A side of a game that met some plays, with what they gave beyond expectation in all. */
+interface SideMet {
+  readonly side: number;
+  plays: number;
+  beyond: number;
+}
+
+/** In the order in which they met the first of the plays. */
+function sidesMet(model: AnswerModel, points: FittedOutcome, places: Int32Array): readonly SideMet[] {
+  const { pointsAdded, coded } = model;
+  const numbers = new Int32Array(coded.gameSides).fill(-1);
+  const sides: SideMet[] = [];
+  for (const play of places) {
+    if ((pointsAdded[play] ?? UNKNOWN_POINTS) === UNKNOWN_POINTS) continue;
+    const side = coded.gameSide[play] ?? 0;
+    const beyond = beyondExpected(points, pointsAdded, play);
+    const known = sides[numbers[side] ?? -1];
+    if (known === undefined) {
+      numbers[side] = sides.length;
+      sides.push({ side, plays: 1, beyond });
+    } else {
+      known.plays += 1;
+      known.beyond += beyond;
+    }
+  }
+  return sides;
+}
+
+function playsOfSides(
+  { pointsAdded, coded }: AnswerModel,
+  places: Int32Array,
+  sides: ReadonlySet<number>,
+): ReadonlyMap<number, readonly number[]> {
+  const found = new Map([...sides].map((side): [number, number[]] => [side, []]));
+  for (const play of places) {
+    if ((pointsAdded[play] ?? UNKNOWN_POINTS) !== UNKNOWN_POINTS) found.get(coded.gameSide[play] ?? 0)?.push(play);
+  }
+  return found;
+}
 
 /** What a play gave beyond its situation, its call and its offense. */
 export function beyondExpected(outcome: FittedOutcome, values: Float64Array, play: number): number {
@@ -106,62 +135,6 @@ export function beyondExpected(outcome: FittedOutcome, values: Float64Array, pla
     outcome.offenseEffect(offense[play] ?? -1)
   );
 }
-
-export interface Pooled {
-  readonly estimate: number;
-  readonly standardDeviation: number;
-}
-
-/**
- * Means of groups of plays, drawn towards each other as far as they are alike. The spread of plays is taken as known, from
- * the whole archive: groups of one play each could not tell it from the spread of groups. A variance between groups of
- * exactly 0 would put all of them level, and is what likelihood alone often says of a few plays; so it is kept off 0.
- *
- * @param groups   - values of each group's plays, at least one a group
- * @param residual - variance of a play's value, above 0
- * @see Patterson & Thompson (1971), Biometrika 58, 545–554 (restricted likelihood); Chung, Rabe-Hesketh, Dorie, Gelman &
- *   Liu (2013), Psychometrika 78, 685–709 (kept off 0)
- */
-export function pooledMeans(groups: readonly (readonly number[])[], residual: number): Pooled[] {
-  const means = groups.map((values) => values.reduce((sum, value) => sum + value, 0) / values.length);
-  const errors = groups.map(({ length }) => residual / length);
-  if (groups.length < 3) {
-    return means.map((estimate, group) => ({ estimate, standardDeviation: Math.sqrt(errors[group] ?? residual) }));
-  }
-  // Plain loops: a frequent call of a large archive was met in thousands of games.
-  const profile = (between: number): { mean: number; precision: number; slope: number } => {
-    let [precision, weighted] = [0, 0];
-    for (let group = 0; group < errors.length; group += 1) {
-      const weight = 1 / (between + (errors[group] ?? residual));
-      precision += weight;
-      weighted += weight * (means[group] ?? 0);
-    }
-    const mean = weighted / precision;
-    let slope = 1 / between;
-    for (let group = 0; group < errors.length; group += 1) {
-      const weight = 1 / (between + (errors[group] ?? residual));
-      slope += weight ** 2 * (((means[group] ?? 0) - mean) ** 2 + 1 / precision) - weight;
-    }
-    return { mean, precision, slope };
-  };
-  // From far below any spread that matters to where the slope has turned, which it does from three groups on.
-  const low = residual * SMALLEST_BETWEEN;
-  let high = residual;
-  while (profile(high).slope > 0) high *= 4;
-  const between = bracketedRoot((variance) => profile(variance).slope, low, high, low);
-  const { mean, precision } = profile(between);
-  return means.map((own, group) => {
-    const error = errors[group] ?? residual;
-    const weight = between / (between + error);
-    return {
-      estimate: mean + weight * (own - mean),
-      // The mean that a group is drawn to is not known exactly either.
-      standardDeviation: Math.sqrt(weight * error + (1 - weight) ** 2 / precision),
-    };
-  });
-}
-
-const SMALLEST_BETWEEN = 1e-6;
 
 function successesOf(
   { succeeded, success }: AnswerModel,

@@ -53,17 +53,26 @@ class GameTableau {
   readonly #outside: Int32Array;
 
   constructor(payoffs: Payoffs) {
-    const all = payoffs.flat();
-    const least = Math.min(...all);
-    const range = Math.max(...all) - least;
+    let [least, most] = [Infinity, -Infinity];
+    for (const row of payoffs) {
+      for (const gain of row) {
+        least = Math.min(least, gain);
+        most = Math.max(most, gain);
+      }
+    }
+    const range = most > least ? most - least : 1;
     this.rows = payoffs.length;
     this.columns = payoffs[0]?.length ?? 0;
     this.#width = this.columns + 1;
-    this.#cells = new Float64Array((this.rows + 1) * this.#width).fill(-1);
-    payoffs.forEach((row, at) => {
-      this.#cells.set([...row.map((gain) => 1 + (range > 0 ? (gain - least) / range : 0)), 1], at * this.#width);
-    });
+    // Of the limits all are 1, of the objective all costs -1, and where they meet nothing is gained yet.
+    this.#cells = new Float64Array((this.rows + 1) * this.#width).fill(1);
+    this.#cells.fill(-1, this.rows * this.#width);
     this.#cells[this.rows * this.#width + this.columns] = 0;
+    for (const [row, gains] of payoffs.entries()) {
+      for (const [column, gain] of gains.entries()) {
+        this.#cells[row * this.#width + column] = 1 + (gain - least) / range;
+      }
+    }
     this.#basic = Int32Array.from({ length: this.rows }, (_, at) => this.columns + at);
     this.#outside = Int32Array.from({ length: this.columns }, (_, at) => at);
   }

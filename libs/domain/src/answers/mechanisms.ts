@@ -66,15 +66,22 @@ export function mechanismFlags(facts: TendencyPlays): MechanismFlags {
     ),
     'block defeated': choice('blockDefeated'),
     'passer pressured': choice('passerPressured'),
-    'no gain or a loss': Int8Array.from(yards, (gain) => (gain === UNKNOWN_NUMBER ? -1 : gain <= 0 ? 1 : 0)),
-    'explosive play': Int8Array.from(facts.explosive),
+    'no gain or a loss': flagsOf(yards.length, (play) => {
+      const gain = yards[play] ?? UNKNOWN_NUMBER;
+      return gain === UNKNOWN_NUMBER ? -1 : gain <= 0 ? 1 : 0;
+    }),
+    'explosive play': facts.explosive,
   };
 }
 
 function either(yes: Uint8Array, no: Uint8Array): Int8Array {
-  // A plain loop: typed arrays are mapped several times slower, and a batch can be a whole archive.
-  const flags = new Int8Array(yes.length);
-  for (let play = 0; play < flags.length; play += 1) flags[play] = yes[play] === 1 ? 1 : no[play] === 1 ? 0 : -1;
+  return flagsOf(yes.length, (play) => (yes[play] === 1 ? 1 : no[play] === 1 ? 0 : -1));
+}
+
+/** A plain loop: typed arrays are mapped several times slower, and a batch can be a whole archive. */
+function flagsOf(plays: number, flagOf: (play: number) => number): Int8Array {
+  const flags = new Int8Array(plays);
+  for (let play = 0; play < plays; play += 1) flags[play] = flagOf(play);
   return flags;
 }
 

@@ -1,6 +1,6 @@
 import type { Vocabulary } from '../charting/vocabulary.js';
 import type { AnswerModel } from './answer-model.js';
-import type { AnswerLevel, CallLevel } from './levels.js';
+import type { AnswerLevel, CallLevel, Levels } from './levels.js';
 
 /** A call of the clan's installed menu, its terms canonical; a part that is null is left open. */
 export interface MenuCall {
@@ -29,8 +29,25 @@ export interface CallOption {
   readonly byItsLike: boolean;
 }
 
+type Sides = Partial<Record<MenuCall['side'], readonly CallOption[]>>;
+
+/** By model and by menu: one menu is asked with in every situation. */
+const OF_MENU = new WeakMap<AnswerModel, WeakMap<readonly MenuCall[], Sides>>();
+
 /** The installed calls of a side that the model can say something of; the others by their like. */
-export function menuOptions(model: AnswerModel, menu: readonly MenuCall[], side: MenuCall['side']): CallOption[] {
+export function menuOptions(
+  model: AnswerModel,
+  menu: readonly MenuCall[],
+  side: MenuCall['side'],
+): readonly CallOption[] {
+  const ofModel = OF_MENU.get(model) ?? new WeakMap<readonly MenuCall[], Sides>();
+  OF_MENU.set(model, ofModel);
+  const known = ofModel.get(menu) ?? {};
+  ofModel.set(menu, known);
+  return (known[side] ??= optionsOf(model, menu, side));
+}
+
+function optionsOf(model: AnswerModel, menu: readonly MenuCall[], side: MenuCall['side']): CallOption[] {
   return menu
     .filter((call) => call.side === side)
     .flatMap((call): CallOption[] => {
@@ -50,7 +67,7 @@ export function answersOf(model: AnswerModel, call: MenuCall): Pick<CallOption, 
       ? parts.length
       : parts.filter((part) => !within(vocabulary, level[part], call[part])).length;
   const exact = levelsWhere(answers.levels, (level) => missing(level) === 0);
-  if (exact.length > 0) return { levels: weighted(exact, playsByAnswer(model)), byItsLike: false };
+  if (exact.length > 0) return { levels: weighted(exact, playsByLevel(model, model.answers)), byItsLike: false };
   // Its like: what shares the most parts with it, the coverage first since it decides more than a front.
   const shared = (level: AnswerLevel): number =>
     level.detail === 'as seen'
@@ -68,7 +85,7 @@ export function answersOf(model: AnswerModel, call: MenuCall): Pick<CallOption, 
   const most = Math.max(0, ...answers.levels.map(shared));
   if (most === 0) return null;
   const like = levelsWhere(answers.levels, (level) => shared(level) === most);
-  return { levels: weighted(like, playsByAnswer(model)), byItsLike: true };
+  return { levels: weighted(like, playsByLevel(model, model.answers)), byItsLike: true };
 }
 
 /** Levels of calls that fit what a call of the menu says of its concept. */
@@ -76,10 +93,10 @@ export function callsOf(model: AnswerModel, call: MenuCall): Pick<CallOption, 'l
   const { vocabulary, calls } = model;
   if (call.conceptId === null) return null;
   const exact = levelsWhere(calls.levels, (level) => within(vocabulary, level.conceptId, call.conceptId));
-  if (exact.length > 0) return { levels: weighted(exact, playsByCall(model)), byItsLike: false };
+  if (exact.length > 0) return { levels: weighted(exact, playsByLevel(model, model.calls)), byItsLike: false };
   const family = vocabulary.parentId(call.conceptId);
   const like = levelsWhere(calls.levels, ({ familyId }: CallLevel) => family !== null && familyId === family);
-  return like.length === 0 ? null : { levels: weighted(like, playsByCall(model)), byItsLike: true };
+  return like.length === 0 ? null : { levels: weighted(like, playsByLevel(model, model.calls)), byItsLike: true };
 }
 
 function within(vocabulary: Vocabulary, seen: number | null, wanted: number | null): boolean {
@@ -101,21 +118,10 @@ function weighted(levels: readonly number[], plays: Int32Array): CallOption['lev
   }));
 }
 
-const PLAYS = new WeakMap<object, Int32Array>();
+const PLAYS = new WeakMap<Levels<unknown>, Int32Array>();
 
-function playsByAnswer(model: AnswerModel): Int32Array {
-  return playsBy(model, model.answers);
-}
-
-function playsByCall(model: AnswerModel): Int32Array {
-  return playsBy(model, model.calls);
-}
-
-/** Plays of each level over the archive, counted once. */
-function playsBy(
-  { takesPart }: AnswerModel,
-  of: { readonly codes: Int16Array; readonly levels: readonly unknown[] },
-): Int32Array {
+/** Plays of each level over the archive, counted once. @param of - the model's calls or answers */
+export function playsByLevel({ takesPart }: AnswerModel, of: Levels<unknown>): Int32Array {
   const kept = PLAYS.get(of);
   if (kept !== undefined) return kept;
   const counts = new Int32Array(of.levels.length);

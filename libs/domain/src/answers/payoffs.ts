@@ -1,5 +1,4 @@
 import { drawNormal } from '../statistics/draw-gamma.js';
-import type { Combination } from '../statistics/mixed-model-equations.js';
 import { seededRandom } from '../statistics/seeded-random.js';
 import type { CallOption } from './options.js';
 import type { FittedOutcome, WeightedCell } from './fitted-outcome.js';
@@ -9,11 +8,22 @@ import type { SituationEffects } from './situation-effects.js';
 
 const DRAWS = 400;
 
-/** Payoffs of a fitted outcome, each worked out when first asked for and kept, since situations share them. */
+/** What a call of ours gives against one level of theirs, less the mean of the situation, and the same draw by draw. */
+interface Meeting {
+  readonly mean: number;
+  readonly draws: Float64Array;
+}
+
+/** Calls of ours whose meetings are kept; several menus' worth. */
+const MOST_KEPT = 64;
+
+/**
+ * Payoffs of a fitted outcome. What a call of ours gives against each level of theirs is worked out when first asked for
+ * and kept: situations and opponents differ in how often levels are called, and a payoff is the mean over levels.
+ */
 export class PayoffTable {
-  readonly #kept = new Map<string, Combination>();
-  /** From the view of the offense, and from that of the defense. */
-  readonly #drawn = { '1': new Map<string, Float64Array>(), '-1': new Map<string, Float64Array>() };
+  /** By whose calls theirs are and by our call; then by their level. */
+  readonly #kept = new Map<string, Meeting[]>();
   readonly #draws: PosteriorDraws;
 
   readonly #normals = new Map<number, Float64Array>();
@@ -23,32 +33,11 @@ export class PayoffTable {
    * @param bySituation - what answers give more in one group of situations than in another
    */
   constructor(
-    readonly outcome: FittedOutcome,
+    private readonly outcome: FittedOutcome,
     private readonly seed: number,
     private readonly bySituation: SituationEffects | null = null,
   ) {
     this.#draws = new PosteriorDraws(outcome, DRAWS, seed);
-  }
-
-  /** What an offensive call gives against a defensive one, less the mean of the situation. */
-  posterior(call: CallOption, answer: CallOption): Combination {
-    const key = keyOf(call, answer);
-    const kept = this.#kept.get(key);
-    if (kept !== undefined) return kept;
-    const made = this.outcome.combination(cellsOf(call, answer));
-    this.#kept.set(key, made);
-    return made;
-  }
-
-  /** @param sign - -1 for what the defense gains */
-  draws(call: CallOption, answer: CallOption, sign: 1 | -1): Float64Array {
-    const drawn = this.#drawn[sign];
-    const key = keyOf(call, answer);
-    const kept = drawn.get(key);
-    if (kept !== undefined) return kept;
-    const made = this.#draws.of(this.posterior(call, answer), sign);
-    drawn.set(key, made);
-    return made;
   }
 
   /**
@@ -66,32 +55,48 @@ export class PayoffTable {
     groups: readonly number[] = [],
   ): MixGame {
     const sign = theirSide === 'offense' ? -1 : 1;
-    const pair = (our: CallOption, their: CallOption): readonly [CallOption, CallOption] =>
-      theirSide === 'offense' ? [their, our] : [our, their];
     const beside = new Map(
       (theirSide === 'offense' ? ours : theirs).map((answer) => [answer, this.#here(answer, groups)]),
     );
-    const meetings = ours.map((our) =>
-      theirs.map((their) => {
-        const [call, answer] = pair(our, their);
-        const drawn = this.draws(call, answer, sign);
-        const here = beside.get(answer) ?? null;
-        const gain = sign * (this.posterior(call, answer).mean + (here?.mean ?? 0));
-        return { gain, drawn: here === null ? drawn : plus(drawn, sign, here.draws) };
-      }),
-    );
+    const meetings = ours.map((our) => {
+      const byLevel = this.#keptOf(theirSide, our);
+      return theirs.map((their) => {
+        const here = beside.get(theirSide === 'offense' ? our : their) ?? null;
+        const draws = new Float64Array(DRAWS);
+        let mean = here === null ? 0 : addTimes(draws, sign, here);
+        for (const { level, weight } of their.levels) {
+          mean += addTimes(draws, sign * weight, this.#meeting(byLevel, theirSide, our, level));
+        }
+        return { mean, draws };
+      });
+    });
     return {
-      payoffs: meetings.map((row) => row.map(({ gain }) => gain)),
-      draws: meetings.map((row) => row.map(({ drawn }) => drawn)),
+      payoffs: meetings.map((row) => row.map(({ mean }) => mean)),
+      draws: meetings.map((row) => row.map(({ draws }) => draws)),
       theirAlpha,
     };
   }
 
+  #keptOf(theirSide: 'offense' | 'defense', our: CallOption): Meeting[] {
+    const key = `${theirSide} ${keyOf(our)}`;
+    const kept = this.#kept.get(key) ?? [];
+    if (this.#kept.size >= MOST_KEPT && !this.#kept.has(key)) this.#kept.clear();
+    this.#kept.set(key, kept);
+    return kept;
+  }
+
+  #meeting(kept: Meeting[], theirSide: 'offense' | 'defense', our: CallOption, level: number): Meeting {
+    const known = kept[level];
+    if (known !== undefined) return known;
+    const their = { levels: [{ level, weight: 1 }] };
+    const found = this.outcome.combination(theirSide === 'offense' ? cellsOf(their, our) : cellsOf(our, their));
+    const made = { mean: found.mean, draws: this.#draws.of(found) };
+    kept[level] = made;
+    return made;
+  }
+
   /** What an answer gives more where plays are of these groups; null where that is told apart nowhere. */
-  #here(
-    { levels }: CallOption,
-    groups: readonly number[],
-  ): { readonly mean: number; readonly draws: Float64Array } | null {
+  #here({ levels }: CallOption, groups: readonly number[]): Meeting | null {
     const effects = this.bySituation;
     if (effects === null) return null;
     const draws = new Float64Array(DRAWS);
@@ -122,27 +127,23 @@ export class PayoffTable {
   }
 }
 
-function plus(drawn: Float64Array, sign: 1 | -1, more: Float64Array): Float64Array {
-  const sum = new Float64Array(drawn);
-  for (let draw = 0; draw < sum.length; draw += 1) sum[draw] = (sum[draw] ?? 0) + sign * (more[draw] ?? 0);
-  return sum;
+/** Adds a meeting's draws so many times. @returns its mean as often */
+function addTimes(sum: Float64Array, times: number, { mean, draws }: Meeting): number {
+  for (let draw = 0; draw < sum.length; draw += 1) sum[draw] = (sum[draw] ?? 0) + times * (draws[draw] ?? 0);
+  return times * mean;
 }
 
 /** Every level of one with every level of the other. */
-export function cellsOf(call: CallOption, answer: CallOption): WeightedCell[] {
+export function cellsOf(call: Pick<CallOption, 'levels'>, answer: Pick<CallOption, 'levels'>): WeightedCell[] {
   return call.levels.flatMap((one) =>
     answer.levels.map((other) => ({ call: one.level, answer: other.level, weight: one.weight * other.weight })),
   );
 }
 
-function keyOf(call: CallOption, answer: CallOption): string {
-  return `${keyOfOne(call)} | ${keyOfOne(answer)}`;
-}
-
-/** Written once an option: each meets all those of the other side, twice. */
+/** Written once an option: each is asked for in every situation. */
 const KEYS = new WeakMap<CallOption, string>();
 
-function keyOfOne(option: CallOption): string {
+function keyOf(option: CallOption): string {
   const kept = KEYS.get(option);
   if (kept !== undefined) return kept;
   const key = option.levels.map(({ level, weight }) => `${level}x${weight}`).join();

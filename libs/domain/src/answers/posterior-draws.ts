@@ -9,8 +9,8 @@ import type { FittedOutcome } from './fitted-outcome.js';
  * a payoff matrix is drawn as a whole.
  */
 export class PosteriorDraws {
-  /** Draws of the effects that stay, draw by draw. */
-  readonly #effects: readonly Float64Array[];
+  /** Draws of the effects that stay, one effect's after another's: a combination weighs few of many. */
+  readonly #effects: Float64Array;
   readonly #own = new Map<number, Float64Array>();
 
   /**
@@ -26,26 +26,23 @@ export class PosteriorDraws {
   ) {
     assertCount('count', count, { min: 1 });
     const random = seededRandom(seed);
-    this.#effects = Array.from({ length: count }, () =>
-      outcome.drawn(Float64Array.from({ length: outcome.size }, () => drawNormal(random))),
-    );
+    this.#effects = new Float64Array(outcome.size * count);
+    for (let draw = 0; draw < count; draw += 1) {
+      const drawn = outcome.drawn(Float64Array.from({ length: outcome.size }, () => drawNormal(random)));
+      for (let effect = 0; effect < drawn.length; effect += 1)
+        this.#effects[effect * count + draw] = drawn[effect] ?? 0;
+    }
   }
 
-  /** One value a draw. @param sign - -1 for the same draws of what is lost by it */
-  of({ mean, shared: { effects, weights }, own }: Combination, sign: 1 | -1 = 1): Float64Array {
+  /** One value a draw. */
+  of({ mean, shared: { effects, weights }, own }: Combination): Float64Array {
     const { count } = this;
-    const values = new Float64Array(count);
-    for (let draw = 0; draw < count; draw += 1) {
-      const drawn = this.#effects[draw] ?? effects;
-      let value = mean;
-      for (let one = 0; one < effects.length; one += 1) value += (weights[one] ?? 0) * (drawn[effects[one] ?? 0] ?? 0);
-      values[draw] = sign * value;
+    const values = new Float64Array(count).fill(mean);
+    for (let one = 0; one < effects.length; one += 1) {
+      const from = (effects[one] ?? 0) * count;
+      addTimes(values, weights[one] ?? 0, this.#effects.subarray(from, from + count));
     }
-    for (const { level, deviation } of own) {
-      const normals = this.#normalsOf(level);
-      const scale = sign * deviation;
-      for (let draw = 0; draw < count; draw += 1) values[draw] = (values[draw] ?? 0) + scale * (normals[draw] ?? 0);
-    }
+    for (const { level, deviation } of own) addTimes(values, deviation, this.#normalsOf(level));
     return values;
   }
 
@@ -59,4 +56,8 @@ export class PosteriorDraws {
     this.#own.set(level, normals);
     return normals;
   }
+}
+
+function addTimes(values: Float64Array, weight: number, more: Float64Array): void {
+  for (let draw = 0; draw < values.length; draw += 1) values[draw] = (values[draw] ?? 0) + weight * (more[draw] ?? 0);
 }

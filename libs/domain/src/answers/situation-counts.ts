@@ -45,15 +45,22 @@ export class SituationCounts {
     return this.#counts.subarray(from, from + this.#levels);
   }
 
+  /** Of every player, one after another as `of` has each. */
+  ofEach(situation: SituationKey): Int32Array {
+    const size = this.#players * this.#levels;
+    const place = this.#place(situation);
+    return place < 0 ? new Int32Array(size) : this.#counts.subarray(place * size, (place + 1) * size);
+  }
+
   /** Of all players together, one a level. */
   ofEverybody(situation: SituationKey): Int32Array {
     const place = this.#place(situation);
     const kept = this.#together.get(place);
     if (kept !== undefined) return kept;
     const sum = new Int32Array(this.#levels);
-    for (let player = 0; player < this.#players; player += 1) {
-      const own = this.of(situation, player);
-      for (let level = 0; level < sum.length; level += 1) sum[level] = (sum[level] ?? 0) + (own[level] ?? 0);
+    const each = this.ofEach(situation);
+    for (let from = 0; from < each.length; from += sum.length) {
+      for (let level = 0; level < sum.length; level += 1) sum[level] = (sum[level] ?? 0) + (each[from + level] ?? 0);
     }
     this.#together.set(place, sum);
     return sum;

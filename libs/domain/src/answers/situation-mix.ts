@@ -1,7 +1,7 @@
 import type { SituationKey } from '../tendencies/situation-keys.js';
 import type { AnswerModel } from './answer-model.js';
 import { callMix, type CallMix, type MixSettings } from './call-mix.js';
-import { menuOptions, type CallOption, type MenuCall } from './options.js';
+import { menuOptions, playsByLevel, type CallOption, type MenuCall } from './options.js';
 import type { PayoffTable } from './payoffs.js';
 import type { SituationCounts } from './situation-counts.js';
 import { theirCalls, type TheirCalls } from './their-calls.js';
@@ -68,11 +68,7 @@ export function situationMix(
 /** What the field does most on a side. */
 function standIns(model: AnswerModel, side: MenuCall['side']): CallOption[] {
   const of = side === 'defense' ? model.answers : model.calls;
-  const counts = new Int32Array(of.levels.length);
-  for (let play = 0; play < model.takesPart.length; play += 1) {
-    const level = of.codes[play] ?? -1;
-    if (level >= 0 && model.takesPart[play] === 1) counts[level] = (counts[level] ?? 0) + 1;
-  }
+  const counts = playsByLevel(model, of);
   return [...counts.keys()]
     .filter((place) => {
       const level = of.levels[place];

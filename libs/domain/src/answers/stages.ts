@@ -7,7 +7,8 @@ import type { Results } from '../tendencies/results-shape.js';
 import type { AnswerModel } from './answer-model.js';
 import { answersTo, type Answer, type AnswersQuestion, type Estimate } from './answers-to.js';
 import { optionOf, playsOfCall, type AskedCall } from './asked-call.js';
-import { beyondExpected, pooledMeans } from './games-met.js';
+import { beyondExpected } from './games-met.js';
+import { pooledGroups } from './pooled-means.js';
 import { intervalAround } from './interval-around.js';
 
 /** Something that a defense does beside its call: at the line, or by hand. */
@@ -89,7 +90,7 @@ function moves(model: AnswerModel, places: Int32Array, what: MoveAnswer['what'],
     }
   }
   const groups = [...byTerm].filter(([, plays]) => plays.length >= FEWEST_PLAYS);
-  const pooled = pooledMeans(
+  const pooled = pooledGroups(
     groups.map(([, plays]) =>
       plays.map(
         (play) => beyondExpected(points, model.pointsAdded, play) - points.defenseEffect(coded.defense[play] ?? -1),

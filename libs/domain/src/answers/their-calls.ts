@@ -110,12 +110,22 @@ function weightOf(
   groups: readonly { readonly levels: readonly number[] }[],
   shares: readonly number[],
 ): number {
+  const all = groups.map(({ levels }) => levels);
   const table: number[][] = [];
+  const each = counts.ofEach(situation);
+  const size = each.length / counts.players;
   for (let other = 0; other < counts.players; other += 1) {
     if (other === player) continue;
-    const theirs = counts.of(situation, other);
-    const row = groups.map(({ levels }) => levels.reduce((sum, level) => sum + (theirs[level] ?? 0), 0));
-    if (row.some((count) => count > 0)) table.push(row);
+    const from = other * size;
+    const row: number[] = [];
+    let seen = 0;
+    for (const levels of all) {
+      let count = 0;
+      for (const level of levels) count += each[from + level] ?? 0;
+      row.push(count);
+      seen += count;
+    }
+    if (seen > 0) table.push(row);
   }
   return table.length === 0 ? 1 : fitConcentration(table, shares).concentration;
 }

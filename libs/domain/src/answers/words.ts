@@ -91,8 +91,7 @@ export function dialWords(mix: Pick<SituationMix, 'ours' | 'theirs'>, stop: Dial
 }
 
 /** What answers rest on, and what they cannot say. */
-export function answersRestOn({ takesPart, points }: AnswerModel, plays: number, games: number): string {
-  const archive = takesPart.reduce((sum, takes) => sum + takes, 0);
+export function answersRestOn({ plays: archive, points }: AnswerModel, plays: number, games: number): string {
   if (points === null) return 'the archive has too few plays to compare answers';
   return (
     `rests on ${counted(plays, 'play')} of ${counted(games, 'game')}, within ${archive} plays of the archive; ` +
@@ -101,9 +100,8 @@ export function answersRestOn({ takesPart, points }: AnswerModel, plays: number,
 }
 
 /** What mixes rest on, and what they leave out. */
-export function mixRestsOn({ takesPart, points }: AnswerModel, mixes: readonly SituationMix[]): string {
+export function mixRestsOn({ plays: archive, points }: AnswerModel, mixes: readonly SituationMix[]): string {
   if (points === null) return 'the archive has too few plays to compare answers';
-  const archive = takesPart.reduce((sum, takes) => sum + takes, 0);
   const own = mixes.reduce((sum, { theirs }) => sum + theirs.plays, 0);
   return (
     `rests on ${counted(own, 'play')} of the opponent in ${counted(mixes.length, 'situation')} and on ${archive} plays ` +

@@ -14,11 +14,16 @@ import type { RandomSource } from './seeded-random.js';
  */
 export function drawDirichlet(random: RandomSource, alpha: readonly number[]): number[] {
   assertLength('alpha', alpha, { min: 1 });
-  const logs = alpha.map((shape) => drawLogGamma(random, shape));
-  const largest = Math.max(...logs);
-  const scaled = logs.map((log) => Math.exp(log - largest));
-  const sum = scaled.reduce((total, value) => total + value, 0);
-  return scaled.map((value) => value / sum);
+  const shares = alpha.map((shape) => drawLogGamma(random, shape));
+  const largest = Math.max(...shares);
+  let sum = 0;
+  for (let category = 0; category < shares.length; category += 1) {
+    const scaled = Math.exp((shares[category] ?? 0) - largest);
+    shares[category] = scaled;
+    sum += scaled;
+  }
+  for (let category = 0; category < shares.length; category += 1) shares[category] = (shares[category] ?? 0) / sum;
+  return shares;
 }
 
 /**

@@ -5,6 +5,7 @@ import { bestCalls } from '../../answers/best-call.js';
 import { gamesMet, type GameMet } from '../../answers/games-met.js';
 import type { CallOption, MenuCall } from '../../answers/options.js';
 import type { PayoffTable } from '../../answers/payoffs.js';
+import { playsOfPlayer } from '../../answers/plays-by-player.js';
 import type { SituationCounts } from '../../answers/situation-counts.js';
 import { situationMix, type SituationMix } from '../../answers/situation-mix.js';
 import { theirCalls } from '../../answers/their-calls.js';
@@ -195,11 +196,9 @@ function termsOf({ answers, calls }: AnswerModel, side: Side, { menu, levels }: 
 function topCoverages(model: AnswerModel, player: number): { termId: number; label: string; plays: number }[] {
   const { codes, meanings } = model.facts.plays.code('coverage');
   const counts = new Int32Array(meanings.length);
-  for (let play = 0; play < codes.length; play += 1) {
+  for (const play of player < 0 ? [] : playsOfPlayer(model, 'defense', player)) {
     const code = codes[play] ?? -1;
-    if (code >= 0 && model.coded.defense[play] === player && model.takesPart[play] === 1) {
-      counts[code] = (counts[code] ?? 0) + 1;
-    }
+    if (code >= 0) counts[code] = (counts[code] ?? 0) + 1;
   }
   return meanings
     .map((termId, code) => ({
