@@ -7,11 +7,18 @@ const run = promisify(execFile);
 export function command(
   name: string,
   environment: Readonly<Record<string, string>>,
+  words: readonly string[] = [],
 ): Promise<{ stdout: string; stderr: string }> {
   const { PATH = '' } = process.env;
   return run(
     process.execPath,
-    ['--conditions=source', '--import', '@swc-node/register/esm-register', `apps/api/src/commands/${name}.ts`],
+    [
+      '--conditions=source',
+      '--import',
+      '@swc-node/register/esm-register',
+      `apps/api/src/commands/${name}.ts`,
+      ...words,
+    ],
     { env: { PATH, ...environment } },
   );
 }

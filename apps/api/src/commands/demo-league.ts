@@ -9,7 +9,7 @@ import type { MatchPage } from '../features/events/matches.dto.js';
 import type { ImportResponse } from '../features/imports/imports.dto.js';
 import type { PlayerPage } from '../features/players/players.dto.js';
 import type { MakeRoundReport } from '../features/round-reports/round-reports.dto.js';
-import { CommandError } from './fail.js';
+import { CommandError } from './run-command.js';
 
 /** What a start of the demo leaves for the next one, saved as soon as it is known, so that a crash can be recovered from. */
 interface DemoState {

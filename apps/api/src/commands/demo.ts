@@ -1,20 +1,25 @@
-import { parseArgs } from 'node:util';
 import { inFolder, readSettings } from '../config/settings.js';
 import { createApp } from '../create-app.js';
 import { openDatabase } from '../database/open-database.js';
 import { onStop } from '../on-stop.js';
 import { demoAddresses } from './demo-addresses.js';
 import { DemoLeague } from './demo-league.js';
-import { CommandError, runCommand } from './fail.js';
+import { CommandError, runCommand } from './run-command.js';
+
+const USAGE = `usage: npm run demo
+Loads an invented league, prints the report on the next opponent, and serves until Ctrl-C.
+  --once           ends after the report
+  --data FOLDER    of the league
+  --player HANDLE  whose next opponent the report is on`;
+const OPTIONS = {
+  data: { type: 'string' },
+  player: { type: 'string' },
+  once: { type: 'boolean', default: false },
+} as const;
 
 /** Starts everything on an invented league, prints the report on the next opponent, and stays up. */
-await runCommand(async () => {
-  const { values } = parseArgs({
-    options: { data: { type: 'string' }, player: { type: 'string' }, once: { type: 'boolean', default: false } },
-  });
-  const { data, player, once } = values;
-  if (data === undefined || player === undefined)
-    throw new CommandError('usage: demo --data FOLDER --player HANDLE [--once]');
+await runCommand({ usage: USAGE, options: OPTIONS }, async ({ values: { data, player, once } }) => {
+  if (data === undefined || player === undefined) throw new CommandError(USAGE);
   const settings = readSettings();
   const database = await openDatabase(inFolder(settings, 'demo'), progress);
   const app = await createApp({ ...settings, logLevel: 'warn' }, database.serviceUrl);

@@ -2,7 +2,7 @@ import { createReadStream } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { parse, CsvError } from 'csv-parse';
 import { isPlainObject } from '../common/merge-patch.js';
-import { CommandError } from './fail.js';
+import { CommandError } from './run-command.js';
 
 export interface PlayTable {
   readonly header: readonly string[];

@@ -6,7 +6,7 @@ import { validated } from '../common/validated.js';
 import { checkMapping, type SheetMapping } from '#domain/charting/sheet-mapping.js';
 import { starterVocabulary } from '#domain/charting/vocabulary.js';
 import { SheetMappingInput } from '../features/sheet-mappings/sheet-mappings.dto.js';
-import { CommandError } from './fail.js';
+import { CommandError } from './run-command.js';
 
 /**
  * A mapping as `/v1/sheet-mappings` takes it; its name and headers may be left out here.

@@ -1,5 +1,4 @@
 import { writeFile } from 'node:fs/promises';
-import { parseArgs } from 'node:util';
 import { playField, type PlayFieldName } from '#domain/charting/play-fields.js';
 import { targetOf } from '#domain/charting/sheet-mapping.js';
 import { DomainError } from '#domain/domain-error.js';
@@ -11,7 +10,7 @@ import { evaluationText, sheetNotesText } from '../rendering/evaluation-text.js'
 import { reliabilityPlot } from '../rendering/plots/reliability-plot.js';
 import { readPlayFiles } from './evaluate-files.js';
 import { readMapping } from './evaluate-mapping.js';
-import { CommandError, runCommand } from './fail.js';
+import { CommandError, runCommand, type Given } from './run-command.js';
 
 const USAGE = `usage: npm run evaluate -- --data FILE.csv --target ${FORECAST_TARGETS.join('|')}
   --split 0.7          share of the games, in time order, to learn from
@@ -22,9 +21,20 @@ const USAGE = `usage: npm run evaluate -- --data FILE.csv --target ${FORECAST_TA
   --seed 1             of everything that is drawn
 --data may be given several times, and may be JSON Lines.`;
 
+const OPTIONS = {
+  data: { type: 'string', multiple: true },
+  target: { type: 'string' },
+  split: { type: 'string', default: '0.7' },
+  seen: { type: 'string' },
+  without: { type: 'string', multiple: true },
+  mapping: { type: 'string' },
+  plot: { type: 'string' },
+  seed: { type: 'string', default: '1' },
+} as const;
+
 /** Trains the forecast on the first games of a file and judges it on the rest, beside simple baselines. */
-await runCommand(async () => {
-  const { data, target, split, sights, hidden, mapping: mappingFile, plot, seed } = readOptions();
+await runCommand({ usage: USAGE, options: OPTIONS }, async ({ values }) => {
+  const { data, target, split, sights, hidden, mapping: mappingFile, plot, seed } = readOptions(values);
   const say = (what: string): void => {
     process.stderr.write(`${what}\n`);
   };
@@ -65,7 +75,7 @@ function asWords(error: unknown): string {
   return error instanceof Error ? error.message : String(error);
 }
 
-function readOptions(): {
+function readOptions(values: Given<typeof OPTIONS>['values']): {
   readonly data: readonly string[];
   readonly target: ForecastTarget;
   readonly split: number;
@@ -75,34 +85,16 @@ function readOptions(): {
   readonly plot: string | undefined;
   readonly seed: number;
 } {
-  const values = optionValues();
   const target = FORECAST_TARGETS.find((name) => name === values.target);
   const split = Number(values.split);
   const seed = Number(values.seed);
   const sights = values.seen === undefined ? SIGHTS : SIGHTS.filter((name) => name === values.seen);
   const fits = split > 0 && split < 1 && Number.isInteger(seed) && seed >= 0 && sights.length > 0;
   if (values.data === undefined || target === undefined || !fits) throw new CommandError(USAGE);
-  const hidden = new Set(values.without.flatMap((list) => list.split(',')).map((name) => hiddenField(name.trim())));
+  const hidden = new Set(
+    (values.without ?? []).flatMap((list) => list.split(',')).map((name) => hiddenField(name.trim())),
+  );
   return { data: values.data, target, split, sights, hidden, mapping: values.mapping, plot: values.plot, seed };
-}
-
-function optionValues() {
-  try {
-    return parseArgs({
-      options: {
-        data: { type: 'string', multiple: true },
-        target: { type: 'string' },
-        split: { type: 'string', default: '0.7' },
-        seen: { type: 'string' },
-        without: { type: 'string', multiple: true, default: [] },
-        mapping: { type: 'string' },
-        plot: { type: 'string' },
-        seed: { type: 'string', default: '1' },
-      },
-    }).values;
-  } catch (error) {
-    throw new CommandError(`${asWords(error)}\n${USAGE}`);
-  }
 }
 
 /** Nobody's own name for a field is asked for here, so one that is no field is a slip. */

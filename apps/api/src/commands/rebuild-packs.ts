@@ -3,12 +3,13 @@ import { connected } from '../database/connected.js';
 import { joinDatabase } from '../database/open-database.js';
 import { queryingOf, type Querying } from '../database/querying.js';
 import { ChartPacksRepository, type ChartKey } from '../features/charts/chart-packs.repository.js';
-import { runCommand } from './fail.js';
+import { runCommand } from './run-command.js';
 
+const USAGE = 'usage: npm run rebuild-packs\nWrites the packed copy of every chart anew from its plays.';
 const CHARTS_AT_A_TIME = 500;
 
 /** Writes the packed copy of every chart anew from its rows, which are the truth. Safe to run at any time, and twice. */
-await runCommand(async () => {
+await runCommand({ usage: USAGE, options: {} }, async () => {
   const database = await joinDatabase(inFolder(readSettings(), 'main'), () => undefined);
   try {
     const count = await connected(database.ownerUrl, (owner) => rebuildAll(queryingOf(owner)));

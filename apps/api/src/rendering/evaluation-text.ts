@@ -77,9 +77,12 @@ function fewWords(columns: readonly string[]): string {
 
 /** What was not as the import would have it, a line each; none where all was. */
 export function sheetNotesText(notes: SheetNotes): string[] {
-  const { ignoredColumns, unreadCells, ownWords, doubleRows, gamesWithoutTwoSides, orderedBy } = notes;
+  const { ignoredColumns, guessedColumns, unreadCells, ownWords, doubleRows, gamesWithoutTwoSides, orderedBy } = notes;
   return [
     `games in the order of ${ORDERS[orderedBy]}`,
+    ...(guessedColumns.size === 0
+      ? []
+      : [`taken by its header: ${fewWords([...guessedColumns].map(([header, field]) => `${header} as ${field}`))}`]),
     ...(ignoredColumns.length === 0 ? [] : [`columns not used: ${fewWords(ignoredColumns)}`]),
     ...[...ownWords].map(
       ([column, words]) => `${column}: ${words} words outside the vocabulary, each a value of its own`,

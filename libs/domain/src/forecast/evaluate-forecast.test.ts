@@ -116,6 +116,37 @@ describe('a sheet of another making', () => {
     expect(mapped.notes.ignoredColumns).toEqual(['look']);
   });
 
+  it('is read by what its headers usually mean where they are not the names of fields', () => {
+    const guessed = readForecastSheet(
+      ['Game ID', 'offense', 'clock', 'Score differential', 'yards to go', 'run or pass', 'Weather'],
+      [['1', 'Herons', '14:05', '-7', '4', 'Pass', 'rain']],
+      null,
+    );
+    expect([...guessed.snaps.called]).toEqual([1]);
+    expect([...guessed.snaps.plays.number('clockSeconds').values]).toEqual([845]);
+    expect([...guessed.snaps.plays.number('scoreDifference').values]).toEqual([-7]);
+    expect(guessed.notes.ignoredColumns).toEqual(['Weather']);
+    expect(guessed.notes.guessedColumns).toEqual(
+      new Map([
+        ['Game ID', 'game'],
+        ['clock', 'clockSeconds'],
+        ['Score differential', 'scoreDifference'],
+        ['yards to go', 'distance'],
+        ['run or pass', 'called'],
+      ]),
+    );
+  });
+
+  it('takes a header for a field only where no column has the name of that field', () => {
+    const both = readForecastSheet(
+      ['game', 'offense', 'time', 'clockSeconds', 'down'],
+      [['1', 'Herons', '20:15', '60', '1']],
+      null,
+    );
+    expect([...both.snaps.plays.number('clockSeconds').values]).toEqual([60]);
+    expect(both.notes.ignoredColumns).toEqual(['time']);
+  });
+
   it('is told which fields to take no notice of', () => {
     const without = readForecastSheet(header, rows, null, new Set(['formation', 'down'] as const)).snaps;
     expect([...without.plays.columns.keys()].filter((name) => name === 'formation' || name === 'down')).toEqual([]);

@@ -19,6 +19,8 @@ type OwnColumn = keyof typeof OWN_COLUMNS;
 /** What was not as the import would have it, and what was made of it. Nothing here stops an evaluation. */
 export interface SheetNotes {
   readonly ignoredColumns: readonly string[];
+  /** Columns whose headers were taken for a field's, and that field. */
+  readonly guessedColumns: ReadonlyMap<string, string>;
   /** Cells by column that could not be read and count as unknown, and one of them. */
   readonly unreadCells: ReadonlyMap<string, { readonly cells: number; readonly example: string }>;
   /** Words by column that no term of the vocabulary has; each counts as a value of its own. */
@@ -105,6 +107,7 @@ export function readForecastSheet(
     snaps: forecastSnaps(plays, cells.vocabulary, who),
     notes: {
       ignoredColumns: cells.ignored(used),
+      guessedColumns: cells.guessed,
       unreadCells: cells.unread,
       ownWords: cells.ownWords,
       doubleRows: games.doubleRows,

@@ -2,6 +2,7 @@ import { PLAY_TYPES, playField, type TermKind } from '../../charting/play-fields
 import { readCell } from '../../charting/read-cell.js';
 import { squeezeHeader, targetOf, type SheetColumn, type SheetMapping } from '../../charting/sheet-mapping.js';
 import type { CellFinding } from '../../charting/sheet-mapping-cells.js';
+import { useByHeader } from '../../charting/sheet-mapping-headers.js';
 import { normaliseTerm } from '../../charting/normalise-term.js';
 import { starterVocabulary, Vocabulary, type Term } from '../../charting/vocabulary.js';
 import { STARTER_TERMS } from '../../charting/starter-vocabulary.js';
@@ -9,17 +10,24 @@ import { STARTER_TERMS } from '../../charting/starter-vocabulary.js';
 /** More different words than this in a column of terms are prose, not a vocabulary. */
 const MOST_OWN_WORDS = 400;
 
-/** What is done with each column of a sheet: as the mapping says, else by its own name; null for one that is not used. */
+/**
+ * What is done with each column of a sheet: as the mapping says, else by its own name, else, where there is no mapping, by
+ * what such a header usually means; null for one that is not used.
+ */
 export function sheetColumns(labels: readonly string[], given: SheetMapping | null): readonly (SheetColumn | null)[] {
   const byHeader = new Map(given?.columns.map((column) => [squeezeHeader(column.header), column]));
   const taken = new Set<string>();
-  return labels.map((label) => {
-    const named = byHeader.get(squeezeHeader(label));
-    if (named !== undefined) return named;
+  const free = (to: string): boolean => !taken.has(to) && taken.add(to).size > 0;
+  const named = labels.map((label): SheetColumn | null => {
+    const mapped = byHeader.get(squeezeHeader(label));
+    if (mapped !== undefined) return mapped;
     const to = targetOf(label);
-    if (to === null || taken.has(to)) return null;
-    taken.add(to);
-    return { header: label, to };
+    return to !== null && free(to) ? { header: label, to } : null;
+  });
+  if (given !== null) return named;
+  return labels.map((label, place) => {
+    const use = named[place] === null ? useByHeader(label) : null;
+    return use?.to !== undefined && free(use.to) ? { header: label, ...use } : (named[place] ?? null);
   });
 }
 
@@ -56,6 +64,18 @@ export class LenientCells {
 
   ignored(elsewhere: ReadonlySet<number>): string[] {
     return this.labels.filter((_, place) => (this.columns[place] ?? null) === null && !elsewhere.has(place));
+  }
+
+  /** Columns that are read as a field of another name, and that field. */
+  get guessed(): ReadonlyMap<string, string> {
+    const guesses = this.given === null ? this.columns : [];
+    return new Map(
+      guesses.flatMap((column) =>
+        column?.to === undefined || squeezeHeader(column.header) === squeezeHeader(column.to)
+          ? []
+          : [[column.header, column.to] as const],
+      ),
+    );
   }
 
   countUnread({ header, found }: CellFinding): void {
