@@ -21,6 +21,7 @@ import { DropImportReceipts1767225600350 } from './1767225600350-DropImportRecei
 import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCatalog.js';
 import { CreateWebhooks1767225600420 } from './1767225600420-CreateWebhooks.js';
 import { ErasePeople1767225600421 } from './1767225600421-ErasePeople.js';
+import { AnalyzeGrownTables1767225600430 } from './1767225600430-AnalyzeGrownTables.js';
 import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
 import { CreateInvitations1767225600301 } from './1767225600301-CreateInvitations.js';
@@ -57,4 +58,5 @@ export const MIGRATIONS = [
   MarkCallsReachedByCheck1767225600400,
   CreateWebhooks1767225600420,
   ErasePeople1767225600421,
+  AnalyzeGrownTables1767225600430,
 ];

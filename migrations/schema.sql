@@ -1065,6 +1065,34 @@ public.webhook_delivery: roundbook_service: INSERT (clan_id, id, webhook_id, kin
 
 -- Functions
 
+CREATE OR REPLACE FUNCTION app.analyze_grown_tables()
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        least_pages constant integer := 4;
+        least_growth constant real := 1.1;
+        grown record;
+      begin
+        for grown in
+          select c.oid::regclass as name,
+                 (select string_agg(distinct quote_ident(a.attname), ', ')
+                    from pg_index i
+                    join pg_attribute a on a.attrelid = c.oid and a.attnum = any(i.indkey)
+                   where i.indrelid = c.oid) as columns
+            from pg_class c
+           where c.relnamespace = 'public'::regnamespace and c.relkind = 'r'
+             and pg_relation_size(c.oid) / current_setting('block_size')::integer
+                 >= greatest(least_pages, least_growth * c.relpages)
+           order by c.relname
+        loop
+          execute format('analyze (skip_locked) %s (%s)', grown.name, grown.columns);
+        end loop;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.archive_revision()
  RETURNS text
  LANGUAGE sql

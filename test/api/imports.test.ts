@@ -56,6 +56,35 @@ describe('an import', () => {
     expect(await count('play')).toBe(4);
   });
 
+  describe('of many rows', () => {
+    const MANY = 500;
+    const manyPlayers = (): string =>
+      jsonLines(Array.from({ length: MANY }, (_, at) => ({ record: 'player', handle: `player ${at}` })));
+    const planned = async (): Promise<number> => {
+      const { rows } = await api.database.owner.query<{ rows: number }>(
+        `select reltuples::int as rows from pg_class where oid = 'public.player'::regclass`,
+      );
+      return rows[0]?.rows ?? -1;
+    };
+
+    it('lets the planner know of them at once', async () => {
+      expect(await planned()).toBeLessThan(MANY);
+      await records(manyPlayers()).expect(201);
+      expect(await planned()).toBeGreaterThanOrEqual(MANY);
+    });
+
+    it('is in although the planner could not be told', async () => {
+      const { owner } = api.database;
+      await owner.query(`revoke execute on function app.analyze_grown_tables from roundbook_service`);
+      try {
+        await records(manyPlayers()).expect(201);
+        expect(await count('player')).toBe(MANY);
+      } finally {
+        await owner.query(`grant execute on function app.analyze_grown_tables to roundbook_service`);
+      }
+    });
+  });
+
   it('only checks with mode=check', async () => {
     const { status, body } = await records(SMALL_LEAGUE, '/v1/imports?mode=check');
     expect(status).toBe(200);

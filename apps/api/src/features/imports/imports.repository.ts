@@ -95,6 +95,11 @@ export class ImportsRepository {
     return db.copyFrom(`copy play_in_waiting (${columns}) from stdin`);
   }
 
+  /** Lets the planner know of rows that have come in; in a transaction of its own, since it keeps others from the same. */
+  async analyzeGrownTables(db: ClanDatabase): Promise<void> {
+    await db.query(`select app.analyze_grown_tables()`);
+  }
+
   /** Writes a whole plan, and the plays that wait. */
   async write(db: ClanDatabase, plan: ImportPlan, privateScopeId: number): Promise<void> {
     for (const table of TABLES) await this.insert(db, table, plan.rows[table], privateScopeId);

@@ -1,6 +1,6 @@
 import type { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
-import { Inject, Injectable } from '@nestjs/common';
+import { Inject, Injectable, Logger } from '@nestjs/common';
 import type { Creation } from '../../common/creation.js';
 import { IdempotencyRepository } from '../../common/idempotency.repository.js';
 import { AuditRepository } from '../../common/audit.repository.js';
@@ -47,6 +47,8 @@ export type ImportTarget =
 
 @Injectable()
 export class ImportsService {
+  private readonly logger = new Logger(ImportsService.name);
+
   constructor(
     private readonly transactions: ClanTransactions,
     private readonly repository: ImportsRepository,
@@ -84,11 +86,25 @@ export class ImportsService {
       const { path, sha256 } = await spoolBody(file.body, spool, this.settings.bodyLimitBytes, file.declaredBytes);
       const read: ReadFile = { path, format: file.format, chart, mapping, leftovers };
       if (mode === 'check') return await this.transactions.run(credential, 'read', (db) => this.check(db, read));
-      return await this.transactions.run(credential, 'write', (db) =>
+      const told = await this.transactions.run(credential, 'write', (db) =>
         this.idempotency.once(db, file.creationOf(sha256), () => this.commit(db, read)),
       );
+      await this.analyzeGrownTables(credential);
+      return told;
     } finally {
       await spool.remove();
+    }
+  }
+
+  /** What came in is in by now, whether or not this works. */
+  private async analyzeGrownTables(credential: Credential): Promise<void> {
+    try {
+      await this.transactions.run(credential, 'write', (db) => this.repository.analyzeGrownTables(db));
+    } catch (error) {
+      this.logger.warn(
+        'no statistics could be taken after an import; until autovacuum does, questions may be slow',
+        error,
+      );
     }
   }
 
