@@ -39,14 +39,23 @@ function callBlocks(
     (identity === null ? null : names.player(identity)) ?? 'name withheld';
   const notes = (claimId: string, on: string): string[] =>
     pointsOnClaim(report, names, claimId).map((note) => `our coaching point${on}: ${note}`);
+  // Each says no more than that nobody tried it; the report as data has what is believed of them.
+  const untried = answers.filter(({ installed, count }) => installed && count === 0);
+  const tried = answers.filter((answer) => !untried.includes(answer));
   return [
     text(`${side === 'offense' ? 'Their' : 'Against their'} ${label} (${words}):`),
     list([
       ...notes(id, ''),
-      ...answers.flatMap(({ id: ofAnswer, label: answer, installed, words: of }) => [
+      ...tried.flatMap(({ id: ofAnswer, label: answer, installed, words: of }) => [
         `${installed ? 'ours' : 'to install'}: ${of}`,
         ...notes(ofAnswer, ` on ${answer}`),
       ]),
+      ...(untried.length === 0
+        ? []
+        : [
+            `ours that nobody has been seen to try against it: ${untried.map(({ label: answer }) => answer).join(', ')}`,
+          ]),
+      ...untried.flatMap(({ id: ofAnswer, label: answer }) => notes(ofAnswer, ` on ${answer}`)),
       ...games.map(
         ({ offense, defense, words: of }) =>
           `${side === 'offense' ? 'held' : 'beaten'} in ${name(defense)} against ${name(offense)}: ${of}`,
@@ -69,10 +78,7 @@ function mixBlocks(mixes: readonly ReportMix[]): SectionBlock[] {
         rows: ofSide.map(({ situation, plays, theirs, dial, neverPays, installed }) => [
           [`${situation} (${plays})`],
           [theirs],
-          [
-            ...(installed ? [] : ['nothing installed: the most frequent of the field']),
-            ...[dial[0], dial.at(-1)].flatMap((stop) => stop?.words ?? []),
-          ],
+          [...(installed ? [] : ['nothing installed: the most frequent of the field']), ...endsOfDial(dial)],
           [neverPays.length === 0 ? '-' : neverPays.join(', ')],
         ]),
       },
@@ -82,4 +88,12 @@ function mixBlocks(mixes: readonly ReportMix[]): SectionBlock[] {
     ...table('offense', 'Our defense against their offense.'),
     ...table('defense', 'Our offense against their defense.'),
   ];
+}
+
+/** What holds whatever they do, and what is best against what they do now: in one where they are the same. */
+function endsOfDial(dial: ReportMix['dial']): string[] {
+  const [safe, bold] = [dial[0], dial.at(-1)];
+  if (safe === undefined || bold === undefined) return [];
+  if (safe.mix !== bold.mix) return [safe.words, bold.words];
+  return [`${safe.name} and ${bold.name} alike${safe.words.slice(safe.name.length)}`];
 }

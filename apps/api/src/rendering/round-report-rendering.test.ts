@@ -188,7 +188,7 @@ Offense: most used, all snaps
 Offense: by situation
 ---------------------
 Situation   Snaps  Most used
-----------  -----  ---------------------------------------------------------------------------------
+----------  -----  --------------------------------------------------------------------------------
 1st and 10  15     run or pass called: pass, 9 of 12 (75 %, 51-90 %), field 61 %; known on 12 of 15
                    success: 9 of 12 (75 %, 51-90 %); 4.0 yards a play on 12
 
