@@ -1,14 +1,12 @@
 import type { ExpectedPointsChain } from '../football/expected-points-chain.js';
+import { elementAt } from '../statistics/element-at.js';
 import type { FourthDownStrip } from './call-sheet-shape.js';
 import { fourthDownAdvice } from './fourth-down.js';
-import type { OurFigures } from './our-figures.js';
+import { CONVERSION_BANDS, type OurFigures } from './our-figures.js';
 
-const DISTANCES = [
-  { name: '1', distance: 1 },
-  { name: '2-3', distance: 2 },
-  { name: '4-6', distance: 5 },
-  { name: '7-10', distance: 8 },
-];
+/** What stands for each band of yards to go: near its lower end, since most fourth downs of a band are. */
+const TYPICAL_DISTANCES = [1, 2, 5, 10];
+const DISTANCES = CONVERSION_BANDS.map(({ name }, band) => ({ name, distance: elementAt(TYPICAL_DISTANCES, band) }));
 /** Where the ball is, by the middle of a stretch that is called alike. */
 const SPOTS = [
   { name: 'their 3', yardsToGoal: 3 },

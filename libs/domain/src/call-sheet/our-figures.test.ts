@@ -28,7 +28,7 @@ describe('our figures', () => {
     const of = (name: string) => conversions[CONVERSION_BANDS.findIndex((band) => band.name === name)];
     expect(of('1')).toMatchObject({ own: { count: 1, known: 2 }, field: { count: 1, known: 1 } });
     expect(of('2-3')).toMatchObject({ own: { count: 1, known: 1 }, field: { count: 0, known: 0 } });
-    expect(of('11 or more')).toMatchObject({ own: { count: 0, known: 0 }, field: { count: 0, known: 1 } });
+    expect(of('8 or more')).toMatchObject({ own: { count: 0, known: 0 }, field: { count: 0, known: 1 } });
   });
 
   it('count kicks by where they were from, each in one band', () => {

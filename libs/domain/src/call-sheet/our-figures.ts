@@ -1,5 +1,6 @@
 import { UNKNOWN_NUMBER } from '../charting/play-columns.js';
 import type { Vocabulary } from '../charting/vocabulary.js';
+import { bandNames, DEFAULT_SITUATIONS } from '../football/situations.js';
 import { choiceMask, termMask, type PlayMask } from '../football/play-masks.js';
 import { elementAt } from '../statistics/element-at.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
@@ -23,14 +24,15 @@ export interface Band {
   readonly guess: number;
 }
 
-/** Third and fourth downs by yards to go. */
-export const CONVERSION_BANDS: readonly Band[] = [
-  { name: '1', upTo: 1, guess: 0.68 },
-  { name: '2-3', upTo: 3, guess: 0.55 },
-  { name: '4-6', upTo: 6, guess: 0.45 },
-  { name: '7-10', upTo: 10, guess: 0.33 },
-  { name: '11 or more', upTo: 99, guess: 0.2 },
-];
+const { fourthDownBands } = DEFAULT_SITUATIONS;
+const CONVERSION_GUESSES = [0.68, 0.55, 0.42, 0.27];
+
+/** Third and fourth downs by yards to go, in the bands in which everybody's fourth downs are told. */
+export const CONVERSION_BANDS: readonly Band[] = bandNames(fourthDownBands).map((name, band) => ({
+  name,
+  upTo: fourthDownBands[band] ?? 99,
+  guess: elementAt(CONVERSION_GUESSES, band),
+}));
 
 /** Kicks at goal by yards to the goal line; the posts stand seventeen yards behind the spot of the snap. */
 export const KICK_BANDS: readonly Band[] = [

@@ -149,7 +149,7 @@ function bandOf(value: number, ends: readonly number[]): number {
 }
 
 /** [1, 3, 7] -> 1, 2-3, 4-7, 8 or more. */
-function bandNames(ends: readonly number[]): string[] {
+export function bandNames(ends: readonly number[]): string[] {
   const starts = [1, ...ends.map((end) => end + 1)];
   return starts.map((start, band) => {
     const end = ends[band];

@@ -1,6 +1,6 @@
 import { UNKNOWN_CODE, UNKNOWN_NUMBER, type PlayColumns } from '../../charting/play-columns.js';
 import type { NumberFieldName } from '../../charting/play-fields.js';
-import { zoneCodes, type Classification, type SituationSettings } from '../../football/situations.js';
+import { bandNames, zoneCodes, type Classification, type SituationSettings } from '../../football/situations.js';
 import type { TendencyPlays } from '../tendency-plays.js';
 import { allPlaces, othersPlaces, type AskedPlays } from './asked-plays.js';
 import { answeredShare, countAnswers, type Answers, type CountedShare } from './counted-share.js';
@@ -28,11 +28,7 @@ export interface PartitionedShare {
 
 /** Distance on fourth down in the clan's own bands. Reads distance. */
 export function byDistance({ fourthDownBands }: SituationSettings): Partition {
-  const names = [...fourthDownBands, null].map((end, band) => {
-    const start = (fourthDownBands[band - 1] ?? 0) + 1;
-    return end === null ? `${start} or more` : start === end ? `${start}` : `${start}-${end}`;
-  });
-  return bands('distance', 'distance', names, fourthDownBands);
+  return bands('distance', 'distance', bandNames(fourthDownBands), fourthDownBands);
 }
 
 /** Reads yardsToGoal. */
