@@ -120,6 +120,18 @@ describe('the call sheet of the demo league', () => {
   });
 });
 
+describe('the mixes of the demo report', () => {
+  it('never hold a call of which they say that it never pays', async () => {
+    const { body } = await demo.api.as(demo.clan).get(`/v1/round-reports/${demo.reportId}`);
+    const mixes = body.answers.mixes as { dial: { mix: string }[]; neverPays: string[] }[];
+    expect(mixes.some(({ neverPays }) => neverPays.length > 0)).toBe(true);
+    for (const { dial, neverPays } of mixes) {
+      const held = dial.map(({ mix }) => mix).join(', ');
+      expect(neverPays.filter((call) => held.includes(`${call} `))).toEqual([]);
+    }
+  });
+});
+
 // Question 7: "4th and 2 at their 38, down 4, 3:10 left, one timeout: them? me?"
 describe('a fourth down in the demo league', () => {
   it('tells their go rate against the field, our figures, drives left, and what is guessed', async () => {

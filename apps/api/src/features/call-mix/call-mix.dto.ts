@@ -97,7 +97,11 @@ export class SituationMixResponse {
   @ApiProperty({ example: 'Narrow Door', description: 'our best single call against what they do now' })
   bestResponse!: string;
   @ApiProperty({ type: [DialStopResponse], description: 'from safe to bold' }) dial!: DialStopResponse[];
-  @ApiProperty({ type: [DominatedResponse], description: 'calls of ours that never pay here' })
+  @ApiProperty({
+    type: [DominatedResponse],
+    description:
+      'calls of ours that another, or the equilibrium, beats on average whatever they call; a safe mix may still hold one of which more is known',
+  })
   dominated!: DominatedResponse[];
 }
 

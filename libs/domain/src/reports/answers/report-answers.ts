@@ -242,6 +242,9 @@ function reportMix(of: SituationMix, side: Side, confidence: number): ReportMix 
       mix: mixShareWords(of, stop.shares),
       words: dialWords(of, stop, confidence),
     })),
-    neverPays: mix.dominated.flatMap(({ row }) => ours[row]?.label ?? []),
+    // A safe mix may hold a call that another beats on average, where more is known of the one.
+    neverPays: mix.dominated
+      .filter(({ row }) => mix.dial.every(({ shares }) => (shares[row] ?? 0) === 0))
+      .flatMap(({ row }) => ours[row]?.label ?? []),
   };
 }
