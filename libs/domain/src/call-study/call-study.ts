@@ -85,8 +85,8 @@ export function callStudy(input: CallStudyInput): CallStudy {
   const whose = offense ? model.coded.offense : model.coded.defense;
   return {
     plays: places.length,
-    games: new Set(Array.from(places, (play) => facts.plays.chartIndex[play])).size,
-    players: new Set(Array.from(places, (play) => whose[play] ?? -1).filter((player) => player >= 0)).size,
+    games: new Set(places.map((play) => facts.plays.chartIndex[play] ?? -1)).size,
+    players: new Set(places.map((play) => whose[play] ?? -1).filter((player) => player >= 0)).size,
     usage: {
       byEvent: usageOverEvents(
         { ...usage, facts, confidence },
@@ -109,15 +109,36 @@ export function callStudy(input: CallStudyInput): CallStudy {
 
 /** What came of the call in each situation, beside what came of all calls there. */
 function resultsBySituation(model: AnswerModel, places: Int32Array, confidence: number): CallStudy['results'] {
-  const { facts, takesPart } = model;
-  const everything = Int32Array.from(takesPart.keys()).filter((play) => takesPart[play] === 1);
+  const { facts } = model;
+  const everything = everythingBySituation(model);
+  const called = bySituation(model, places);
   const of = (own: Int32Array, all: Int32Array): Results =>
     resultsOfPlays(facts, own, { facts, places: all }, confidence);
-  const inSituation = (among: Int32Array, situation: number): Int32Array =>
-    among.filter((play) => facts.situation[play] === situation);
-  const bySituation = facts.situationNames.flatMap((name, situation) => {
-    const own = inSituation(places, situation);
-    return own.length === 0 ? [] : [{ situation: name, results: of(own, inSituation(everything, situation)) }];
+  const parts = facts.situationNames.flatMap((situation, at) => {
+    const [own, all] = [called.parts[at], everything.parts[at]];
+    if (own === undefined || all === undefined || own.length === 0) return [];
+    return [{ situation, results: of(own, all) }];
   });
-  return [{ situation: null, results: of(places, everything) }, ...bySituation];
+  return [{ situation: null, results: of(places, everything.all) }, ...parts];
+}
+
+/** Places of plays, and of those the ones in each situation. */
+interface Situated {
+  readonly all: Int32Array;
+  readonly parts: readonly Int32Array[];
+}
+
+const EVERYTHING = new WeakMap<AnswerModel, Situated>();
+
+/** The same for every study of an archive. */
+function everythingBySituation(model: AnswerModel): Situated {
+  const kept = EVERYTHING.get(model) ?? bySituation(model, playsOfCall(model, {}));
+  EVERYTHING.set(model, kept);
+  return kept;
+}
+
+function bySituation({ facts }: AnswerModel, all: Int32Array): Situated {
+  const parts = facts.situationNames.map((): number[] => []);
+  for (const play of all) parts[facts.situation[play] ?? -1]?.push(play);
+  return { all, parts: parts.map((part) => Int32Array.from(part)) };
 }
