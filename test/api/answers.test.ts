@@ -134,7 +134,92 @@ describe('question 6: what can I call from my own menu against their best run?',
   });
 });
 
+describe('question 3: third and seven, they motion a back out: what is coming?', () => {
+  const snap = { down: 3, distance: 7, motion: 'short out' };
+  const coming = (query: object = {}) =>
+    api
+      .as(demo.clan)
+      .post(`/v1/players/${opponent}/next-call`)
+      .send({ snap, ...query });
+
+  it('is answered with the top three, raw counts, the level it rests on, its games and clips', async () => {
+    const { status, body } = await coming();
+    expect(status).toBe(200);
+    expect(body.calls).toHaveLength(3);
+    const [likely] = body.calls as { reasons: { of: string; count: number; known: number; games: number }[] }[];
+    expect(body.restsOn).toMatch(/^(GraniteMuffin|field) on 3rd and 7-10/);
+    expect(body.words).toMatch(/\(\d+ of \d+\).*\(\d+ of \d+\).*\(\d+ of \d+\)/);
+    expect(likely?.reasons[0]).toMatchObject({ of: 'field' });
+    for (const { count, known } of likely?.reasons ?? []) expect(count).toBeLessThanOrEqual(known);
+    const plays = body.plays as { gameId: string; second: number | null }[];
+    expect(plays).toHaveLength(body.known);
+    expect(new Set(plays.map(({ gameId }) => gameId)).size).toBe(body.games);
+    for (const { second } of plays) expect(second).toBeGreaterThanOrEqual(0);
+  });
+
+  it('names the narrower level where there is one, and says not to rest a call on few plays', async () => {
+    const { body } = await coming({ snap: { ...snap, formation: 'bunch' } });
+    expect(body.restsOn).toBe('GraniteMuffin on 3rd and 7-10, formation bunch');
+    expect(body.known).toBeLessThan(10);
+    expect(body.warning).toBe(`${body.known} plays: do not rest a call on it`);
+    expect(body.words).toContain(body.warning);
+  });
+});
+
 describe('question 5: where does he put the defender that he controls, and what opens?', () => {
+  interface Clip {
+    readonly second: number | null;
+  }
+  interface Opened {
+    readonly words: string;
+    readonly area: string;
+    readonly hits: {
+      readonly words: string;
+      readonly count: number;
+      readonly known: number;
+      readonly plays: readonly Clip[];
+    };
+    readonly ownCalls: readonly {
+      readonly words: string;
+      readonly name: string;
+      readonly count: number;
+      readonly known: number;
+      readonly plays: readonly Clip[];
+    }[];
+  }
+
+  it('is answered in one place: start, action, the area left, our calls that hit it, clips and counts', async () => {
+    const { body } = await ask(`/v1/players/${opponent}/manual-defender`);
+    const [all, ...bySituation] = body.situations as {
+      situation: string;
+      starts: { words: string; count: number; known: number; plays: readonly Clip[] }[];
+      actions: { words: string; count: number; known: number; plays: readonly Clip[] }[];
+    }[];
+    expect(all?.situation).toBe('all snaps');
+    expect(bySituation.length).toBeGreaterThan(3);
+    for (const of of [...(all?.starts ?? []), ...(all?.actions ?? [])]) {
+      expect(of.words).toMatch(/\d+ of \d+/);
+      expect(of.plays).toHaveLength(of.count);
+    }
+    const openings = body.openings as Opened[];
+    for (const { words, area, hits } of openings) {
+      expect(words).toContain(`leaves the ${area}: ${hits.known === 0 ? 'not seen on this film' : 'thrown there'}`);
+      expect(hits.plays).toHaveLength(hits.count);
+    }
+    expect(openings.some(({ hits }) => hits.known === 0)).toBe(true);
+    const owned = openings.flatMap(({ ownCalls }) => ownCalls);
+    expect(owned.length).toBeGreaterThan(0);
+    for (const { words, name, count, known, plays } of owned) {
+      expect(words).toContain(`${name} (`);
+      expect(words).toContain(`thrown there ${count} of ${known} by anybody`);
+      expect(plays).toHaveLength(count);
+    }
+    // The same area is hit by the same calls, whichever action left it.
+    for (const { area, ownCalls } of openings) {
+      expect(ownCalls).toEqual(openings.find((other) => other.area === area)?.ownCalls);
+    }
+  });
+
   it('is answered on the other side: what beat his defense, and our own calls against it', async () => {
     const { status, body } = await ask(`/v1/answers?playerId=${opponent}&side=defense&coverage=cover 3`);
     expect(status).toBe(200);

@@ -153,6 +153,10 @@ describe('a fourth down in the demo league', () => {
     const choices = body.choices as { choice: string; rate: { own: { known: number }; share: number } | null }[];
     const go = choices.find(({ choice }) => choice === 'go');
     expect(go?.rate?.own.known).toBeGreaterThan(0);
+    const kick = choices.find(({ choice }) => choice === 'kick');
+    expect(kick?.rate?.own.known).toBeGreaterThan(0);
+    expect(kick?.rate?.share).toBeGreaterThan(0);
+    expect(body.words).toMatch(/^(go|kick|punt); .*ours \d+ of \d+, field \d+ of \d+.* drives left .*guessed: /);
     expect(body.drivesLeft).toBeGreaterThan(1);
     expect(body.guesses).toContain('what a timeout saves');
     expect(body.words).toContain('it leaves you 1 behind');

@@ -1,4 +1,5 @@
 import type { PlayColumns } from '#domain/charting/play-columns.js';
+import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import type {
   ActionOpening,
   ManualDefenderSituation,
@@ -9,13 +10,20 @@ import {
   controlledDefenderWords,
   hitWords,
   openingWords,
+  ownCallIntoWords,
   startAndActionWords,
 } from '#domain/tendencies/words/defense-words.js';
+import type { OwnCallInto } from '#domain/tendencies/manual-defender/own-calls-into.js';
 import type { Voice } from '#domain/tendencies/words/voice.js';
 import { results, value } from '../../common/figures.js';
 import { playReferences } from '../../common/play-reference.dto.js';
 import { evidencedShare, valueCount } from '../../common/value-count.js';
-import type { ControlledSituationResponse, OpeningResponse, StartAndActionResponse } from './manual-defender.dto.js';
+import type {
+  ControlledSituationResponse,
+  OpeningResponse,
+  OwnCallIntoResponse,
+  StartAndActionResponse,
+} from './manual-defender.dto.js';
 
 export function controlledSituation(
   { situation, snaps, starts, actions }: ManualDefenderSituation,
@@ -46,7 +54,13 @@ export function startsAndActions(pairs: readonly StartAndAction[], plays: PlayCo
   });
 }
 
-export function openingResponse(opening: ActionOpening, plays: PlayColumns, voice: Voice): OpeningResponse {
+/** @param ownCalls - those of ours that hit the area */
+export function openingResponse(
+  opening: ActionOpening,
+  plays: PlayColumns,
+  voice: Voice,
+  ownCalls: OwnCallIntoResponse[],
+): OpeningResponse {
   const { action, area, hits, whenHit, elsewhere, concepts } = opening;
   return {
     words: openingWords(opening, voice),
@@ -56,5 +70,19 @@ export function openingResponse(opening: ActionOpening, plays: PlayColumns, voic
     whenHit: results(whenHit),
     elsewhere: results(elsewhere),
     concepts: concepts.map((of) => valueCount(conceptWords(of), of, plays)),
+    ownCalls,
+  };
+}
+
+/** @param plays - the batch of the throws, everybody's */
+export function ownCallResponse(into: OwnCallInto, plays: PlayColumns, vocabulary: Vocabulary): OwnCallIntoResponse {
+  const { id, name, rehearsed, byCheck, conceptId } = into.call;
+  const concept = (conceptId === null ? null : vocabulary.byId(conceptId)?.name) ?? '';
+  return {
+    words: ownCallIntoWords(into, concept),
+    ...{ menuCallId: id, name, rehearsed, reachableByCheck: byCheck },
+    count: into.hits,
+    known: into.known,
+    plays: playReferences(into.evidence, plays),
   };
 }

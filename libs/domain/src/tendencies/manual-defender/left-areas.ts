@@ -19,12 +19,12 @@ const DEEP_MIDDLE: LeftArea = {
   depths: ['deep', 'very-deep'],
 };
 const BEHIND_THE_FLAT: LeftArea = {
-  name: 'behind the flat',
+  name: 'space behind the flat',
   zones: ['sideline-hole', 'seam', 'hook', 'outside-left', 'outside-right'],
   depths: ['intermediate', 'deep'],
 };
 const BEHIND_THE_BOX: LeftArea = {
-  name: 'behind the linebackers',
+  name: 'space behind the linebackers',
   zones: ['middle', 'middle-hole', 'seam', 'hook', 'inside-left', 'inside-right'],
   depths: ['short', 'intermediate'],
 };

@@ -11,6 +11,7 @@ import { answeredShare, countAnswers, type Answers, type CountedShare } from '..
 import { resultsOfPlays } from '../decisions/results-of-plays.js';
 import { valueCounts, type ReadPlays, type ValueCount } from '../decisions/value-counts.js';
 import { DEFAULT_LEFT_AREAS, type LeftArea } from './left-areas.js';
+import { thrownInto } from './thrown-into.js';
 
 /** What the manually controlled defender did from one start. */
 export interface StartAndAction {
@@ -134,21 +135,9 @@ function openingsOf(asked: AskedPlays, areas: ReadonlyMap<string, LeftArea>): Ac
     .sort((first, second) => second.hits.known - first.hits.known);
 }
 
-/** For plays with the action whose throw is known by zone and depth: 1 into the area, 0 elsewhere; -1 for all others. */
+/** As `thrownInto`, of plays with the action only. */
 function hitAnswers(facts: TendencyPlays, vocabulary: Vocabulary, actionId: number, area: LeftArea): Answers {
-  const { plays, counts } = facts;
-  const actions = plays.code('manualDefenderAction');
-  const zones = plays.code('targetZone');
-  const depths = plays.code('targetDepth');
-  const isIn = (kind: string, names: readonly string[]): ((id: number) => boolean) => {
-    const ids = new Set(names.map((name) => vocabulary.idOfCode(`${kind}.${name}`)));
-    return (id) => ids.has(vocabulary.canonicalId(id) ?? -1);
-  };
-  const inZone = zones.meanings.map(isIn('targetZone', area.zones));
-  const atDepth = depths.meanings.map(area.depths.length === 0 ? () => true : isIn('targetDepth', area.depths));
-  return Int8Array.from(actions.codes, (action, play) => {
-    const [zone, depth] = [zones.codes[play] ?? -1, depths.codes[play] ?? -1];
-    if (counts[play] !== 1 || actions.meanings[action] !== actionId || zone < 0 || depth < 0) return -1;
-    return inZone[zone] === true && atDepth[depth] === true ? 1 : 0;
-  });
+  const { codes, meanings } = facts.plays.code('manualDefenderAction');
+  const answers = thrownInto(facts, vocabulary, area);
+  return answers.map((into, play) => (meanings[codes[play] ?? -1] === actionId ? into : -1));
 }

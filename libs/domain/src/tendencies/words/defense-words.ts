@@ -1,4 +1,5 @@
 import type { CountedShare } from '../decisions/counted-share.js';
+import type { OwnCallInto } from '../manual-defender/own-calls-into.js';
 import type { ValueCount } from '../decisions/value-counts.js';
 import type { Disguise, ShellCoverage } from '../disguise/disguise.js';
 import type { ActionOpening, StartAndAction } from '../manual-defender/manual-defender.js';
@@ -100,4 +101,11 @@ export function hitWords(area: string, hits: CountedShare): string {
 /** `mesh 2 of 3`. */
 export function conceptWords({ value, share }: ValueCount): string {
   return `${value.label} ${shareWords(wordedShare(share))}`;
+}
+
+/** `Broom Closet (mesh): thrown there 9 of 31 by anybody, succeeded 6 of 9; not rehearsed`. */
+export function ownCallIntoWords({ call, hits, known, trials, successes }: OwnCallInto, concept: string): string {
+  const notes = call.rehearsed ? [] : ['not rehearsed'];
+  const came = `${call.name} (${concept}): thrown there ${hits} of ${known} by anybody, succeeded ${successes} of ${trials}`;
+  return [came, ...notes].join('; ');
 }
