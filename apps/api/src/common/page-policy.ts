@@ -12,12 +12,15 @@ export function pageFrame(paper: Paper): PageFrame {
   };
 }
 
-/** Sends a page. */
-export function sendPage(response: Response, page: string, frame: PageFrame): void {
-  guardPage(response, frame).type('text/html; charset=utf-8').send(page);
+/** Sends something in the media type that was asked for: texts, data, and pages under their own policy. */
+export function sendAs(response: Response, type: string, body: object | string, frame: PageFrame): void {
+  response.type(negotiated(response, type, frame)).send(body);
 }
 
-/** Who may frame a page can only be said in the header. */
-export function guardPage(response: Response, { policy }: PageFrame): Response {
-  return response.setHeader('Content-Security-Policy', `${policy}; frame-ancestors 'none'`);
+/** Says that the media type was chosen, and what goes with it; gives its full name. */
+export function negotiated(response: Response, type: string, { policy }: PageFrame): string {
+  response.vary('Accept');
+  // Who may frame a page can only be said in the header.
+  if (type === 'text/html') response.setHeader('Content-Security-Policy', `${policy}; frame-ancestors 'none'`);
+  return type.startsWith('text/') ? `${type}; charset=utf-8` : type;
 }

@@ -11,7 +11,7 @@ import {
 import type { Response } from 'express';
 import type { PageFrame } from '../rendering/page/page.js';
 import { etagOf, matchesTag } from './etag.js';
-import { guardPage } from './page-policy.js';
+import { negotiated } from './page-policy.js';
 
 /** What figures can be had as. */
 export const FIGURE_TYPES = ['application/json', 'text/csv'] as const;
@@ -41,9 +41,7 @@ export function sendTagged(response: Response, { etag, body }: TaggedAnswer, typ
 
 /** Answers of a figure in each type that it can be had as: texts, and pages under their own policy. */
 export function sendReadable(response: Response, answer: TaggedAnswer, type: string, frame: PageFrame): void {
-  response.vary('Accept');
-  if (type === 'text/html') guardPage(response, frame);
-  sendTagged(response, answer, type.startsWith('text/') ? `${type}; charset=utf-8` : type);
+  sendTagged(response, answer, negotiated(response, type, frame));
 }
 
 const IF_NONE_MATCH = ApiHeader({

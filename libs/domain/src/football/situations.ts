@@ -1,5 +1,6 @@
 import { UNKNOWN_CODE, UNKNOWN_NUMBER, type PlayColumns } from '../charting/play-columns.js';
 import { DomainError } from '../domain-error.js';
+import { elementAt } from '../statistics/element-at.js';
 import { playOrder } from './play-order.js';
 
 /** A band of yards to the goal, from the end of the band before it up to `upTo`. */
@@ -146,6 +147,11 @@ function bandOf(value: number, ends: readonly number[]): number {
   let band = 0;
   while (band < ends.length && value > (ends[band] ?? 0)) band += 1;
   return band;
+}
+
+/** The name of the band that a distance of at least 1 lies in. */
+export function bandName(distance: number, ends: readonly number[]): string {
+  return elementAt(bandNames(ends), bandOf(distance, ends));
 }
 
 /** [1, 3, 7] -> 1, 2-3, 4-7, 8 or more. */

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { fourthDownAdvice, type Choice } from '#domain/call-sheet/fourth-down.js';
 import { fourthDownWords } from '#domain/call-sheet/fourth-down-words.js';
-import { DEFAULT_SITUATIONS } from '#domain/football/situations.js';
+import { bandName, DEFAULT_SITUATIONS } from '#domain/football/situations.js';
 import { decisionWords } from '#domain/tendencies/words/decision-words.js';
 import { interval, rounded } from '../../common/figures.js';
 import { evidencedShare } from '../../common/value-count.js';
@@ -37,7 +37,7 @@ export class FourthDownService {
       const situation = { distance, yardsToGoal, timeouts, scoreDifference, secondsLeft: secondsLeft(query, archive) };
       const advice = fourthDownAdvice(figures, archive.expectedPoints, situation);
       const { decision, plays } = await this.figures.theirs(db, opponent, CONFIDENCE);
-      const part = partOf(distance);
+      const part = bandName(distance, DEFAULT_SITUATIONS.fourthDownBands);
       const share =
         decision.by.find(({ partition }) => partition === 'distance')?.parts.find((one) => one.part === part)?.share ??
         decision.all;
@@ -61,15 +61,6 @@ export class FourthDownService {
 /** Of the game; null without a clock. */
 function secondsLeft({ clockSeconds, ...query }: FourthDownQuery, { charts }: Archive): number | null {
   return clockSeconds === undefined ? null : secondsOfGame(charts, { ...query, clockSeconds });
-}
-
-/** The distance as the opponent's decisions are cut. */
-function partOf(distance: number): string {
-  const ends = DEFAULT_SITUATIONS.fourthDownBands;
-  const band = ends.findIndex((end) => distance <= end);
-  if (band < 0) return `${(ends.at(-1) ?? 0) + 1} or more`;
-  const [from, to] = [(ends[band - 1] ?? 0) + 1, ends[band] ?? 0];
-  return from === to ? `${to}` : `${from}-${to}`;
 }
 
 function choiceResponse({ choice, points, interval: bounds, rate, catchesUp }: Choice): ChoiceResponse {

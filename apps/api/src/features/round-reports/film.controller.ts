@@ -10,7 +10,7 @@ import { filmEntries, type FilmEntry } from '../../rendering/report-film.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
 import { FilmQuery, FilmResponse } from './film.dto.js';
-import { pageFrame, sendPage } from '../../common/page-policy.js';
+import { pageFrame, sendAs } from '../../common/page-policy.js';
 import { RoundReportsService } from './round-reports.service.js';
 import { WITHHELD } from '../../rendering/report-names.js';
 
@@ -46,19 +46,24 @@ export class FilmController {
     const type = accepted(request, TYPES);
     const { report, names, film } = await this.reports.readFilm(credential, reportId);
     const entries = filmEntries(report, names, film).filter(({ gameId }) => game === undefined || gameId === game);
-    response.vary('Accept');
-    switch (type) {
-      case 'text/vtt':
-        response.type('text/vtt; charset=utf-8').send(filmVtt(ofOneGame(entries)));
-        break;
-      case 'text/html': {
-        const frame = pageFrame('any');
-        sendPage(response, filmPage(entries, report, names.player(report.playerId) ?? WITHHELD, frame), frame);
-        break;
-      }
-      case 'application/json':
-        response.json({ film: entries } satisfies FilmResponse);
-    }
+    const frame = pageFrame('any');
+    const page = (): string => filmPage(entries, report, names.player(report.playerId) ?? WITHHELD, frame);
+    sendAs(response, type, filmBody(entries, type, page), frame);
+  }
+}
+
+function filmBody(
+  entries: readonly FilmEntry[],
+  type: (typeof TYPES)[number],
+  page: () => string,
+): FilmResponse | string {
+  switch (type) {
+    case 'text/vtt':
+      return filmVtt(ofOneGame(entries));
+    case 'text/html':
+      return page();
+    case 'application/json':
+      return { film: [...entries] };
   }
 }
 

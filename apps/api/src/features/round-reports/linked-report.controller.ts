@@ -6,7 +6,7 @@ import { ApiError } from '../../common/problems.js';
 import { readSecret } from '../../database/new-secret.js';
 import { roundReportPage } from '../../rendering/page/round-report-page.js';
 import { PaperQuery } from '../../common/paper-query.dto.js';
-import { pageFrame, sendPage } from '../../common/page-policy.js';
+import { pageFrame, sendAs } from '../../common/page-policy.js';
 import { reportContent } from './report-content.js';
 import { RoundReportsService } from './round-reports.service.js';
 import { READ_TYPES, sendReport } from './send-report.js';
@@ -34,7 +34,7 @@ export class LinkedReportController {
     if (type === 'text/html') {
       const frame = pageFrame(paper ?? 'any');
       const page = roundReportPage(await this.reports.readLinkedPage(link.digest), frame);
-      sendPage(response.vary('Accept'), page, frame);
+      sendAs(response, type, page, frame);
       return;
     }
     sendReport(response, type, await this.reports.readLinked(link.digest));

@@ -2,19 +2,14 @@ import { Controller, Get, Param, Query, Req, Res } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
 import { accepted } from '../../common/accepted.js';
-import { pageFrame, sendPage } from '../../common/page-policy.js';
+import { pageFrame, sendAs } from '../../common/page-policy.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
-import { reportCardPage } from '../../rendering/page/report-card-page.js';
-import { readableReportCard } from '../../rendering/report-card-sections.js';
-import { readableMarkdown } from '../../rendering/round-report-markdown.js';
-import { readableText } from '../../rendering/round-report-text.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
+import { REPORT_CARD_TYPES, reportCardBody } from './report-card-body.js';
 import { REPORT_CARD_CONTENT } from './report-card.content.js';
 import { ReportCardQuery } from './report-card.dto.js';
 import { ReportCardService } from './report-card.service.js';
-
-const TYPES = ['application/json', 'text/markdown', 'text/plain', 'text/html'] as const;
 
 @ApiTags('Scouting')
 @ApiBearerAuth()
@@ -36,23 +31,10 @@ export class ReportCardController {
     @Req() request: Request,
     @Res() response: Response,
   ): Promise<void> {
-    const type = accepted(request, TYPES);
+    const type = accepted(request, REPORT_CARD_TYPES);
     const card = await this.cards.read(credential, reportId, gameId ?? null);
-    response.vary('Accept').setHeader('Cache-Control', 'private, no-cache');
-    switch (type) {
-      case 'text/html': {
-        const frame = pageFrame(paper ?? 'any');
-        sendPage(response, reportCardPage(card, frame), frame);
-        break;
-      }
-      case 'text/markdown':
-        response.type('text/markdown; charset=utf-8').send(readableMarkdown(readableReportCard(card)));
-        break;
-      case 'text/plain':
-        response.type('text/plain; charset=utf-8').send(readableText(readableReportCard(card)));
-        break;
-      case 'application/json':
-        response.json(card);
-    }
+    response.setHeader('Cache-Control', 'private, no-cache');
+    const frame = pageFrame(paper ?? 'any');
+    sendAs(response, type, reportCardBody(card, type, frame), frame);
   }
 }

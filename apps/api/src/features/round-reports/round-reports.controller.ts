@@ -10,7 +10,7 @@ import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
 import { PaperQuery } from '../../common/paper-query.dto.js';
 import { reportContent } from './report-content.js';
-import { pageFrame, sendPage } from '../../common/page-policy.js';
+import { pageFrame, sendAs } from '../../common/page-policy.js';
 import { MakeRoundReport } from './round-reports.dto.js';
 import { RoundReportsService } from './round-reports.service.js';
 import { READ_TYPES, sendReport, TYPES } from './send-report.js';
@@ -56,7 +56,7 @@ export class RoundReportsController {
     if (type === 'text/html') {
       const frame = pageFrame(paper ?? 'any');
       const page = roundReportPage(await this.reports.readPage(credential, reportId), frame);
-      sendPage(response.vary('Accept'), page, frame);
+      sendAs(response, type, page, frame);
       return;
     }
     sendReport(response, type, await this.reports.read(credential, reportId));

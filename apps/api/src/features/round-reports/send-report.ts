@@ -1,5 +1,6 @@
 import type { Response } from 'express';
 import type { RoundReport } from '#domain/reports/round-report-shape.js';
+import { pageFrame, sendAs } from '../../common/page-policy.js';
 import type { ReportNames } from '../../rendering/report-names.js';
 import { roundReportCsv } from '../../rendering/round-report-csv.js';
 import { roundReportMarkdown } from '../../rendering/round-report-markdown.js';
@@ -10,25 +11,24 @@ export const TYPES = ['application/json', 'text/markdown', 'text/plain'] as cons
 /** Forms that need more than the report itself, or leave most of it out. */
 export const READ_TYPES = [...TYPES, 'text/html', 'text/csv'] as const;
 
+type DataType = Exclude<(typeof READ_TYPES)[number], 'text/html'>;
+
 /** Sends a report in the form that was asked for; a page needs more than a report, and is sent otherwise. */
-export function sendReport(
-  response: Response,
-  type: Exclude<(typeof READ_TYPES)[number], 'text/html'>,
-  { id, report, names }: NamedReport,
-): void {
-  response.vary('Accept');
+export function sendReport(response: Response, type: DataType, named: NamedReport): void {
+  if (type === 'text/csv') response.attachment(`round-report-${named.id}.csv`);
+  sendAs(response, type, reportBody(named, type), pageFrame('any'));
+}
+
+function reportBody({ id, report, names }: NamedReport, type: DataType): object | string {
   switch (type) {
     case 'text/markdown':
-      response.type('text/markdown; charset=utf-8').send(roundReportMarkdown(report, names));
-      break;
+      return roundReportMarkdown(report, names);
     case 'text/plain':
-      response.type('text/plain; charset=utf-8').send(roundReportText(report, names));
-      break;
+      return roundReportText(report, names);
     case 'text/csv':
-      response.attachment(`round-report-${id}.csv`).type('text/csv; charset=utf-8').send(roundReportCsv(report));
-      break;
+      return roundReportCsv(report);
     case 'application/json':
-      response.json({ id, ...report, ...pointsOf(report, names), opponent: names.player(report.playerId) });
+      return { id, ...report, ...pointsOf(report, names), opponent: names.player(report.playerId) };
   }
 }
 
