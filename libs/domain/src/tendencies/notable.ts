@@ -1,3 +1,4 @@
+import { betaCdf } from '../statistics/distributions.js';
 import { assertOpenUnit } from '../statistics/guards.js';
 import type { DimensionProfile, Profile, SituationProfile } from './profile-shape.js';
 import type { ValueShare } from './value-share.js';
@@ -12,6 +13,8 @@ export interface NotableShare {
   readonly certainty: number;
   /** Whether the certainty reaches what was asked for; below it the share is a lead, unproven. */
   readonly established: boolean;
+  /** How probable so many plays, or so few, would be of somebody who is off the field by the margin and no more. */
+  readonly chance: number;
 }
 
 export interface NotableSettings {
@@ -37,7 +40,9 @@ const LEAST_CERTAINTY = 0.5;
  *
  * @param profile  - of any player
  * @param settings - margin and certainty
- * @returns most certain first, then the furthest off the field; certainties of at least one half
+ * @returns the established first, most certain first; then the leads, those first whose plays chance explains least: a
+ *   prior that was learned where players are alike holds back the one situation in which somebody is not. Certainties are
+ *   at least one half
  * @throws DomainError `stats.invalid_probability`
  * @see Efron (2010), Large-Scale Inference, chapter 5 (posterior odds need no further correction); Stephens (2017),
  *   Biostatistics 18, 275–294 (the sign, not the point null, is what is in question)
@@ -54,7 +59,11 @@ export function notableShares({ situations }: Profile, settings: NotableSettings
       }
     }
   }
-  return found.sort((a, b) => b.certainty - a.certainty || distance(b) - distance(a));
+  return found.sort((a, b) => {
+    if (a.established !== b.established) return a.established ? -1 : 1;
+    const order = a.established ? b.certainty - a.certainty : a.chance - b.chance;
+    return order !== 0 ? order : distance(b) - distance(a);
+  });
 }
 
 function judged(
@@ -76,7 +85,15 @@ function judged(
       ? 1 - posterior.probabilityBelow(field.share + margin)
       : posterior.probabilityBelow(field.share - margin);
   if (certainty < LEAST_CERTAINTY) return null;
-  return { situation, dimension, share, direction, certainty, established: certainty >= needed };
+  const away = direction === 'more' ? field.share + margin : field.share - margin;
+  const chance = tailOf(direction, share.count, dimension.known, away);
+  return { situation, dimension, share, direction, certainty, established: certainty >= needed, chance };
+}
+
+/** Probability of at least, or at most, so many of the plays at a share; the binomial's tail as a Beta's. */
+function tailOf(direction: 'more' | 'less', count: number, known: number, share: number): number {
+  if (direction === 'more') return count === 0 ? 1 : betaCdf(share, count, known - count + 1);
+  return count === known ? 1 : 1 - betaCdf(share, count + 1, known - count);
 }
 
 function distance({ share }: NotableShare): number {

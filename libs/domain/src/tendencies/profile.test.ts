@@ -4,6 +4,7 @@ import { DomainError } from '../domain-error.js';
 import { wilsonInterval } from '../statistics/wilson-interval.js';
 import { chartedFacts, times, type ChartedRow } from './charted-rows.js';
 import { fieldModel, type FieldModel } from './field-model.js';
+import { seededRandom } from '../statistics/seeded-random.js';
 import { DEFAULT_NOTABLE, notableShares } from './notable.js';
 import { profile, type ProfileInput } from './profile.js';
 import type { DimensionProfile, Profile } from './profile-shape.js';
@@ -231,8 +232,42 @@ describe('notable shares', () => {
     expect(notable(times(2, pass))).toEqual([]);
   });
 
+  it('come established first, then the leads that chance explains least', () => {
+    const random = seededRandom(5);
+    const concepts = ['concept.mesh', 'concept.drive', 'concept.stick', 'concept.slants', 'concept.flood'];
+    const rows = (plays: number, liking: number): ChartedRow[] =>
+      Array.from({ length: plays }, () => ({
+        ...pass,
+        down: 1 + Math.floor(3 * random()),
+        concept: concepts[random() < liking ? 0 : Math.floor(concepts.length * random())] ?? '',
+      }));
+    const others = Array.from({ length: 8 }, () => rows(60, 0));
+    const found = profileOf(chartedFacts(rows(40, 0.3)), { fieldModel: modelOf([[], ...others]), player: 0 });
+    const list = notableShares(found, DEFAULT_NOTABLE);
+    const leads = list.filter(({ established }) => !established);
+    expect(leads.length).toBeGreaterThan(1);
+    expect(list.slice(-leads.length)).toEqual(leads);
+    for (const [place, { chance, share, dimension, direction }] of leads.entries()) {
+      expect(chance).toBeGreaterThanOrEqual(leads[place - 1]?.chance ?? 0);
+      const away = (share.field?.share ?? 0) + (direction === 'more' ? 0.05 : -0.05);
+      expect(chance).toBeCloseTo(binomialTail(direction, share.count, dimension.known, away), 10);
+    }
+  });
+
   it('refuse a margin outside (0, 1)', () => {
     const found = profileOf(chartedFacts([run]));
     expect(() => notableShares(found, { margin: 0, certainty: 0.9 })).toThrow(DomainError);
   });
 });
+
+/** By adding up its terms. */
+function binomialTail(direction: 'more' | 'less', count: number, known: number, share: number): number {
+  let [term, below] = [(1 - share) ** known, 0];
+  let upTo = 0;
+  for (let plays = 0; plays <= count; plays += 1) {
+    below = upTo;
+    upTo += term;
+    term *= ((known - plays) / (plays + 1)) * (share / (1 - share));
+  }
+  return direction === 'more' ? 1 - below : upTo;
+}
