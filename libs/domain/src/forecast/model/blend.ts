@@ -18,7 +18,7 @@ export interface BlendPart {
  * share what is not known of them, so that what is off in the judged games is seldom off in the next. On many games all of
  * it gives way, and the middle soonest: beyond so many plays what is off is the league's own drift, which lasts.
  */
-const FIRM = 150;
+const FIRM = 40;
 const FIRM_ON_BOLDNESS = 400;
 const FIRM_ON_INTERCEPTS = 3000;
 const PLAYS_THAT_TELL_THE_MIDDLE = 4000;

@@ -3,6 +3,8 @@ import { BANDS } from './forecast-inputs.js';
 
 /** Ridge of the logistic models. This and the factors below are round numbers that did well on simulated leagues. */
 export const RIDGE = 30;
+/** What is tried where a penalty is chosen by forecasting later games: the firmer ones for many classes on few plays. */
+export const RIDGES = [RIDGE, 100, 300, 1000];
 
 const LOOKS = [
   ...['offensivePersonnel', 'defensivePersonnel', 'formation', 'backfield', 'motion'],

@@ -68,9 +68,11 @@ export function forecastLater(
 
 function pooledFindings(judged: readonly MemberForecasts[]): Found {
   const last = judged.at(-1)?.found;
-  const mean = judged.reduce((sum, { found }) => sum + found.rounds, 0) / Math.max(1, judged.length);
+  const mean = (of: (found: Found) => number): number =>
+    judged.reduce((sum, { found }) => sum + of(found), 0) / Math.max(1, judged.length);
   return {
-    rounds: Math.max(FEWEST_ROUNDS, Math.round(mean * MORE_ROUNDS)),
+    rounds: Math.max(FEWEST_ROUNDS, Math.round(mean(({ rounds }) => rounds) * MORE_ROUNDS)),
+    ridge: Math.exp(mean(({ ridge }) => Math.log(ridge))),
     orders: last?.orders ?? [],
     concentrations: last?.concentrations ?? [],
   };

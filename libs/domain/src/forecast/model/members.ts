@@ -1,13 +1,13 @@
 import type { RandomSource } from '../../statistics/seeded-random.js';
 import type { FeatureColumn } from '../features/feature-column.js';
 import { historyFeatures } from '../features/history-features.js';
-import { designFor, planDesign } from '../logistic/design.js';
+import { designFor, planDesign, type Design } from '../logistic/design.js';
 import { fitLogistic, scoreByLogistic } from '../logistic/fit-logistic.js';
 import { contextOrders } from '../nested/context-orders.js';
 import { fitMixture, mixShares } from '../nested/mix-shares.js';
 import { fitConcentrations, nestedShares, type NestedOrder } from '../nested/nested-shares.js';
-import { boostTrees, scoreByTrees, type BoostingSettings } from '../trees/boosted-trees.js';
-import { CROSSES, PLAYER_CROSSES, RIDGE } from './crosses.js';
+import { boostTrees, meanLoss, scoreByTrees, type BoostingSettings } from '../trees/boosted-trees.js';
+import { CROSSES, PLAYER_CROSSES, RIDGE, RIDGES } from './crosses.js';
 import type { ForecastInputs } from './forecast-inputs.js';
 import type { ForecastTask, Progress } from './forecast-task.js';
 import { historyGroups } from './history-groups.js';
@@ -25,6 +25,7 @@ export interface Span {
 /** What a fit on fewer games found, so that the fit on more need not search again. */
 export interface Found {
   readonly rounds: number;
+  readonly ridge: number;
   readonly orders: readonly NestedOrder[];
   readonly concentrations: readonly (readonly number[])[];
 }
@@ -36,8 +37,8 @@ export interface MemberForecasts {
   readonly found: Found;
 }
 
-/** Below this many plays a model sees itself in its own training plays; above, it is too small to. */
-const PLAYS_THAT_NEED_FOLDS = 25_000;
+/** On fewer plays a model sees itself in its own training plays, and how firmly it is drawn to nought matters. */
+const isFew = (plays: number): boolean => plays < 25_000;
 const BASE_FOLDS = 4;
 /** With few plays one run of boosting differs from the next: the mean of several does not. */
 const PLAYS_OF_ONE_RUN = 15_000;
@@ -93,8 +94,11 @@ export function fitMembers(
   const columns = [...inputs.columns, ...histories, ...inputs.players];
 
   progress('logistic');
-  const design = designFor(planDesign(columns, [...CROSSES, ...PLAYER_CROSSES], train), columns);
-  const logistic = scoreByLogistic(fitLogistic(design, outcome, classes, train, RIDGE), design, later);
+  // On few plays the histories say no more than the player's own crosses, and their splines cost more than they tell.
+  const weighed = isFew(train.length) ? [...inputs.columns, ...inputs.players] : columns;
+  const design = designFor(planDesign(weighed, [...CROSSES, ...PLAYER_CROSSES], train), weighed);
+  const ridges = before === null ? ridgesFor(train.length) : [before.ridge];
+  const { scores: logistic, ridge } = bestLogistic(task, design, train, later, ridges);
 
   const withShares = [...columns, ...shareColumns(orders, shares, classes)];
   const { scores, rounds } = boosted(task, withShares, train, later, before?.rounds ?? null, random, progress);
@@ -105,7 +109,7 @@ export function fitMembers(
       logsOf(probabilitiesOf(logistic, later, classes)),
       logsOf(mixed),
     ],
-    found: { rounds, orders, concentrations },
+    found: { rounds, ridge, orders, concentrations },
   };
 }
 
@@ -125,7 +129,7 @@ function expectedOfAnybody(
       expected.set(probabilities.subarray(row * classes, (row + 1) * classes), row * classes);
     }
   };
-  if (train.length >= PLAYS_THAT_NEED_FOLDS) {
+  if (!isFew(train.length)) {
     fill(Int32Array.from([...train, ...later]), train);
     return expected;
   }
@@ -138,6 +142,26 @@ function expectedOfAnybody(
     );
   }
   return expected;
+}
+
+/** On many plays the penalty matters little, and each fit takes seconds. */
+function ridgesFor(plays: number): readonly number[] {
+  return isFew(plays) ? RIDGES : [RIDGE];
+}
+
+/** Of logistic models with these penalties the one that forecasts the later games best, as scores. */
+function bestLogistic(
+  { outcome, classes }: ForecastTask,
+  design: Design,
+  train: Int32Array,
+  later: Int32Array,
+  ridges: readonly number[],
+): { readonly scores: Float64Array; readonly ridge: number } {
+  const fits = ridges.map((ridge) => {
+    const scores = scoreByLogistic(fitLogistic(design, outcome, classes, train, ridge), design, later);
+    return { scores, ridge, loss: meanLoss(scores, outcome, classes, later) };
+  });
+  return fits.reduce((best, fit) => (fit.loss < best.loss ? fit : best));
 }
 
 /** With two classes the log odds of each order's shares; with more they stand in the pool alone. */

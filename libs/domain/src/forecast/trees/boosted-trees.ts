@@ -145,7 +145,8 @@ function derivatives(
   }
 }
 
-function meanLoss(scores: Float64Array, outcome: Int32Array, classes: number, rows: Int32Array): number {
+/** Log loss of scores as `scoreByTrees` gives them, a play. */
+export function meanLoss(scores: Float64Array, outcome: Int32Array, classes: number, rows: Int32Array): number {
   let loss = 0;
   for (const row of rows) {
     if (classes === 2) {
