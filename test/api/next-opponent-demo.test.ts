@@ -127,7 +127,11 @@ describe('"Semifinal in 20 minutes, opponent A or B: what do I do now?"', () => 
     expect(clips.length).toBeLessThanOrEqual(10);
     expect(clips.every(({ url }) => url?.includes('#t=') === true)).toBe(true);
     expect(body.changes.length).toBeLessThanOrEqual(3);
-    for (const { words } of body.changes) expect(words).toMatch(/\d+ of \d+/);
+    for (const { words } of body.changes)
+      expect(words).toMatch(/^(with the ball|without it), .+: .+ succeeded on \d+ of \d+/);
+    expect(new Set(body.changes.map(({ words }) => words.split(',')[0]))).toEqual(
+      new Set(['with the ball', 'without it']),
+    );
     expect(body.opponents.some(({ notKnown }) => notKnown.length > 0)).toBe(true);
   });
 

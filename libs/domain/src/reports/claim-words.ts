@@ -17,6 +17,12 @@ function counted({ count, of, share, interval, field }: Counted): string {
   return `${counts} (${percent(share)}, ${percentRange(interval)})${beside}`;
 }
 
+/** `cover 3 (coverage played)`; `no motion` where nothing was there; the value alone without a dimension. */
+export function valueWords({ label, dimensionLabel }: Pick<ResultClaim, 'label' | 'dimensionLabel'>): string {
+  if (dimensionLabel === null) return label;
+  return label === 'none' ? `no ${dimensionLabel}` : `${label} (${dimensionLabel})`;
+}
+
 /**
  * A share in words, never without its counts: `3 of 4` below ten plays, from ten
  * `9 of 12 (75 %, 51-90 %), field 61 %; known on 12 of 15`. The level of the interval is said once in the report.

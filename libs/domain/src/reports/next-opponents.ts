@@ -1,5 +1,5 @@
 import { counted } from '../tendencies/words/count-words.js';
-import { resultWords, shareWords } from './claim-words.js';
+import { resultWords, shareWords, valueWords } from './claim-words.js';
 import type { FilmPick, ResultClaim, RoundReport, StandsOut } from './round-report-shape.js';
 
 export const MOST_CANDIDATES = 3;
@@ -17,7 +17,7 @@ export interface OpponentBrief {
   readonly facts: readonly string[];
   /** In the order in which to watch them. */
   readonly clips: readonly FilmPick[];
-  /** Where the opponent was weak: what to lean on, on our side of the ball. */
+  /** Where the opponent was weak: what to have ready for it, with the ball and without it by turns. */
   readonly changes: readonly string[];
   readonly notKnown: readonly string[];
 }
@@ -31,17 +31,16 @@ export function opponentBrief({ offense, defense, film, thinSituations, sample }
   const established = [...offense.standsOut, ...defense.standsOut].filter((one) => one.established);
   const leads = [...offense.standsOut, ...defense.standsOut].filter((one) => !one.established);
   const most = [offense, defense].flatMap(({ side, mostUsed }) =>
-    mostUsed
-      .slice(0, 2)
-      .map((claim) => `${side}, all snaps: ${claim.label} (${claim.dimensionLabel}), ${shareWords(claim)}`),
+    mostUsed.slice(0, 2).map((claim) => `${side}, all snaps: ${valueWords(claim)}, ${shareWords(claim)}`),
   );
   const facts = [...established.map(standsOutWords), ...most, ...leads.map(standsOutWords)].slice(0, MOST_FACTS);
-  const changes = [
-    ...defense.weak.map(
-      (claim) => `with the ball, lean on ${where(claim)}: offenses succeeded on ${resultWords(claim)}`,
-    ),
-    ...offense.weak.map((claim) => `without it, force ${where(claim)}: it succeeded on ${resultWords(claim)}`),
-  ].slice(0, MOST_CHANGES);
+  const places = Math.max(defense.weak.length, offense.weak.length);
+  const changes = Array.from({ length: places }, (_, place) => [
+    ...defense.weak.slice(place, place + 1).map(attackWords),
+    ...offense.weak.slice(place, place + 1).map(defendWords),
+  ])
+    .flat()
+    .slice(0, MOST_CHANGES);
   const fields = sample.knownOn
     .filter(({ known, snaps }) => 2 * known < snaps)
     .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${counted(snaps, 'snap')}`);
@@ -52,11 +51,22 @@ export function opponentBrief({ offense, defense, film, thinSituations, sample }
 
 function standsOutWords({ claim, direction, established }: StandsOut): string {
   const lead = established ? '' : ' (a lead, not proven)';
-  return `${claim.side}, ${claim.situation}: ${claim.label} (${claim.dimensionLabel}) ${direction} often than the field, ${shareWords(claim)}${lead}`;
+  return `${claim.side}, ${claim.situation}: ${valueWords(claim)} ${direction} often than the field, ${shareWords(claim)}${lead}`;
 }
 
-function where({ label, dimensionLabel, situation }: ResultClaim): string {
-  return dimensionLabel === null ? situation : `${label} (${dimensionLabel})`;
+/** Nobody chooses what the other side plays: a call is made ready for it. A situation is one to play for. */
+function attackWords(claim: ResultClaim): string {
+  const [what, results] = [valueWords(claim), `offenses succeeded on ${resultWords(claim)}`];
+  return claim.dimensionLabel === null
+    ? `with the ball, play for ${claim.situation}: ${results}`
+    : `with the ball, have a call ready against ${what}: ${results}`;
+}
+
+function defendWords(claim: ResultClaim): string {
+  const [what, results] = [valueWords(claim), `they succeeded on ${resultWords(claim)}`];
+  return claim.dimensionLabel === null
+    ? `without it, play for ${claim.situation}: ${results}`
+    : `without it, let them have ${what}: ${results}`;
 }
 
 /** One stretch of the time that is left. */

@@ -12,6 +12,7 @@ import { reportHabits, type HabitsInput } from './habits/habits.js';
 import type { ReportHabits } from './habits/habits-shape.js';
 import type { NextOpponents } from './next-opponents-shape.js';
 import type { PredictedTable } from './predictions/predictions-shape.js';
+import { valueWords } from './claim-words.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
   ROUND_REPORT_FORMAT,
@@ -197,14 +198,14 @@ function filmClaims({ side, mostUsed, bySituation, standsOut, strong, weak }: Si
   const ofShare = (claim: ShareClaim, weight: number, what: string): FilmClaim => ({
     id: claim.id,
     weight,
-    reason: `${what}: ${claim.label} (${claim.dimensionLabel}), ${side}, ${claim.situation}`,
+    reason: `${what}: ${valueWords(claim)}, ${side}, ${claim.situation}`,
     plays: claim.plays,
   });
   // A strong offense shows in what succeeded, a strong defense in what did not.
   const ofResult = (claim: ResultClaim, what: 'strong' | 'weak'): FilmClaim => ({
     id: claim.id,
     weight: FILM_WEIGHTS.result,
-    reason: `${what}: ${claim.label}${claim.dimensionLabel === null ? '' : ` (${claim.dimensionLabel})`}, ${side}`,
+    reason: `${what}: ${valueWords(claim)}, ${side}`,
     plays:
       (what === 'strong') === (side === 'offense')
         ? claim.plays.slice(0, claim.successes)

@@ -41,7 +41,9 @@ export class BriefedOpponentResponse {
 
 export class SheetChangeResponse {
   @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.opponent }) against!: string;
-  @ApiProperty({ example: 'with the ball, lean on cover 3 (coverage played): offenses succeeded on 7 of 9' })
+  @ApiProperty({
+    example: 'with the ball, have a call ready against cover 3 (coverage played): offenses succeeded on 7 of 9',
+  })
   words!: string;
 }
 

@@ -80,7 +80,11 @@ export function openingWords(
     hits.known === 0
       ? []
       : [
-          `succeeded there ${whenHit.successes} of ${whenHit.trials}, elsewhere ${elsewhere.successes} of ${elsewhere.trials}`,
+          ...(whenHit.trials === 0
+            ? []
+            : [
+                `succeeded there ${whenHit.successes} of ${whenHit.trials}, elsewhere ${elsewhere.successes} of ${elsewhere.trials}`,
+              ]),
           ...(concepts.length === 0 ? [] : [`by ${concepts.map(conceptWords).join(', ')}`]),
         ];
   return sentence(
