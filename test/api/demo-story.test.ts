@@ -163,6 +163,30 @@ describe('a fourth down in the demo league', () => {
   });
 });
 
+describe('fourth downs and the end of a game', () => {
+  it.each(['fourth-down?distance=2&yardsToGoal=38', 'late-game?scoreDifference=-2&clockSeconds=30'])(
+    'are tagged by what went in, and kept: %s',
+    async (asked) => {
+      const [event, us, them] = [
+        await demo.idOf('event', 'weathervane-classic-2026'),
+        await demo.idOf('player', 'OxbowFold'),
+        await demo.idOf('player', 'GraniteMuffin'),
+      ];
+      const ask = (extra = '', held = '') =>
+        demo.api
+          .as(demo.clan)
+          .get(`/v1/players/${us}/${asked}&opponentId=${them}&eventId=${event}${extra}`)
+          .set('If-None-Match', held);
+      const first = await ask();
+      const tag = first.headers['etag'] ?? '';
+      expect(tag).not.toBe('');
+      expect((await ask()).body).toEqual(first.body);
+      expect((await ask('', tag)).status).toBe(304);
+      expect((await ask('&timeouts=2', tag)).status).toBe(200);
+    },
+  );
+});
+
 describe('late in a game of the demo league', () => {
   interface Weighed {
     readonly best: string | null;

@@ -66,15 +66,19 @@ export type ReadableContent = NonNullable<Extract<ApiResponseOptions, { content?
 
 const FIGURES_TAG = { ETag: { description: 'names every input of the figures', schema: { type: 'string' as const } } };
 
-/** `GET` of figures that are computed: tagged by what went in, and kept until that changes. */
-export function ReadsFigures(type: Type, summary: string, example: object): MethodDecorator {
+/**
+ * `GET` of figures that are computed: tagged by what went in, and kept until that changes.
+ *
+ * @param example - where the fields' own do not add up to one
+ */
+export function ReadsFigures(type: Type, summary: string, example?: object): MethodDecorator {
   return applyDecorators(
     Get(),
     ApiOperation({ summary }),
     IF_NONE_MATCH,
     ApiOkResponse({
       type,
-      example,
+      ...(example === undefined ? {} : { example }),
       headers: FIGURES_TAG,
     }),
     STILL,

@@ -1,5 +1,7 @@
-import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { Controller, Headers, Param, Query, Res } from '@nestjs/common';
+import { ApiBearerAuth, ApiTags } from '@nestjs/swagger';
+import type { Response } from 'express';
+import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
@@ -13,14 +15,14 @@ import { FourthDownService } from './fourth-down.service.js';
 export class FourthDownController {
   constructor(private readonly fourthDowns: FourthDownService) {}
 
-  @Get()
-  @ApiOperation({ summary: 'Go, kick or punt, with our own figures; and what the opponent does there' })
-  @ApiOkResponse({ type: FourthDownResponse })
-  read(
+  @ReadsFigures(FourthDownResponse, 'Go, kick or punt, with our own figures; and what the opponent does there')
+  async read(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
     @Query() query: FourthDownQuery,
-  ): Promise<FourthDownResponse> {
-    return this.fourthDowns.read(credential, playerId, query);
+    @Headers('if-none-match') heldTag: string | undefined,
+    @Res() response: Response,
+  ): Promise<void> {
+    sendTagged(response, await this.fourthDowns.read(credential, playerId, query, heldTag));
   }
 }

@@ -1,5 +1,7 @@
-import { Controller, Get, Param, Query } from '@nestjs/common';
-import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
+import { Controller, Headers, Param, Query, Res } from '@nestjs/common';
+import { ApiBearerAuth, ApiTags } from '@nestjs/swagger';
+import type { Response } from 'express';
+import { ReadsFigures, sendTagged } from '../../common/tagged-answer.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
@@ -13,14 +15,14 @@ import { LateGameService } from './late-game.service.js';
 export class LateGameController {
   constructor(private readonly late: LateGameService) {}
 
-  @Get()
-  @ApiOperation({ summary: 'Late in a game: one point or two, onside or deep, kneel, burn the clock or stop it' })
-  @ApiOkResponse({ type: LateGameResponse })
-  read(
+  @ReadsFigures(LateGameResponse, 'Late in a game: one point or two, onside or deep, kneel, burn the clock or stop it')
+  async read(
     @WithCredential() credential: Credential,
     @Param('playerId', UuidPipe) playerId: string,
     @Query() query: LateGameQuery,
-  ): Promise<LateGameResponse> {
-    return this.late.read(credential, playerId, query);
+    @Headers('if-none-match') heldTag: string | undefined,
+    @Res() response: Response,
+  ): Promise<void> {
+    sendTagged(response, await this.late.read(credential, playerId, query, heldTag));
   }
 }
