@@ -1,4 +1,4 @@
-import { chanceWords, counted, knownNotes, ordinal, pValueWords, shareWords } from './count-words.js';
+import { chanceWords, counted, knownNotes, ordinal, pValueWords, shareWords, successNotes } from './count-words.js';
 
 const INTERVAL = { lower: 0.51, upper: 0.897 };
 const FIELD = { share: 0.81, count: 340, known: 420 };
@@ -36,4 +36,18 @@ it('counts and numbers as people do', () => {
 it('rounds p-values as people read them', () => {
   expect([pValueWords(0.0312), pValueWords(0.00004), pValueWords(1)]).toEqual(['p 0.03', 'p below 0.001', 'p 1']);
   expect(chanceWords(0.2, 'more often')).toBe('no more than chance (p 0.2)');
+});
+
+it('tells successes only of what was tried', () => {
+  const [none, some] = [
+    { successes: 0, trials: 0 },
+    { successes: 1, trials: 7 },
+  ];
+  expect(
+    successNotes([
+      ['forced', some],
+      ['not forced', none],
+    ]),
+  ).toEqual(['succeeded forced 1 of 7']);
+  expect(successNotes([['there', none]])).toEqual([]);
 });

@@ -72,6 +72,16 @@ export function knownNotes(known: number, of: number): string[] {
   return known < of ? [`known on ${known} of ${of}`] : [];
 }
 
+/** `succeeded forced 1 of 7, not forced 8 of 13`, without what was never tried; nothing where neither was. */
+export function successNotes(
+  parts: readonly (readonly [when: string, tried: { readonly successes: number; readonly trials: number }])[],
+): string[] {
+  const words = parts.flatMap(([when, { successes, trials }]) =>
+    trials === 0 ? [] : [`${when} ${successes} of ${trials}`],
+  );
+  return words.length === 0 ? [] : [`succeeded ${words.join(', ')}`];
+}
+
 /** A p-value as people read one: `p 0.03`, `p below 0.001`. */
 export function pValueWords(pValue: number): string {
   return pValue < 0.001 ? 'p below 0.001' : `p ${pValue.toPrecision(1)}`;

@@ -4,7 +4,7 @@ import type { ValueCount } from '../decisions/value-counts.js';
 import type { Disguise, ShellCoverage } from '../disguise/disguise.js';
 import type { ActionOpening, StartAndAction } from '../manual-defender/manual-defender.js';
 import type { VisibilityWarning } from '../profile-shape.js';
-import { knownNotes, ordinal, shareWords, wordedShare } from './count-words.js';
+import { knownNotes, ordinal, shareWords, successNotes, wordedShare } from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
 /** `the shell lied 6 of 21, 15-47 %, field 20 %; known on 21 of 60`. */
@@ -80,11 +80,10 @@ export function openingWords(
     hits.known === 0
       ? []
       : [
-          ...(whenHit.trials === 0
-            ? []
-            : [
-                `succeeded there ${whenHit.successes} of ${whenHit.trials}, elsewhere ${elsewhere.successes} of ${elsewhere.trials}`,
-              ]),
+          ...successNotes([
+            ['there', whenHit],
+            ['elsewhere', elsewhere],
+          ]),
           ...(concepts.length === 0 ? [] : [`by ${concepts.map(conceptWords).join(', ')}`]),
         ];
   return sentence(

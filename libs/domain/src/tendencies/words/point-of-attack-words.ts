@@ -1,7 +1,7 @@
 import type { AttackSplit, MeantAndWent } from '../point-of-attack/point-of-attack.js';
 import type { ValueCount } from '../decisions/value-counts.js';
 import type { CountedShare } from '../decisions/counted-share.js';
-import { knownNotes, shareWords, wordedShare } from './count-words.js';
+import { knownNotes, shareWords, successNotes, wordedShare } from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
 /** `front bear: forced off the design 7 of 20, 20-54 %, field 22 %; succeeded forced 1 of 7, not forced 8 of 13`. */
@@ -11,13 +11,16 @@ export function attackSplitWords(
   voice: Voice,
 ): string {
   const where = value === null ? 'all snaps' : `${what} ${value.label}`;
-  const words = shareWords(wordedShare(forced));
+  const words = forced.known === 0 ? 'not seen on this film' : shareWords(wordedShare(forced));
   return sentence(
     {
       scout: `${where}: forced off the design ${words}`,
       self: `are forced off the design ${words}, ${value === null ? 'all snaps' : `against ${where}`}`,
       notes: [
-        `succeeded forced ${whenForced.successes} of ${whenForced.trials}, not forced ${whenNot.successes} of ${whenNot.trials}`,
+        ...successNotes([
+          ['forced', whenForced],
+          ['not forced', whenNot],
+        ]),
         ...knownNotes(forced.known, snaps),
       ],
     },
