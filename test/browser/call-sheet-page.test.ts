@@ -51,6 +51,13 @@ describe('the call sheet as a page', () => {
     await page.context().close();
   });
 
+  it('never scrolls sideways on a phone', async () => {
+    const page = await opened(address);
+    await page.setViewportSize({ width: 390, height: 900 });
+    expect(await page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth')).toBe(0);
+    await page.context().close();
+  });
+
   it('leads every number, cell and clip to what it rests on', async () => {
     const page = await opened(address);
     const markup = await page.content();

@@ -54,6 +54,11 @@ table.calls td, table.calls th { padding: .25rem .5rem .25rem 0; }
 .order { white-space: nowrap; font-variant-numeric: tabular-nums; letter-spacing: .02em; } .clips { white-space: nowrap; }
 .strip td, .strip th { border: 1px solid #999; padding: .2rem .3rem; font-size: .8rem; } .strip td { text-align: center; }
 @page { margin: 14mm 15mm 16mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; } }
+@media screen and (max-width: 34rem) {
+  table.calls { font-size: .8rem; } table.calls td, table.calls th { padding-right: .35rem; }
+  .order, .clips { white-space: normal; } .order { min-width: 3.6em; }
+  .strip { table-layout: fixed; } .strip td, .strip th { font-size: .62rem; padding: .2rem .1rem; overflow-wrap: anywhere; }
+}
 @media print {
   body { padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.35; }
   h1 { font-size: 17pt; } h2 { font-size: 13pt; margin-top: 14pt; } h3 { font-size: 10.5pt; margin: 9pt 0 3pt; } h4 { font-size: 9.5pt; margin: 6pt 0 1pt; } .note { font-size: 8pt; }
