@@ -32,7 +32,8 @@ const EVENTS = 8;
  * All answers and mixes of one report over an archive of a million plays: six calls with what answered them, and the
  * mixes of twelve situations on either side of the ball. Cold: the archive's plays are classified and in memory, as every
  * other part of a report needs them, and the mixed model is fitted first. Warm: it is fitted, and another player is asked
- * about: mixes and prices are that player's own; what has answered a call is kept once anybody was asked about it.
+ * about: mixes and prices are that player's own; what has answered a call is kept once anybody was asked about it. Last
+ * the study of one call, with the trends over events that all studies of an archive share.
  * Beside the clock stands the time of all the process's processors, which a busy machine does not stretch.
  */
 export async function benchAnswers(): Promise<boolean> {
