@@ -49,13 +49,14 @@ const MOST_TREES = 2400;
 
 /**
  * Leaves and rates for few and for many plays: round numbers that did well on the simulated leagues. Few plays bear few
- * leaves, but those are drawn to nought less, since the mean of several runs steadies them.
+ * leaves, but of two classes those are drawn to nought less, since the mean of several runs steadies them; a class of many
+ * has too few plays for that.
  */
-function boostingSettings(plays: number): BoostingSettings {
-  const sampled = { categoryRidge: 10, playShare: 0.6, featureShare: 0.5 };
-  return plays < PLAYS_OF_ONE_RUN
-    ? { ...sampled, leaves: 6, learningRate: 0.04, ridge: 3, leastCurvature: 2 }
-    : { ...sampled, leaves: 16, learningRate: 0.06, ridge: 10, leastCurvature: 8 };
+function boostingSettings(plays: number, classes: number): BoostingSettings {
+  const firm = { categoryRidge: 10, playShare: 0.6, featureShare: 0.5, ridge: 10, leastCurvature: 8 };
+  if (plays >= PLAYS_OF_ONE_RUN) return { ...firm, leaves: 16, learningRate: 0.06 };
+  if (classes > 2) return { ...firm, leaves: 8, learningRate: 0.04 };
+  return { ...firm, leaves: 6, learningRate: 0.04, ridge: 3, leastCurvature: 2 };
 }
 
 /**
@@ -188,7 +189,7 @@ function boosted(
   random: RandomSource,
   progress: Progress,
 ): { readonly scores: Float64Array; readonly rounds: number } {
-  const settings = boostingSettings(train.length);
+  const settings = boostingSettings(train.length, classes);
   if (rounds === null) {
     const most = classes === 2 ? MOST_ROUNDS : Math.max(20, Math.floor(MOST_TREES / classes));
     progress('boosted trees, watched on the next games');
