@@ -12,6 +12,9 @@ const QUERIES: Readonly<Record<string, string>> = {
   '/v1/events/{eventId}/charting-queue': 'player={playerId}',
   '/v1/events/{eventId}/meeting-odds': 'player={playerId}',
   '/v1/events/{eventId}/next-opponents': 'player={playerId}',
+  '/v1/players/{playerId}/fourth-down':
+    'opponentId={opponentId}&eventId={eventId}&distance=2&yardsToGoal=38&clockSeconds=190',
+  '/v1/players/{playerId}/late-game': 'opponentId={opponentId}&eventId={eventId}&clockSeconds=110&scoreDifference=-2',
   '/v1/trends': 'all=true',
 };
 
