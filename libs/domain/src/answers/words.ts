@@ -90,18 +90,26 @@ export function dialWords(mix: Pick<SituationMix, 'ours' | 'theirs'>, stop: Dial
   );
 }
 
-/** What answers rest on, and what they cannot say. */
+const TOO_FEW_PLAYS = 'the archive has too few plays to compare answers';
+const CHOSEN = 'defenses choose their answers, so what is told went with an answer and need not come from it';
+
+/** What the answers to one call rest on, and what they cannot say. */
 export function answersRestOn({ plays: archive, points }: AnswerModel, plays: number, games: number): string {
-  if (points === null) return 'the archive has too few plays to compare answers';
-  return (
-    `rests on ${counted(plays, 'play')} of ${counted(games, 'game')}, within ${archive} plays of the archive; ` +
-    'defenses choose their answers, so what is told went with an answer and need not come from it'
-  );
+  if (points === null) return TOO_FEW_PLAYS;
+  const own = `${counted(plays, 'play')} of ${counted(games, 'game')}`;
+  return `rests on ${own}, within ${archive} plays of the archive; ${CHOSEN}`;
+}
+
+/** The same of the answers to several calls. */
+export function archiveRestsOn({ plays: archive, points, facts }: AnswerModel): string {
+  if (points === null) return TOO_FEW_PLAYS;
+  const games = counted(facts.plays.charts.length, 'game');
+  return `rests on ${archive} plays of ${games} that can be compared, out of ${facts.plays.count}; ${CHOSEN}`;
 }
 
 /** What mixes rest on, and what they leave out. */
 export function mixRestsOn({ plays: archive, points }: AnswerModel, mixes: readonly SituationMix[]): string {
-  if (points === null) return 'the archive has too few plays to compare answers';
+  if (points === null) return TOO_FEW_PLAYS;
   const own = mixes.reduce((sum, { theirs }) => sum + theirs.plays, 0);
   return (
     `rests on ${counted(own, 'play')} of the opponent in ${counted(mixes.length, 'situation')} and on ${archive} plays ` +

@@ -10,7 +10,7 @@ import type { SituationCounts } from '../../answers/situation-counts.js';
 import { situationMix, type SituationMix } from '../../answers/situation-mix.js';
 import { theirCalls } from '../../answers/their-calls.js';
 import {
-  answersRestOn,
+  archiveRestsOn,
   answerWords,
   dialName,
   dialWords,
@@ -63,7 +63,7 @@ export function reportAnswers(input: ReportAnswersInput): ReportAnswers {
   );
   const coverages = topCoverages(model, player);
   return {
-    restsOn: answersRestOn(model, model.takesPart.length, model.facts.plays.charts.length),
+    restsOn: archiveRestsOn(model),
     calls: [
       ...best.map(({ conceptId, label, plays, points }) =>
         answeredCall(input, 'offense', {
