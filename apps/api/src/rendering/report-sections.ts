@@ -1,4 +1,4 @@
-import { resultWords, shareWords } from '#domain/reports/claim-words.js';
+import { resultWords, shareWords, valueWords } from '#domain/reports/claim-words.js';
 import { counted, percent } from '#domain/tendencies/words/count-words.js';
 import type {
   ResultClaim,
@@ -202,7 +202,7 @@ function standsOutWords({ claim, direction }: StandsOut): string {
 }
 
 function overallWords(claim: ShareClaim): string {
-  return `${claim.label} (${claim.dimensionLabel}): ${shareWords(claim)}`;
+  return `${valueWords(claim)}: ${shareWords(claim)}`;
 }
 
 function results(title: string, claims: readonly ResultClaim[]): SectionBlock[] {
@@ -211,8 +211,7 @@ function results(title: string, claims: readonly ResultClaim[]): SectionBlock[] 
 }
 
 function resultLine(claim: ResultClaim): string {
-  const kind = claim.dimensionLabel === null ? '' : ` (${claim.dimensionLabel})`;
-  return `${claim.label}${kind}: ${resultWords(claim)}`;
+  return `${valueWords(claim)}: ${resultWords(claim)}`;
 }
 
 function filmBlocks({ film }: RoundReport, names: ReportNames): SectionBlock[] {

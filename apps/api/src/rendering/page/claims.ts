@@ -1,4 +1,4 @@
-import { resultWords, shareWords } from '#domain/reports/claim-words.js';
+import { resultWords, shareWords, valueWords } from '#domain/reports/claim-words.js';
 import type { CallGrid, ResultClaim, ShareClaim, SideReport } from '#domain/reports/round-report-shape.js';
 import { html, type Html } from '../html.js';
 import type { Evidence } from './evidence.js';
@@ -43,12 +43,13 @@ function figure(words: string, counts: string, cited: Html): Html {
   return bound.startsWith(counts) ? html`${cited}${bound.slice(counts.length)}` : html`${cited}: ${bound}`;
 }
 
-function shareTitle({ label, dimensionLabel, side, situation }: ShareClaim): string {
-  return `${label} (${dimensionLabel}), ${side}, ${situation}`;
+function shareTitle(claim: ShareClaim): string {
+  return `${valueWords(claim)}, ${claim.side}, ${claim.situation}`;
 }
 
-function resultTitle({ label, dimensionLabel, side, situation }: ResultClaim): string {
+function resultTitle(claim: ResultClaim): string {
+  const { label, dimensionLabel, side, situation } = claim;
   return dimensionLabel === null
     ? `Success, ${side}, ${label}`
-    : `Success of ${label} (${dimensionLabel}), ${side}, ${situation}`;
+    : `Success of ${valueWords(claim)}, ${side}, ${situation}`;
 }

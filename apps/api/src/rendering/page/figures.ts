@@ -1,3 +1,4 @@
+import { valueWords } from '#domain/reports/claim-words.js';
 import type { RoundAhead } from '#domain/reports/next-opponents-shape.js';
 import { FEWEST_FOR_PERCENT, percent } from '#domain/tendencies/words/count-words.js';
 import type { CallGrid, RoundReport, ShareClaim, SideReport } from '#domain/reports/round-report-shape.js';
@@ -83,8 +84,8 @@ export function dotsFigure(side: SideReport, { settings }: RoundReport, evidence
   const shown = [...claims.values()].filter(({ known }) => known >= FEWEST_FOR_PERCENT).slice(0, MOST_DOTS);
   if (shown.length === 0) return null;
   const title = `${side.side === 'offense' ? 'Offense' : 'Defense'} against the field`;
-  const label = ({ label: value, dimensionLabel, situation }: ShareClaim): string =>
-    `${value} (${dimensionLabel})${situation === 'all snaps' ? '' : `, ${situation}`}`;
+  const label = (claim: ShareClaim): string =>
+    `${valueWords(claim)}${claim.situation === 'all snaps' ? '' : `, ${claim.situation}`}`;
   const table = html`<table>
     <caption>
       ${title}

@@ -1,3 +1,4 @@
+import { valueWords } from '#domain/reports/claim-words.js';
 import type { ResultClaim, SideReport, SituationReport, StandsOut } from '#domain/reports/round-report-shape.js';
 import { html, type Html } from '../html.js';
 import { isOrdinary, LEADS_A_SIDE, NO_SNAP, seenSituations } from '../report-sections.js';
@@ -112,12 +113,6 @@ function results(title: string, claims: readonly ResultClaim[], evidence: Eviden
   if (claims.length === 0) return html`<p>${title}: nothing beyond the ordinary on this sample.</p>`;
   return html`<p>${title}:</p>
     <ul>
-      ${claims.map(
-        (claim) =>
-          html`<li>
-            <b>${claim.label}</b>${claim.dimensionLabel === null ? '' : ` (${claim.dimensionLabel})`}:
-            ${resultFigure(claim, evidence)}
-          </li>`,
-      )}
+      ${claims.map((claim) => html`<li><b>${valueWords(claim)}</b>: ${resultFigure(claim, evidence)}</li>`)}
     </ul>`;
 }
