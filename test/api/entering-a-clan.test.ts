@@ -175,6 +175,7 @@ describe('entering a clan', () => {
         where n.nspname in ('app', 'public') and has_function_privilege('roundbook_service', p.oid, 'execute') order by 1`,
     );
     expect(rows.map(({ name }) => name)).toEqual([
+      'analyze_grown_tables',
       'archive_revision',
       'change_passphrase',
       'clan',
