@@ -18,17 +18,19 @@ export function calibrateAnswers(): boolean {
   for (const general of [0.75, 0.5]) {
     for (const spread of [0.1, 0.2, 0.3]) {
       for (const playsACell of [10, 40]) {
-        const { model, raw, ratioError, covered } = regretOver(seeds(10_000), {
+        const { model, raw, best, ratioError, covered } = regretOver(seeds(10_000), {
           ...USUAL_LEAGUE,
           general,
           spread,
           playsACell,
         });
         const most = MOST_RATIO[playsACell] ?? 1;
-        if (general === USUAL_LEAGUE.general && spread === 0.2) met &&= model / raw <= most;
+        // Where not even known variances come down to the target, it is the task's and not the finder's to miss.
+        met &&= model / raw <= most || best / raw > most;
         console.log(
           `  general ${general}, spread ${spread}, ${playsACell} a cell: ${model.toFixed(3)} against ${raw.toFixed(3)} ` +
-            `by raw means, ratio ${(model / raw).toFixed(2)} +- ${ratioError.toFixed(2)} (target ${most}); ` +
+            `by raw means, ratio ${(model / raw).toFixed(2)} +- ${ratioError.toFixed(2)} (target ${most}; with the ` +
+            `true variances known ${(best / raw).toFixed(2)}, which nobody can beat on average); ` +
             `90 % intervals hold ${(100 * covered).toFixed(1)} %`,
         );
       }

@@ -4,9 +4,17 @@ import { Evidence } from '../tendencies/evidence.js';
 import { resultsOfPlays } from '../tendencies/decisions/results-of-plays.js';
 import type { Results } from '../tendencies/results-shape.js';
 import type { AnswerModel } from './answer-model.js';
+import type { CodedPlays } from './coded-plays.js';
 import type { FittedOutcome } from './fitted-outcome.js';
 import { intervalAround } from './interval-around.js';
-import { MECHANISM_LEVEL, mechanismFlags, mechanisms, type Mechanism, type MechanismFlags } from './mechanisms.js';
+import {
+  MECHANISM_LEVEL,
+  mechanismFlags,
+  mechanisms,
+  type Clustering,
+  type Mechanism,
+  type MechanismFlags,
+} from './mechanisms.js';
 import { menuOptions, type CallOption, type MenuCall } from './options.js';
 import { cellsOf } from './payoffs.js';
 
@@ -87,7 +95,8 @@ export function answersTo(model: AnswerModel, question: AnswersQuestion): Answer
   const byLevel = placesByLevel(model, answering, places);
   const met = options.map((option) => metBy(byLevel, option));
   // Of all of them, those that are not named too: what stands depends on how much was asked.
-  const reasons = mechanisms(model.facts, flagsOf(model), seenPlaces(model, answering, places), met, {
+  const { clusterings, flags } = watchedOf(model);
+  const reasons = mechanisms(clusterings, flags, seenPlaces(model, answering, places), met, {
     confidence: question.confidence,
     level: MECHANISM_LEVEL,
   });
@@ -168,12 +177,37 @@ function seenPlaces(model: AnswerModel, answering: 'defense' | 'offense', places
   return places.filter((play) => seen[model.answers.codes[play] ?? -1] === true);
 }
 
-const FLAGS = new WeakMap<AnswerModel, MechanismFlags>();
+interface Watched {
+  readonly flags: MechanismFlags;
+  readonly clusterings: readonly [Clustering, ...Clustering[]];
+}
 
-function flagsOf(model: AnswerModel): MechanismFlags {
-  const kept = FLAGS.get(model) ?? mechanismFlags(model.facts);
-  FLAGS.set(model, kept);
-  return kept;
+const WATCHED = new WeakMap<AnswerModel, Watched>();
+
+/** What mechanisms are told from, read off an archive once. */
+function watchedOf(model: AnswerModel): Watched {
+  const kept = WATCHED.get(model);
+  if (kept !== undefined) return kept;
+  const { gameSide, gameSides, offense, defense } = model.coded;
+  const made: Watched = {
+    flags: mechanismFlags(model.facts),
+    clusterings: [
+      { of: gameSide, clusters: gameSides },
+      byPlayer(model.coded, offense),
+      byPlayer(model.coded, defense),
+    ],
+  };
+  WATCHED.set(model, made);
+  return made;
+}
+
+/** Where nobody knows who it was, every side of a game is somebody's own. */
+function byPlayer({ players, gameSide, gameSides }: CodedPlays, whose: Int32Array): Clustering {
+  const of = new Int32Array(whose);
+  for (let play = 0; play < of.length; play += 1) {
+    if ((of[play] ?? -1) < 0) of[play] = players + (gameSide[play] ?? 0);
+  }
+  return { of, clusters: players + gameSides };
 }
 
 function answerOf(

@@ -1,6 +1,7 @@
 import { chartedFacts, times, type ChartedRow } from '../tendencies/charted-rows.js';
 import { MECHANISM_LEVEL, mechanismFlags, mechanisms, type Mechanism } from './mechanisms.js';
 import { rosterFit } from './roster-fit.js';
+import { CALLS_OF_A_REPORT, mechanismsFound, type FoundMechanisms } from './testing/mechanism-league.js';
 
 const snap = (more: ChartedRow): ChartedRow => ({ down: 1, distance: 10, snapResult: 'snapResult.rushed', ...more });
 const forced = snap({ offDesign: 'forced by a set edge', yardsGained: 0 });
@@ -11,7 +12,8 @@ function of(games: readonly (readonly ChartedRow[])[], own: number): Mechanism[]
   const facts = chartedFacts(...games);
   const all = Int32Array.from(facts.counts.keys());
   const isOwn = (play: number): boolean => (facts.plays.playNumber[play] ?? 0) <= own;
-  const [found = []] = mechanisms(facts, mechanismFlags(facts), all, [all.filter(isOwn)], {
+  const byGame = { of: facts.plays.chartIndex, clusters: facts.plays.charts.length };
+  const [found = []] = mechanisms([byGame], mechanismFlags(facts), all, [all.filter(isOwn)], {
     confidence: 0.9,
     level: MECHANISM_LEVEL,
   });
@@ -47,6 +49,25 @@ describe('what went with an answer', () => {
   it("is no surer than Fisher's exact test where plays are few", () => {
     const games = [1, 2].map(() => [...times(2, forced), ...times(2, free)]);
     expect(named(of(games, 2), 'forced off the design')?.pValue).toBeGreaterThanOrEqual(2 / 70 - 1e-12);
+  });
+});
+
+describe('in leagues in which no answer brings anything', () => {
+  // Larger runs: npm run bench -- calibration answers, in docs/reference/calibration.md.
+  const league = { snaps: 30, players: 0.3, day: 0.2 };
+  const found = (games: number, planted: number, leagues: number, firstSeed: number): FoundMechanisms[] =>
+    Array.from({ length: leagues }, (_, at) =>
+      mechanismsFound({ ...league, games, planted, seed: firstSeed + at }, CALLS_OF_A_REPORT),
+    );
+
+  it('hardly anything is established, though each player defends in fifty games', () => {
+    const wrong = found(400, 0, 25, 7_000).filter((one) => one.wrong > 0);
+    // Were only games clusters, it would be five: one report in five.
+    expect(wrong.length).toBeLessThanOrEqual(2);
+  });
+
+  it('one that is planted is', () => {
+    expect(found(400, 0.15, 6, 8_000).filter((one) => one.found).length).toBeGreaterThanOrEqual(5);
   });
 });
 

@@ -26,7 +26,7 @@ export interface Mechanism {
   readonly without: Counted;
   /** Share with it less share without, Newcombe's interval; null where either is not known. */
   readonly difference: Interval | null;
-  /** Two-sided, with games as clusters; null where nothing can be said. */
+  /** Two-sided, with games and players as clusters; null where nothing can be said. */
   readonly pValue: number | null;
   /** Whether it stands once all that was asked about is taken together (Benjamini-Hochberg). It went with the answer. */
   readonly established: boolean;
@@ -85,43 +85,58 @@ function flagsOf(plays: number, flagOf: (play: number) => number): Int8Array {
   return flags;
 }
 
+/** Which plays share more than chance: one cluster a play of the batch. */
+export interface Clustering {
+  readonly of: Int32Array;
+  /** Every number is from 0 to this less one. */
+  readonly clusters: number;
+}
+
 /**
  * What moved with each answer to one call: rates with it against rates with other answers. The p-value is the larger one
- * of Fisher's exact test, for few plays, and of the difference over its error between games, for plays of one game that
- * share its defense and its day. Defenses choose their answers, so this is what went with an answer and not what it did.
+ * of Fisher's exact test, for few plays, and of the difference over its error between clusters, of the ways to form them
+ * the one that gives most: plays of one game share its day, and those of one player, over many games, who plays them.
+ * Defenses choose their answers, so this is what went with an answer and not what it did.
  *
- * @param seen  - plays of the call in the batch on which the answer was seen, ascending
- * @param met   - for each answer asked about the plays that met it
+ * @param clusterings - sides of games first
+ * @param seen        - plays of the call in the batch on which the answer was seen, ascending
+ * @param met         - for each answer asked about the plays that met it
  * @returns for each answer its mechanisms, those known on no play left out
  * @throws DomainError `stats.invalid_probability`
  * @see Fisher (1935), J. R. Stat. Soc. 98, 39–82; Kish (1965), Survey Sampling, chapter 6 (variance over clusters);
  *   Benjamini & Hochberg (1995), J. R. Stat. Soc. B 57, 289–300
  */
 export function mechanisms(
-  facts: TendencyPlays,
+  clusterings: readonly [Clustering, ...Clustering[]],
   flags: MechanismFlags,
   seen: Int32Array,
   met: readonly Int32Array[],
   { confidence, level }: MechanismSettings,
 ): Mechanism[][] {
-  const clusters = 2 * facts.plays.charts.length;
   const asked: Asked[][] = met.map(() => []);
   for (const name of MECHANISMS) {
-    const all = new ClusterSums(facts, flags[name], clusters);
-    all.add(seen);
-    const own = new ClusterSums(facts, flags[name], clusters);
     // Summed once, and for each answer only what it takes away.
-    const total = all.summed();
+    const sums = clusterings.map((clustering) => {
+      const all = new ClusterSums(flags[name], clustering);
+      all.add(seen);
+      return { all, own: new ClusterSums(flags[name], clustering), total: all.summed() };
+    });
     met.forEach((plays, answer) => {
-      own.clear();
-      own.add(plays);
-      if (own.known === 0) return;
-      const without = all.without(own, total);
+      const split = sums.map(({ all, own, total }) => {
+        own.clear();
+        own.add(plays);
+        return { own, without: all.without(own, total) };
+      });
+      const [games] = split;
+      if (games === undefined || games.own.known === 0) return;
       asked[answer]?.push({
         name,
-        with: plainCount(own),
-        without: plainCount(without),
-        pValue: pValueOf(own, without),
+        with: plainCount(games.own),
+        without: plainCount(games.without),
+        pValue: pValueOf(
+          split.map(({ own }) => own),
+          split.map(({ without }) => without),
+        ),
       });
     });
   }
@@ -144,8 +159,8 @@ type Asked = Omit<Mechanism, 'difference' | 'established'>;
 
 /** What a share and its variance over clusters are computed from. */
 interface ClusteredCount extends Counted {
-  /** Sides of games that have any. */
-  readonly games: number;
+  /** Clusters that have any. */
+  readonly clusters: number;
   /** Over those: squared counts, counts times known, squared known. */
   readonly squares: number;
   readonly products: number;
@@ -156,7 +171,7 @@ function plainCount({ count, known }: Counted): Counted {
   return { count, known };
 }
 
-/** Counts by side of a game, kept so that some of them can be taken away again. */
+/** Counts by cluster, kept so that some of them can be taken away again. */
 class ClusterSums implements ClusteredCount {
   count = 0;
   known = 0;
@@ -165,39 +180,38 @@ class ClusterSums implements ClusteredCount {
   readonly #touched: number[] = [];
 
   constructor(
-    private readonly facts: TendencyPlays,
     private readonly flag: Int8Array,
-    clusters: number,
+    private readonly clustering: Clustering,
   ) {
-    this.#counts = new Int32Array(clusters);
-    this.#knowns = new Int32Array(clusters);
+    this.#counts = new Int32Array(clustering.clusters);
+    this.#knowns = new Int32Array(clustering.clusters);
   }
 
   add(places: Int32Array): void {
-    const { chartIndex, offenseIsHome } = this.facts.plays;
+    const { of } = this.clustering;
     for (const play of places) {
       const yes = this.flag[play] ?? -1;
       if (yes < 0) continue;
-      const side = 2 * (chartIndex[play] ?? 0) + (offenseIsHome[play] ?? 0);
-      if (this.#knowns[side] === 0) this.#touched.push(side);
-      this.#knowns[side] = (this.#knowns[side] ?? 0) + 1;
-      this.#counts[side] = (this.#counts[side] ?? 0) + yes;
+      const cluster = of[play] ?? 0;
+      if (this.#knowns[cluster] === 0) this.#touched.push(cluster);
+      this.#knowns[cluster] = (this.#knowns[cluster] ?? 0) + 1;
+      this.#counts[cluster] = (this.#counts[cluster] ?? 0) + yes;
       this.known += 1;
       this.count += yes;
     }
   }
 
   clear(): void {
-    for (const side of this.#touched) {
-      this.#knowns[side] = 0;
-      this.#counts[side] = 0;
+    for (const cluster of this.#touched) {
+      this.#knowns[cluster] = 0;
+      this.#counts[cluster] = 0;
     }
     this.#touched.length = 0;
     this.count = 0;
     this.known = 0;
   }
 
-  get games(): number {
+  get clusters(): number {
     return this.#touched.length;
   }
 
@@ -214,27 +228,27 @@ class ClusterSums implements ClusteredCount {
   }
 
   summed(): ClusteredCount {
-    const { count, known, games, squares, products, sizes } = this;
-    return { count, known, games, squares, products, sizes };
+    const { count, known, clusters, squares, products, sizes } = this;
+    return { count, known, clusters, squares, products, sizes };
   }
 
   /** These less some of them. @param total - these, summed */
   without(part: ClusterSums, total: ClusteredCount): ClusteredCount {
-    let { games, squares, products, sizes } = total;
-    for (const side of part.#touched) {
-      const [count, known] = [this.#counts[side] ?? 0, this.#knowns[side] ?? 0];
-      const [left, leftKnown] = [count - (part.#counts[side] ?? 0), known - (part.#knowns[side] ?? 0)];
-      if (leftKnown === 0) games -= 1;
+    let { clusters, squares, products, sizes } = total;
+    for (const cluster of part.#touched) {
+      const [count, known] = [this.#counts[cluster] ?? 0, this.#knowns[cluster] ?? 0];
+      const [left, leftKnown] = [count - (part.#counts[cluster] ?? 0), known - (part.#knowns[cluster] ?? 0)];
+      if (leftKnown === 0) clusters -= 1;
       squares += left * left - count * count;
       products += left * leftKnown - count * known;
       sizes += leftKnown * leftKnown - known * known;
     }
-    return { count: this.count - part.count, known: this.known - part.known, games, squares, products, sizes };
+    return { count: this.count - part.count, known: this.known - part.known, clusters, squares, products, sizes };
   }
 
   #sum(of: (count: number, known: number) => number): number {
     let sum = 0;
-    for (const side of this.#touched) sum += of(this.#counts[side] ?? 0, this.#knowns[side] ?? 0);
+    for (const cluster of this.#touched) sum += of(this.#counts[cluster] ?? 0, this.#knowns[cluster] ?? 0);
     return sum;
   }
 }
@@ -242,10 +256,13 @@ class ClusterSums implements ClusteredCount {
 /** One game cannot show how games differ. */
 const FEWEST_GAMES = 2;
 
-function pValueOf(met: ClusteredCount, without: ClusteredCount): number | null {
-  if (met.games < FEWEST_GAMES || without.games < FEWEST_GAMES) return null;
+/** @param mets - and the others: one a clustering, sides of games first */
+function pValueOf(mets: readonly ClusteredCount[], others: readonly ClusteredCount[]): number | null {
+  const [met, without] = [mets[0], others[0]];
+  if (met === undefined || without === undefined) return null;
+  if (met.clusters < FEWEST_GAMES || without.clusters < FEWEST_GAMES) return null;
   const pooled = (met.count + without.count) / (met.known + without.known);
-  const variance = varianceOf(met, pooled) + varianceOf(without, pooled);
+  const variance = varianceOf(mets, pooled) + varianceOf(others, pooled);
   const z = variance === 0 ? 0 : (met.count / met.known - without.count / without.known) / Math.sqrt(variance);
   const byClusters = 2 * normalCdf(-Math.abs(z));
   // Fisher's work grows with the plays; where both groups are large the difference over its error says as much.
@@ -259,9 +276,14 @@ function pValueOf(met: ClusteredCount, without: ClusteredCount): number | null {
 
 const ENOUGH_FOR_NORMAL = 200;
 
-/** Of a share: that of independent plays, or that between games where it is larger. */
-function varianceOf({ count, known, games, squares, products, sizes }: ClusteredCount, pooled: number): number {
-  const share = count / known;
-  const between = Math.max(0, squares - 2 * share * products + share * share * sizes);
-  return Math.max((pooled * (1 - pooled)) / known, (games / (games - 1)) * (between / known ** 2));
+/** Of a share: that of independent plays, or the largest between clusters where it is larger. */
+function varianceOf(clustered: readonly ClusteredCount[], pooled: number): number {
+  const variances = clustered.map(({ count, known, clusters, squares, products, sizes }) => {
+    const share = count / known;
+    const between = Math.max(0, squares - 2 * share * products + share * share * sizes);
+    // One cluster cannot show how clusters differ.
+    const correction = clusters > 1 ? clusters / (clusters - 1) : 0;
+    return Math.max((pooled * (1 - pooled)) / known, correction * (between / known ** 2));
+  });
+  return Math.max(...variances);
 }
