@@ -16,6 +16,7 @@ import { logRequest } from './common/request-log.js';
 import type { LogLevel, Settings } from './config/settings.js';
 import { serveDocuments } from './documents.js';
 import { isSecure, PUBLIC_URL } from './features/access/session-cookie.js';
+import { OneShapeAdapter } from './one-shape-adapter.js';
 
 /** Bodies of JSON are small here; whole files go to the import, which spools them. */
 const JSON_BODY_LIMIT = '256kb';
@@ -35,7 +36,7 @@ const LEVELS: Readonly<Record<LogLevel, NestLevel[]>> = {
 
 /** The service as it runs in production, the demo and the tests alike. */
 export async function createApp(settings: Settings, serviceUrl: string): Promise<NestExpressApplication> {
-  const app = await NestFactory.create<NestExpressApplication>(AppModule.with(settings, serviceUrl), {
+  const app = await NestFactory.create<NestExpressApplication>(AppModule.with(settings, serviceUrl), new OneShapeAdapter(), {
     bodyParser: false,
     logger: loggerOf(settings.logLevel),
   });
