@@ -96,7 +96,7 @@ export function callStudy(input: CallStudyInput): CallStudy {
       trend: trendOfCall(input.trends, side, asked),
     },
     giveaways: giveaways({
-      ...{ facts, side, vocabulary, codes, label, confidence, level: DEFAULT_TELL_LEVEL },
+      ...{ facts, side, playerOf: whose, vocabulary, codes, label, confidence, level: DEFAULT_TELL_LEVEL },
       partsOfCall: [...(asked.formationId == null ? [] : ['formation']), ...(asked.frontId == null ? [] : ['front'])],
     }),
     results: resultsBySituation(model, places, confidence),

@@ -25,8 +25,8 @@ export interface MechanismLeagueSettings {
   readonly planted: number;
 }
 
-/** Two runs and two passes are asked about in a report; coverages of the other side are left out here. */
-export const CALLS_OF_A_REPORT = 4;
+/** A report asks what held two runs and two passes, and what beat two coverages. */
+const ASKED = { calls: 4, answers: 2 };
 
 const [PLAYERS, CALLS, ANSWERS] = [16, 8, 8];
 /** Weight by which players' tastes in calls and answers lie around even ones. */
@@ -42,17 +42,13 @@ const USUAL: Readonly<Record<MechanismName, number>> = {
 };
 
 export interface FoundMechanisms {
-  /** Of the calls asked about, those with anything established that was not planted. */
+  /** Of the calls and coverages asked about, those with anything established that was not planted. */
   readonly wrong: number;
   readonly found: boolean;
 }
 
-/**
- * What is established of each of the first calls, as a report asks about them, in one league.
- *
- * @param asked - how many calls are asked about
- */
-export function mechanismsFound(settings: MechanismLeagueSettings, asked: number): FoundMechanisms {
+/** What is established of the first calls and coverages, as a report asks about them, in one league. */
+export function mechanismsFound(settings: MechanismLeagueSettings): FoundMechanisms {
   const { games, snaps, planted } = settings;
   const random = seededRandom(settings.seed);
   const tastes = (values: number): number[][] =>
@@ -97,26 +93,29 @@ export function mechanismsFound(settings: MechanismLeagueSettings, asked: number
       if (random() < KNOWN) flags[name][play] = happens ? 1 : 0;
     });
   }
-  return judged(clusterings, flags, { call, answer, asked });
+  return judged(clusterings, flags, call, answer);
 }
 
 function judged(
   clusterings: readonly [Clustering, ...Clustering[]],
   flags: MechanismFlags,
-  { call, answer, asked }: { readonly call: Int16Array; readonly answer: Int16Array; readonly asked: number },
+  call: Int16Array,
+  answer: Int16Array,
 ): FoundMechanisms {
   let [wrong, found] = [0, false];
   const all = Int32Array.from(call.keys());
-  for (let own = 0; own < asked; own += 1) {
-    const seen = all.filter((play) => call[play] === own);
-    const met = Array.from({ length: ANSWERS }, (_, one) => seen.filter((play) => answer[play] === one));
+  const ask = (whose: Int16Array, own: number, others: Int16Array, levels: number): void => {
+    const seen = all.filter((play) => whose[play] === own);
+    const met = Array.from({ length: levels }, (_, one) => seen.filter((play) => others[play] === one));
     const named = mechanisms(clusterings, flags, seen, met, { confidence: 0.9, level: MECHANISM_LEVEL }).flatMap(
-      (ofAnswer, one) => ofAnswer.filter(({ established }) => established).map(({ name }) => ({ name, answer: one })),
+      (ofOther, one) => ofOther.filter(({ established }) => established).map(({ name }) => ({ name, other: one })),
     );
     const isPlanted = (one: (typeof named)[number]): boolean =>
-      own === 0 && one.answer === 0 && one.name === MECHANISMS[0];
+      own === 0 && one.other === 0 && one.name === MECHANISMS[0];
     if (named.some(isPlanted)) found = true;
     if (named.some((one) => !isPlanted(one))) wrong += 1;
-  }
+  };
+  for (let own = 0; own < ASKED.calls; own += 1) ask(call, own, answer, ANSWERS);
+  for (let own = 0; own < ASKED.answers; own += 1) ask(answer, own, call, CALLS);
   return { wrong, found };
 }

@@ -20,6 +20,7 @@ function strata(groups: readonly (readonly unknown[])[]): Strata {
     starts: Int32Array.from(starts),
     games: Int32Array.from(groups, (_, group) => group),
     situations: Int32Array.from(groups, (_, group) => Math.floor(group / 4)),
+    pools: Int32Array.from(groups, (_, group) => Math.floor(group / 4)),
     gameCount: groups.length,
     withoutSituation: 0,
   };
@@ -72,7 +73,7 @@ it('compares plays that are alone in their game within the situation, and no oth
   const [cue, call] = [levels(plays.map(([shown]) => shown)), levels(plays.map(([, called]) => called))];
   const together = associate(cue, call, strata(alone));
   expect([together.observed[0], together.expected[0]]).toEqual([2, 1]);
-  // The same plays in four situations say nothing.
-  const apart = { ...strata(alone), situations: Int32Array.from([0, 1, 2, 3]) };
+  // The same plays of four situations, or of four players, say nothing.
+  const apart = { ...strata(alone), pools: Int32Array.from([0, 1, 2, 3]) };
   expect(associate(cue, call, apart).variance[0]).toBe(0);
 });

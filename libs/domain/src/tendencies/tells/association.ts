@@ -25,14 +25,14 @@ export interface Association {
  * its sums added, and the tally cleared by walking only what was touched.
  *
  * A play that is the only known one of its group says nothing there: in 100 games of 50 plays that is one in fifteen. Such
- * plays make one more group a situation. No game has more than one play in it, so that no game's plan can speak; whether a
+ * plays make one more group for each player and situation. No game has more than one play in it, so that no game's plan can speak; whether a
  * play is alone depends on what was charted, never on what went with what.
  *
  * @param cue       - levels in the order of the groups
  * @param dimension - levels in the order of the groups
  * @see Mantel & Haenszel (1959), J. Natl. Cancer Inst. 22, 719–748
  */
-export function associate(cue: Levels, dimension: Levels, { starts, situations }: Strata): Association {
+export function associate(cue: Levels, dimension: Levels, { starts, pools }: Strata): Association {
   const [rows, columns] = [cue.count, dimension.count];
   const cells = rows * columns;
   const sums = {
@@ -50,7 +50,7 @@ export function associate(cue: Levels, dimension: Levels, { starts, situations }
     usedRows: new Int32Array(rows),
     usedColumns: new Int32Array(columns),
   };
-  // Cells of the plays that are alone in their group, of one situation at a time.
+  // Cells of the plays that are alone in their group, of one pool at a time.
   const alone = new Int32Array(starts.length);
   let aloneCount = 0;
   const addAlone = (): void => {
@@ -70,8 +70,8 @@ export function associate(cue: Levels, dimension: Levels, { starts, situations }
   };
   let known = 0;
   for (let group = 0; group + 1 < starts.length; group += 1) {
-    // The groups of a situation follow each other.
-    if (group > 0 && situations[group] !== situations[group - 1]) addAlone();
+    // The groups of a pool follow each other.
+    if (group > 0 && pools[group] !== pools[group - 1]) addAlone();
     const to = starts[group + 1] ?? 0;
     let [plays, usedRows, usedColumns] = [0, 0, 0];
     for (let at = starts[group] ?? 0; at < to; at += 1) {

@@ -6,6 +6,8 @@ import type { Strata } from './strata.js';
 export interface CallTable {
   readonly game: number;
   readonly situation: number;
+  /** Where it is a single play, what it is compared with: those of the same number. */
+  readonly pool: number;
   readonly table: TwoByTwo;
 }
 
@@ -19,7 +21,7 @@ export interface CallTable {
  */
 export function callTables(cue: Levels, row: number, dimension: Levels, column: number, strata: Strata): CallTable[] {
   const tables: CallTable[] = [];
-  const { starts, games, situations } = strata;
+  const { starts, games, situations, pools } = strata;
   for (let group = 0; group + 1 < starts.length; group += 1) {
     let [both, cueOnly, callOnly, neither] = [0, 0, 0, 0];
     const to = starts[group + 1] ?? 0;
@@ -37,6 +39,7 @@ export function callTables(cue: Levels, row: number, dimension: Levels, column: 
     tables.push({
       game: games[group] ?? 0,
       situation: situations[group] ?? 0,
+      pool: pools[group] ?? 0,
       table: [
         [both, cueOnly],
         [callOnly, neither],
@@ -47,20 +50,20 @@ export function callTables(cue: Levels, row: number, dimension: Levels, column: 
 }
 
 /**
- * The tables that are tested: those of one play each are put together, one table a situation, as `associate` does.
+ * The tables that are tested: those of one play each are put together, one table a pool, as `associate` does.
  *
  * @param tables - of one cue value and one call
  */
 export function testedTables(tables: readonly CallTable[]): TwoByTwo[] {
   const tested: TwoByTwo[] = [];
   const alone = new Map<number, [[number, number], [number, number]]>();
-  for (const { situation, table } of tables) {
+  for (const { pool, table } of tables) {
     const [[both, cueOnly], [callOnly, neither]] = table;
     if (both + cueOnly + callOnly + neither > 1) {
       tested.push(table);
       continue;
     }
-    const sums = alone.get(situation) ?? [
+    const sums = alone.get(pool) ?? [
       [0, 0],
       [0, 0],
     ];
@@ -68,7 +71,7 @@ export function testedTables(tables: readonly CallTable[]): TwoByTwo[] {
     sums[0][1] += cueOnly;
     sums[1][0] += callOnly;
     sums[1][1] += neither;
-    alone.set(situation, sums);
+    alone.set(pool, sums);
   }
   return [...tested, ...alone.values()];
 }

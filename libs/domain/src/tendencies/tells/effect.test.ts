@@ -3,7 +3,7 @@ import type { CallTable } from './call-tables.js';
 import { effectOf } from './effect.js';
 
 const inGames = (tables: readonly TwoByTwo[]): CallTable[] =>
-  tables.map((table, game) => ({ game, situation: 0, table }));
+  tables.map((table, game) => ({ game, situation: 0, pool: 0, table }));
 
 /** Eight of ten with the cue, four of ten without it. */
 const PLAIN: TwoByTwo = [
@@ -61,7 +61,7 @@ it('is the t interval of the mean where every game weighs the same', () => {
 });
 
 it('takes situations of one game for one cluster', () => {
-  const oneGame = [PLAIN, PLAIN].map((table, situation) => ({ game: 0, situation, table }));
+  const oneGame = [PLAIN, PLAIN].map((table, situation) => ({ game: 0, situation, pool: situation, table }));
   expect(effectOf(oneGame, 0.9)).toMatchObject({ games: 1, interval: null });
 });
 

@@ -2,6 +2,7 @@ import { starterVocabulary } from '../../charting/vocabulary.js';
 import { seededRandom } from '../../statistics/seeded-random.js';
 import { chartedFacts, type ChartedRow } from '../charted-rows.js';
 import { giveaways } from './giveaways.js';
+import { giveawaysFound } from './testing/giveaway-league.js';
 
 const VOCABULARY = starterVocabulary();
 const MESH = VOCABULARY.idOfCode('concept.mesh');
@@ -32,6 +33,7 @@ function searched({ usual, afterMotion, motion, seed }: League, partsOfCall: rea
   const { codes, meanings } = facts.plays.code('concept');
   return giveaways({
     ...{ facts, side: 'offense', vocabulary: VOCABULARY, label: 'mesh', partsOfCall, confidence: 0.9, level: 0.1 },
+    playerOf: Int32Array.from(facts.plays.chartIndex, (chart) => chart % 2),
     codes: Int16Array.from(codes, (code) => (meanings[code] === MESH ? 0 : 1)),
   });
 }
@@ -60,6 +62,14 @@ describe("what gives a call away in everybody's hands", () => {
     expect(finds.length).toBeLessThanOrEqual(2);
   });
 
+  it('is not that either where most plays are alone in their game', () => {
+    // Larger runs: npm run bench -- calibration answers, in docs/reference/calibration.md.
+    const league = { games: 120, snaps: 10, players: 4, taste: 1, plan: 10_000, planted: 0 };
+    const wrong = Array.from({ length: 10 }, (_, at) => giveawaysFound({ ...league, seed: 30_000 + at }).wrong);
+    // Compared over everybody's games, eight.
+    expect(wrong.filter(Boolean).length).toBeLessThanOrEqual(2);
+  });
+
   it('is no part of the call itself', () => {
     const planted = { usual: flat(0.1), afterMotion: flat(0.4), motion: flat(0.3), seed: 5 };
     expect(searched(planted, ['motion']).found).toEqual([]);
@@ -67,7 +77,8 @@ describe("what gives a call away in everybody's hands", () => {
 
   it.each([{ level: 0 }, { confidence: 1 }])('refuses %j', (wrong) => {
     const facts = chartedFacts([]);
-    const input = { facts, side: 'offense' as const, vocabulary: VOCABULARY, codes: new Int16Array(0), label: '' };
+    const nothing = { codes: new Int16Array(0), playerOf: new Int32Array(0), label: '' };
+    const input = { facts, side: 'offense' as const, vocabulary: VOCABULARY, ...nothing };
     expect(() => giveaways({ ...input, partsOfCall: [], confidence: 0.9, level: 0.1, ...wrong })).toThrow(
       expect.objectContaining({ code: 'stats.invalid_probability' }),
     );

@@ -16,6 +16,8 @@ export interface GiveawaysInput {
   readonly facts: TendencyPlays;
   /** Whose call it is. */
   readonly side: Side;
+  /** Of each play the number of the player of that side, -1 unknown. */
+  readonly playerOf: Int32Array;
   readonly vocabulary: Vocabulary;
   /** One a play: 0 the call, 1 another one, -1 not known. */
   readonly codes: Int16Array;
@@ -44,17 +46,18 @@ export interface Giveaways {
 
 /**
  * What gives one call away in everybody's hands: every value of every single cue against the call. Compared within one
- * situation of one player's side of one game, so that neither the situation nor who likes both makes a giveaway; found by
+ * situation of one player's side of one game, and plays that are alone there within one player's situation, so that neither
+ * the situation nor who likes both makes a giveaway; found by
  * Benjamini and Hochberg's rule over all looks. Looks from which the call comes less often are not told.
  *
  * @throws DomainError `stats.invalid_probability` for confidence or level; `vocabulary.unknown_code`
  * @see tells; Benjamini & Hochberg (1995), J. R. Stat. Soc. B 57, 289–300
  */
 export function giveaways(input: GiveawaysInput): Giveaways {
-  const { facts, side, vocabulary, codes, label, confidence, level } = input;
+  const { facts, side, playerOf, vocabulary, codes, label, confidence, level } = input;
   assertOpenUnit('confidence', confidence);
   assertOpenUnit('level', level);
-  const strata = strataOf(facts, 'everybody');
+  const strata = strataOf(facts, playerOf);
   const { order } = strata;
   const values = [
     { key: ASKED, label, termId: null },
