@@ -1,13 +1,24 @@
 import { createServer, IncomingMessage, ServerResponse } from 'node:http';
 import { ExpressAdapter } from '@nestjs/platform-express';
-import type { Express } from 'express';
+import { Router, type Express, type RequestHandler } from 'express';
+
+/** The first two words of a path, such as name a resource. */
+const RESOURCE = /^(?:\/[\w-]+){2}(?=\/|$)/;
+
+type Method = 'get' | 'post' | 'put' | 'patch' | 'delete';
 
 /**
+ * Express as Nest uses it, without two things that take most of a short request's time.
+ *
  * Express gives every request and every answer its own prototype when they arrive, and a change of prototype makes an
  * object slow wherever it is used from then on. Here they are made with that prototype, so that there is nothing to
  * change: of a bare route's processor time it saves half.
+ *
+ * Express also asks one route after the other whether it is meant. Here only those of the resource are asked.
  */
 export class OneShapeAdapter extends ExpressAdapter {
+  private readonly routers = new Map<string, Router>();
+
   override initHttpServer(): void {
     const app = this.getInstance<Express>();
     class ExpressRequest extends IncomingMessage {}
@@ -18,4 +29,45 @@ export class OneShapeAdapter extends ExpressAdapter {
     app.response = ExpressResponse.prototype as typeof app.response;
     this.httpServer = createServer({ IncomingMessage: ExpressRequest, ServerResponse: ExpressResponse }, app);
   }
+  override get(path: unknown, handler?: RequestHandler): void {
+    this.route('get', path, handler);
+  }
+
+  override post(path: unknown, handler?: RequestHandler): void {
+    this.route('post', path, handler);
+  }
+
+  override put(path: unknown, handler?: RequestHandler): void {
+    this.route('put', path, handler);
+  }
+
+  override patch(path: unknown, handler?: RequestHandler): void {
+    this.route('patch', path, handler);
+  }
+
+  override delete(path: unknown, handler?: RequestHandler): void {
+    this.route('delete', path, handler);
+  }
+
+  private route(method: Method, path: unknown, handler?: RequestHandler): void {
+    if (typeof path !== 'string' || handler === undefined) throw new TypeError('every route here has a path');
+    this.routerOf(path)[method](path, handler);
+  }
+
+  private routerOf(path: string): Router {
+    const app = this.getInstance<Express>();
+    const resource = RESOURCE.exec(path)?.[0];
+    if (resource === undefined) return app;
+    if (this.routers.size === 0) app.use(this.toResource);
+    let router = this.routers.get(resource);
+    if (router === undefined) this.routers.set(resource, (router = Router()));
+    return router;
+  }
+
+  private readonly toResource: RequestHandler = (request, response, next) => {
+    // As Express takes paths: in capitals or not.
+    const router = this.routers.get(RESOURCE.exec(request.path)?.[0].toLowerCase() ?? '');
+    if (router === undefined) next();
+    else router(request, response, next);
+  };
 }

@@ -20,7 +20,7 @@ export class ProblemFilter implements ExceptionFilter {
     const problem = this.problemOf(thrown, request.method);
     const retryAfterSeconds = thrown instanceof ApiError ? thrown.details.retryAfterSeconds : undefined;
     if (retryAfterSeconds !== undefined) response.setHeader('Retry-After', retryAfterSeconds);
-    if (problem.status >= 500) this.log.error({ requestId: requestId(request), error: describe(thrown) });
+    if (problem.status >= 500) this.log.error({ requestId: requestId(response), error: describe(thrown) });
     if (problem.status === 401) response.setHeader('WWW-Authenticate', 'Bearer realm="roundbook"');
     // What is left of a body that was refused is not worth reading to the end on this connection.
     if (problem.status === 413) response.setHeader('Connection', 'close');
@@ -28,7 +28,7 @@ export class ProblemFilter implements ExceptionFilter {
       .status(problem.status)
       .type('application/problem+json')
       // Not send(), which would give the problem an entity tag, as if it were the resource.
-      .end(JSON.stringify({ ...problem, instance: request.path, requestId: requestId(request) }));
+      .end(JSON.stringify({ ...problem, instance: request.path, requestId: requestId(response) }));
   }
 
   private problemOf(thrown: unknown, method: string): ProblemBody {

@@ -1,17 +1,15 @@
+import { randomUUID } from 'node:crypto';
 import type { NextFunction, Request, Response } from 'express';
-import { uuidv7 } from 'uuidv7';
 
 const HEADER = 'X-Request-Id';
-const ids = new WeakMap<Request, string>();
 
 /** Gives every request an id, tells it to the client, and lets the log and problem details name it. */
-export function assignRequestId(request: Request, response: Response, next: NextFunction): void {
-  const id = uuidv7();
-  ids.set(request, id);
-  response.setHeader(HEADER, id);
+export function assignRequestId(_request: Request, response: Response, next: NextFunction): void {
+  response.setHeader(HEADER, randomUUID());
   next();
 }
 
-export function requestId(request: Request): string {
-  return ids.get(request) ?? '';
+/** The id of the request that this answers. */
+export function requestId(response: Response): string {
+  return response.get(HEADER) ?? '';
 }

@@ -12,7 +12,7 @@ export function logRequest(request: Request, response: Response, next: NextFunct
   const start = performance.now();
   response.once('close', () => {
     log.log({
-      requestId: requestId(request),
+      requestId: requestId(response),
       method: request.method,
       route: routeOf(request),
       status: response.statusCode,
