@@ -2,7 +2,7 @@ import { request, Agent } from 'node:http';
 import { spawnServer, startService, type BenchService } from './support/service.js';
 import { median } from './support/timing.js';
 
-const ROUNDS = 9;
+const ROUNDS = 31;
 const READS_A_ROUND = 1_500;
 const AT_A_TIME = 8;
 

@@ -5,7 +5,7 @@ import { Connection, type ClientBase, type Pool, type PoolClient, type QueryConf
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
 import { mayDo, type Right } from '../common/rights.js';
-import { enteredQuery } from './entered-query.js';
+import { enteredQuery, type PreparedStatement } from './entered-query.js';
 import { errorCode } from './error-code.js';
 
 /** Under which Nest hands out the pool of the service's role. Nobody but `ClanTransactions` should ask for it. */
@@ -365,7 +365,7 @@ function statement(text: string, parameters: readonly unknown[]): QueryConfig {
  * Planning these joins under their policies costs more than running them; their texts are few, since every one stands in
  * a repository.
  */
-function prepared(text: string, parameters: readonly unknown[]): QueryConfig {
+function prepared(text: string, parameters: readonly unknown[]): PreparedStatement {
   return { name: statementName(text), text, values: [...parameters] };
 }
 

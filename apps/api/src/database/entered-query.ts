@@ -1,4 +1,4 @@
-import { Query, type ClientBase, type Connection, type QueryConfig, type QueryResult, type QueryResultRow } from 'pg';
+import { Query, type ClientBase, type Connection, type QueryResult, type QueryResultRow } from 'pg';
 
 /** Prepared on every connection of the service as it opens, so that entering is neither parsed nor planned again. */
 const ENTERING = 'enter';
@@ -9,8 +9,16 @@ export function prepareEntering(client: ClientBase): unknown {
   return client.query(`prepare ${ENTERING} (bytea) as select from app.enter($1)`).catch(() => undefined);
 }
 
-/** What pg calls on a query as answers come in; its own types leave this out. */
+/** A statement that each connection parses and plans once, under this name. */
+export interface PreparedStatement {
+  readonly name: string;
+  readonly text: string;
+  readonly values: unknown[];
+}
+
+/** What pg has and calls on a query; its own types leave this out. */
 interface Listening {
+  name: string;
   handleDataRow: (message: unknown) => void;
   handleCommandComplete: (message: unknown, connection: Connection) => void;
 }
@@ -23,14 +31,16 @@ interface Listening {
 export function enteredQuery<Row extends QueryResultRow>(
   client: ClientBase,
   keyHash: Buffer,
-  statement: QueryConfig,
+  { name, text, values }: PreparedStatement,
 ): Promise<QueryResult<Row>> {
   return new Promise((resolve, reject) => {
-    const query = new Query<Row>(statement, (error, result) => {
+    // By its text, since pg copies a configuration, which takes longer than making the message.
+    const query = new Query<Row>(text, values, (error, result) => {
       // Without an error there is a result, which the types cannot say.
       if (error) reject(error);
       else resolve(result);
     }) as Query<Row> & Listening;
+    query.name = name;
     const { submit } = query;
     query.submit = (connection) => {
       connection.stream.cork();
