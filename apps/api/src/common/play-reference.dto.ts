@@ -18,9 +18,14 @@ export class PlayReferenceResponse {
   second!: number | null;
 }
 
-/** The plays behind a figure. @param plays - the batch that it was computed from */
-export function playReferences(evidence: Evidence, plays: PlayColumns): PlayReferenceResponse[] {
-  return evidence.places().map((place) => playReference(plays, place));
+/**
+ * The plays behind a figure.
+ *
+ * @param plays - the batch that it was computed from
+ * @param limit - at most this many; all when left out
+ */
+export function playReferences(evidence: Evidence, plays: PlayColumns, limit?: number): PlayReferenceResponse[] {
+  return evidence.places(limit).map((place) => playReference(plays, place));
 }
 
 /** The play at a place of a batch. */

@@ -23,21 +23,23 @@ export class Evidence {
     private readonly belongs: (play: number) => boolean,
   ) {}
 
-  /** Places of the plays in the batch, ascending. */
-  places(): number[] {
+  /**
+   * Places of the plays in the batch, ascending.
+   *
+   * @param limit - at most this many; all when left out
+   */
+  places(limit = Number.POSITIVE_INFINITY): number[] {
     const places: number[] = [];
-    for (const play of this.among) if (this.belongs(play)) places.push(play);
+    for (const play of this.among) {
+      if (places.length >= limit) break;
+      if (this.belongs(play)) places.push(play);
+    }
     return places;
   }
 
   /** @param limit - at most this many, the earliest first; all when left out */
-  references(limit = Number.POSITIVE_INFINITY): PlayReference[] {
-    const references: PlayReference[] = [];
-    for (const play of this.among) {
-      if (references.length >= limit) break;
-      if (this.belongs(play)) references.push(this.reference(play));
-    }
-    return references;
+  references(limit?: number): PlayReference[] {
+    return this.places(limit).map((play) => this.reference(play));
   }
 
   private reference(play: number): PlayReference {

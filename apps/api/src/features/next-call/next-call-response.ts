@@ -28,17 +28,18 @@ export function nextCallResponse(
     const on = [...(situation === null ? [] : [situation]), ...cues.map((name) => cueWord(name))];
     return on.length === 0 ? `${whose}, all calls` : `${whose} on ${on.join(', ')}`;
   };
+  const labels = steps.map(labelOf);
   const narrowest = steps.findLast(({ of }) => of === 'player') ?? steps.findLast(({ of }) => of === 'field');
   const order = [...names.keys()].sort((a, b) => (probabilities[b] ?? 0) - (probabilities[a] ?? 0) || a - b);
   const calls = order.slice(0, top).map((k) => ({
     call: names[k] ?? '',
     probability: probabilities[k] ?? 0,
     fieldShare: steps[0]?.shares[k] ?? 0,
-    reasons: steps.map((step) => {
+    reasons: steps.map((step, place) => {
       const count = step.counts[k] ?? 0;
       const counted = { of: step.of, count, known: step.known, games: step.games, probability: step.shares[k] ?? 0 };
       const share = step.of === 'together' ? percent(counted.probability) : shareWords(count, step.known);
-      return { words: `${labelOf(step)}: ${share}`, ...counted };
+      return { words: `${labels[place] ?? ''}: ${share}`, ...counted };
     }),
   }));
   const restsOn = narrowest === undefined ? '' : labelOf(narrowest);
@@ -56,7 +57,7 @@ export function nextCallResponse(
     words: `${restsOn}: ${likely.join(', ')}${warning === null ? '' : `; ${warning}`}`,
     calls,
     ...{ restsOn, known, games: narrowest?.games ?? 0, warning },
-    plays: narrowest?.evidence == null ? [] : playReferences(narrowest.evidence, facts.plays).slice(0, MOST_CLIPS),
+    plays: narrowest?.evidence == null ? [] : playReferences(narrowest.evidence, facts.plays, MOST_CLIPS),
     caution: LIVE_CAUTION,
   };
 }

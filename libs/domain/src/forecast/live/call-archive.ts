@@ -14,6 +14,14 @@ export interface StepWeights {
   readonly player: number;
 }
 
+/** Some of an archive's calls. */
+export interface CountedCalls {
+  readonly known: number;
+  readonly games: number;
+  /** Count of each class. */
+  readonly counts: Float64Array;
+}
+
 /** Everything that was called, ready to be asked what comes next. Arrays hold one entry a known call, in the batch's order. */
 export interface CallArchive {
   readonly target: ForecastTarget;
@@ -24,6 +32,11 @@ export interface CallArchive {
   readonly rows: Int32Array;
   readonly facts: TendencyPlays;
   readonly playerOf: Int32Array;
+  /** Places in `rows`, ascending, of the calls in each situation and of each player, so that a question reads few calls. */
+  readonly bySituation: ReadonlyMap<number, Int32Array>;
+  readonly byPlayer: ReadonlyMap<number, Int32Array>;
+  /** All of the calls. */
+  readonly everybody: CountedCalls;
   /** Cues by how much they tell about the target, most first. */
   readonly cues: readonly CodeFieldName[];
   readonly weights: StepWeights;
@@ -65,7 +78,41 @@ export function callArchive(
     .filter(({ tells }) => tells > 0)
     .sort((a, b) => b.tells - a.tells)
     .map(({ name }) => name);
-  return { target, names, classOf, rows, facts, playerOf, cues, weights: UNFITTED };
+  return {
+    ...{ target, names, classOf, rows, facts, playerOf, cues, weights: UNFITTED },
+    bySituation: placesBy(rows, facts.situation),
+    byPlayer: placesBy(rows, playerOf),
+    everybody: countCalls({ names, classOf, rows, facts }, rows.keys()),
+  };
+}
+
+function placesBy(rows: Int32Array, keyOf: ArrayLike<number>): ReadonlyMap<number, Int32Array> {
+  const sizes = new Map<number, number>();
+  for (const row of rows) sizes.set(keyOf[row] ?? -1, (sizes.get(keyOf[row] ?? -1) ?? 0) + 1);
+  const places = new Map(Array.from(sizes, ([key, size]) => [key, { of: new Int32Array(size), filled: 0 }]));
+  rows.forEach((row, at) => {
+    const group = places.get(keyOf[row] ?? -1);
+    if (group !== undefined) group.of[group.filled++] = at;
+  });
+  return new Map(Array.from(places, ([key, { of }]) => [key, of]));
+}
+
+/** @param places - in `rows`, ascending, as the games stand in the batch */
+export function countCalls(
+  { names, classOf, rows, facts }: Pick<CallArchive, 'names' | 'classOf' | 'rows' | 'facts'>,
+  places: Iterable<number>,
+): CountedCalls {
+  const counts = new Float64Array(names.length);
+  let [known, games, last] = [0, 0, -1];
+  for (const at of places) {
+    known += 1;
+    const chart = facts.plays.chartIndex[rows[at] ?? 0] ?? 0;
+    if (chart !== last) games += 1;
+    last = chart;
+    const seen = classOf[at] ?? 0;
+    counts[seen] = (counts[seen] ?? 0) + 1;
+  }
+  return { known, games, counts };
 }
 
 const FIRST_CUE = PLAY_FIELDS.findIndex(({ name }) => name === 'tempo');

@@ -2,7 +2,7 @@ import type { CodeFieldName } from '../../charting/play-fields.js';
 import { DomainError } from '../../domain-error.js';
 import { Evidence } from '../../tendencies/evidence.js';
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
-import type { CallArchive } from './call-archive.js';
+import { countCalls, type CallArchive, type CountedCalls } from './call-archive.js';
 
 /** The snap to come, and the player's own earlier snaps of the game, in their order: the last play is the one to come. */
 export interface GameSoFar {
@@ -15,15 +15,11 @@ export interface GameSoFar {
  * One step of the evidence, from everybody to this player on this look. `together` is no further plays: it is what a model
  * of all calls of the archive says once the counted steps are put aside and everything known is weighed at once.
  */
-export interface EvidenceStep {
+export interface EvidenceStep extends CountedCalls {
   readonly of: 'field' | 'player' | 'together' | 'today';
   /** What the plays have in common with the one to come; null of all plays. */
   readonly situation: string | null;
   readonly cues: readonly CodeFieldName[];
-  readonly known: number;
-  readonly games: number;
-  /** Count of each class. */
-  readonly counts: Float64Array;
   /** Shares of each class once this step is taken in. */
   readonly shares: Float64Array;
   readonly evidence: Evidence | null;
@@ -72,16 +68,15 @@ export function nextCall(
   game: GameSoFar,
   model: ModelSays | null = null,
 ): NextCall {
-  const { names, rows, weights, target } = archive;
+  const { names, rows, weights, target, everybody } = archive;
   if (rows.length === 0) throw new DomainError('forecast.too_little', `no play has its ${target} charted`, { target });
   const asked = askedLook(archive, game);
   const [first, second] = asked.cues;
   const one = first === undefined ? [] : [first];
   const two = second === undefined ? [] : [...one, second];
-  const everybody = step(archive, asked, 'field', false, [], player);
   const half = 0.5;
   let shares: Float64Array = everybody.counts.map((count) => (count + half) / (everybody.known + half * names.length));
-  const steps: EvidenceStep[] = [{ ...everybody, shares }];
+  const steps: EvidenceStep[] = [{ of: 'field', situation: null, cues: [], ...everybody, shares, evidence: null }];
   const take = (found: Omit<EvidenceStep, 'shares'>, weight: number, around: Float64Array): void => {
     if (found.known === 0) return;
     // What the plays say beyond what was expected of them, on top of what is known by now.
@@ -94,16 +89,16 @@ export function nextCall(
     shares = moved.map((share) => share / sum);
     steps.push({ ...found, shares });
   };
-  if (asked.situation >= 0) take(step(archive, asked, 'field', true, [], player), weights.situation, shares);
+  if (asked.situation >= 0) take(step(archive, asked, [], null), weights.situation, shares);
   const bySituation = shares;
   for (const cues of [one, two]) {
-    if (cues.length > 0) take(step(archive, asked, 'field', true, cues, player), weights.look, shares);
+    if (cues.length > 0) take(step(archive, asked, cues, null), weights.look, shares);
   }
   if (player >= 0) {
-    const own = step(archive, asked, 'player', true, [], player);
+    const own = step(archive, asked, [], player);
     take(own, weights.player, bySituation);
     for (const cues of [one, two]) {
-      if (cues.length > 0) take(step(archive, asked, 'player', true, cues, player), weights.player, shares);
+      if (cues.length > 0) take(step(archive, asked, cues, player), weights.player, shares);
     }
   }
   if (model === null) take(today(archive, asked, game), TODAY_WEIGHT, shares);
@@ -144,39 +139,34 @@ function askedLook({ facts, cues }: CallArchive, { facts: game }: GameSoFar): As
   };
 }
 
+/** Calls in the situation asked for, of a player or of everybody, with the look that the cues have. */
 function step(
-  { facts, rows, classOf, playerOf, names }: CallArchive,
+  archive: CallArchive,
   { situation, situationName, codes }: AskedLook,
-  of: 'field' | 'player',
-  inSituation: boolean,
   cues: readonly CodeFieldName[],
-  player: number,
+  player: number | null,
 ): Omit<EvidenceStep, 'shares'> {
+  const { facts, rows, bySituation, byPlayer } = archive;
   const columns = cues.map((name) => ({ values: facts.plays.code(name).codes, wanted: codes.get(name) ?? -1 }));
   // A situation that cannot be told narrows nothing.
-  const narrows = inSituation && situation >= 0;
-  const belongs = (row: number): boolean =>
-    (!narrows || facts.situation[row] === situation) &&
-    (of === 'field' || playerOf[row] === player) &&
-    columns.every(({ values, wanted }) => wanted >= 0 && values[row] === wanted);
-  const counts = new Float64Array(names.length);
-  const isGame = new Uint8Array(facts.plays.charts.length);
-  let games = 0;
-  let known = 0;
-  for (let at = 0; at < rows.length; at += 1) {
+  const narrows = situation >= 0;
+  const among = player !== null ? byPlayer.get(player) : narrows ? bySituation.get(situation) : rows.keys();
+  const found: number[] = [];
+  for (const at of among ?? []) {
     const row = rows[at] ?? 0;
-    if (!belongs(row)) continue;
-    known += 1;
-    const chart = facts.plays.chartIndex[row] ?? 0;
-    if (isGame[chart] === 0) {
-      isGame[chart] = 1;
-      games += 1;
-    }
-    const seen = classOf[at] ?? 0;
-    counts[seen] = (counts[seen] ?? 0) + 1;
+    if (narrows && facts.situation[row] !== situation) continue;
+    if (columns.every(({ values, wanted }) => wanted >= 0 && values[row] === wanted)) found.push(at);
   }
-  const evidence = of === 'player' ? new Evidence(facts.plays, rows, belongs) : null;
-  return { of, situation: narrows ? situationName : null, cues, known, games, counts, evidence };
+  const evidence =
+    player === null
+      ? null
+      : new Evidence(
+          facts.plays,
+          Int32Array.from(found, (at) => rows[at] ?? 0),
+          () => true,
+        );
+  const of = player === null ? 'field' : 'player';
+  return { of, situation: narrows ? situationName : null, cues, ...countCalls(archive, found), evidence };
 }
 
 function today(

@@ -25,7 +25,8 @@ const CATEGORY_RIDGE = 0.7;
 
 /** How one column's values are told apart: a category's common values, or a number's knots. */
 interface Scale {
-  readonly isCategory: boolean;
+  /** Place of each value of a category; null of a number. */
+  readonly placeOf: ReadonlyMap<number, number> | null;
   /** Values of a category, or the knots of a number, rising. */
   readonly values: readonly number[];
   readonly ridge: number;
@@ -51,6 +52,7 @@ export interface DesignPlan {
     readonly size: number;
   }[];
   readonly width: number;
+  readonly ridges: Float64Array;
 }
 
 /**
@@ -71,7 +73,9 @@ export function planDesign(columns: readonly FeatureColumn[], crosses: readonly 
   for (const [name, { ridge }] of scales) add(name, null, ridge);
   for (const { first, second, ridge } of crosses)
     if (scales.has(first) && scales.has(second)) add(first, second, ridge);
-  return { scales, blocks, width };
+  const ridges = new Float64Array(width);
+  for (const { ridge, base, size } of blocks) ridges.fill(ridge, base, base + size);
+  return { scales, blocks, width, ridges };
 }
 
 /** One part for each value or knot, and one for what is not known. */
@@ -84,15 +88,13 @@ function sizeOf(scale: Scale | undefined): number {
  *
  * @param columns - those of the plan, for the plays in question
  */
-export function designFor({ scales, blocks, width }: DesignPlan, columns: readonly FeatureColumn[]): Design {
+export function designFor({ scales, blocks, width, ridges }: DesignPlan, columns: readonly FeatureColumn[]): Design {
   const parts = new Map(
     columns.flatMap(({ name, values }) => {
       const scale = scales.get(name);
       return scale === undefined ? [] : [[name, partsOf(values, scale)] as const];
     }),
   );
-  const ridges = new Float64Array(width);
-  for (const { ridge, base, size } of blocks) ridges.fill(ridge, base, base + size);
   const plays = columns[0]?.values.length ?? 0;
   const pairs = blocks.flatMap(({ first, second, base }) => {
     const [one, by] = [parts.get(first), second === null ? null : parts.get(second)];
@@ -140,21 +142,24 @@ function scaleOf({ kind, values }: FeatureColumn, rows: Int32Array): Scale {
   }
   if (kind === 'category' || counts.size <= FEW_VALUES) {
     const common = [...counts].filter(([, count]) => count >= FEWEST_OF_A_CATEGORY).map(([value]) => value);
-    return { isCategory: true, values: common, ridge: kind === 'category' ? CATEGORY_RIDGE : 1 };
+    return {
+      placeOf: new Map(common.map((value, place) => [value, place])),
+      values: common,
+      ridge: kind === 'category' ? CATEGORY_RIDGE : 1,
+    };
   }
   const sorted = Float64Array.from(rows, (row) => values[row] ?? Number.NaN).filter((value) => !Number.isNaN(value));
   sorted.sort();
   const knots = [...new Set(KNOT_SHARES.map((share) => sorted[Math.round(share * (sorted.length - 1))] ?? 0))];
-  return { isCategory: false, values: knots, ridge: 1 };
+  return { placeOf: null, values: knots, ridge: 1 };
 }
 
-function partsOf(values: Float64Array, { isCategory, values: known }: Scale): Parts {
+function partsOf(values: Float64Array, { placeOf, values: known }: Scale): Parts {
   const count = known.length + 1;
   const first = new Int32Array(values.length);
   const second = new Int32Array(values.length);
   const share = new Float32Array(values.length);
-  if (isCategory) {
-    const placeOf = new Map(known.map((value, place) => [value, place]));
+  if (placeOf !== null) {
     values.forEach((value, play) => {
       first[play] = Number.isNaN(value) ? known.length : (placeOf.get(value) ?? -1);
     });
