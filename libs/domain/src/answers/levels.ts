@@ -101,7 +101,7 @@ export function answerLevels(facts: TendencyPlays, vocabulary: Vocabulary): Leve
     if (known !== undefined) return known;
     const label = [families.values[family - 1]?.label, rushes.values[rush - 1]?.label]
       .filter((part) => part !== undefined)
-      .join(', ');
+      .join(' + ');
     const place = levels.place(`kind:${label}`, () => ({
       ...NOTHING,
       label: `${label} (another kind)`,
@@ -144,7 +144,7 @@ const PART_NAMES = ['front', 'coverage', 'pressure'];
 function answerOf(values: readonly (DimensionValue | undefined)[]): Omit<AnswerLevel, 'key'> {
   const [front, coverage, pressure] = values;
   const unseen = PART_NAMES.filter((_, place) => values[place] === undefined);
-  const seen = values.flatMap((value) => (value === undefined ? [] : [value.label])).join(', ');
+  const seen = values.flatMap((value) => (value === undefined ? [] : [value.label])).join(' + ');
   return {
     label: unseen.length === 0 ? seen : `${seen} (${unseen.join(' and ')} not seen)`,
     frontId: front?.termId ?? null,

@@ -21,7 +21,7 @@ import {
 import type { NoteTerms } from '../../coaching/note.js';
 import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
-import { counted } from '../../tendencies/words/count-words.js';
+import { counted, withCounts } from '../../tendencies/words/count-words.js';
 import { claimId } from '../claim-ids.js';
 import { gameOf, plain, references } from '../share-claims.js';
 import type { AnsweredCall, ReportAnswers, ReportMix } from './report-answers-shape.js';
@@ -48,6 +48,8 @@ const OWN_ANSWERS = 3;
 const ANSWERS_TO_INSTALL = 2;
 const GAMES = 3;
 const SITUATIONS = 12;
+/** More of their calls than this one line cannot tell. */
+const CALLS_NAMED = 6;
 const FEWEST_OF_A_COVERAGE = 5;
 
 /**
@@ -223,6 +225,16 @@ function mixesOf({ model, payoffs, counts, player, menu, ...settings }: ReportAn
     });
 }
 
+/** `duo 4; slants 3; all others 9`: most frequent first. */
+function callsWords(calls: readonly { readonly label: string; readonly count: number }[]): string {
+  const met = calls.filter(({ count }) => count > 0).sort((one, other) => other.count - one.count);
+  const named = met.slice(0, met.length > CALLS_NAMED ? CALLS_NAMED - 1 : CALLS_NAMED);
+  const others = met.slice(named.length).reduce((sum, { count }) => sum + count, 0);
+  return [...named, ...(others > 0 ? [{ label: 'all others', count: others }] : [])]
+    .map(({ label, count }) => withCounts(label, `${count}`))
+    .join('; ');
+}
+
 function reportMix(of: SituationMix, side: Side, confidence: number): ReportMix {
   const { situation, theirs, ours, installed, mix } = of;
   return {
@@ -230,12 +242,7 @@ function reportMix(of: SituationMix, side: Side, confidence: number): ReportMix 
     side,
     situation,
     plays: theirs.plays,
-    theirs: theirs.options
-      .map(({ label }, place) => ({ label, count: theirs.counts[place] ?? 0 }))
-      .filter(({ count }) => count > 0)
-      .sort((one, other) => other.count - one.count)
-      .map(({ label, count }) => `${label} ${count}`)
-      .join(', '),
+    theirs: callsWords(theirs.options.map(({ label }, place) => ({ label, count: theirs.counts[place] ?? 0 }))),
     installed,
     dial: mix.dial.map((stop) => ({
       name: dialName(stop),

@@ -7,7 +7,7 @@ import { readCues, type Cue, type CueValue } from '../../tendencies/tells/cues.j
 import { mayTell, readTold, TOLD_DIMENSIONS, type ToldDimension } from '../../tendencies/tells/told-dimensions.js';
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
-import { shareWords, wordedShare } from '../../tendencies/words/count-words.js';
+import { shareWords, withCounts, wordedShare } from '../../tendencies/words/count-words.js';
 import { cueWords } from '../../tendencies/words/tell-words.js';
 import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
@@ -144,7 +144,7 @@ function findingOf({ cue, cueValue, dimension, call, share, otherwise }: Look): 
     ...ofShare(share),
     key: [cue.names.join('+'), cueValue.key, dimension, call.key],
     label: `${what} with ${look}`,
-    words: `${look}: ${what} ${shareWords(wordedShare(share))} with the same; ${otherwise.count} of ${otherwise.known} from other looks`,
+    words: `${look}: ${withCounts(what, shareWords(wordedShare(share)))} with the same; ${otherwise.count} of ${otherwise.known} from other looks`,
     status: 'established',
   };
 }

@@ -1,4 +1,4 @@
-import { chanceWords, counted, knownNotes, ordinal, pValueWords, shareWords, successNotes } from './count-words.js';
+import { chanceWords, counted, knownNotes, ordinal, pValueWords, shareWords, successNotes, withCounts } from './count-words.js';
 
 const INTERVAL = { lower: 0.51, upper: 0.897 };
 const FIELD = { share: 0.81, count: 340, known: 420 };
@@ -50,4 +50,9 @@ it('tells successes only of what was tried', () => {
     ]),
   ).toEqual(['succeeded forced 1 of 7']);
   expect(successNotes([['there', none]])).toEqual([]);
+});
+
+test('two numbers in a row are kept apart', () => {
+  expect(withCounts('coverage cover 3', '9 of 12')).toBe('coverage cover 3, 9 of 12');
+  expect(withCounts('run', '9 of 12')).toBe('run 9 of 12');
 });

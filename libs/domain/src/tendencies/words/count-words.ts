@@ -51,6 +51,11 @@ export function wordedShare({ count, known, raw, field }: CountedShare): WordedS
   return { count, known, interval: raw?.interval ?? null, field };
 }
 
+/** What was counted, then its counts: `run 9 of 12`; `cover 3, 9 of 12`, since two numbers in a row read as one. */
+export function withCounts(what: string, counts: string): string {
+  return `${what}${/\d$/.test(what) ? ',' : ''} ${counts}`;
+}
+
 /**
  * A share, never without its counts: `3 of 4` below ten plays, from ten on `9 of 12, 56-89 %, field 81 %`. A field that
  * is itself thin is told in counts.

@@ -4,7 +4,7 @@ import type { ValueCount } from '../decisions/value-counts.js';
 import type { Disguise, ShellCoverage } from '../disguise/disguise.js';
 import type { ActionOpening, StartAndAction } from '../manual-defender/manual-defender.js';
 import type { VisibilityWarning } from '../profile-shape.js';
-import { knownNotes, ordinal, shareWords, successNotes, wordedShare } from './count-words.js';
+import { knownNotes, ordinal, shareWords, successNotes, withCounts, wordedShare } from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
 /** `the shell lied 6 of 21, 15-47 %, field 20 %; known on 21 of 60`. */
@@ -103,7 +103,7 @@ export function hitWords(area: string, hits: CountedShare): string {
 
 /** `mesh 2 of 3`. */
 export function conceptWords({ value, share }: ValueCount): string {
-  return `${value.label} ${shareWords(wordedShare(share))}`;
+  return withCounts(value.label, shareWords(wordedShare(share)));
 }
 
 /** `Broom Closet (mesh): thrown there 9 of 31 by anybody, succeeded 6 of 9; not rehearsed`. */

@@ -3,7 +3,7 @@ import type { VersionChange } from '../drift/change-of-version.js';
 import type { DimensionDrift, DriftedShare } from '../drift/drift.js';
 import type { CountedShare } from '../decisions/counted-share.js';
 import { callVerb, callWords } from './call-verbs.js';
-import { counted, FEWEST_FOR_PERCENT, percentRange, pValueWords } from './count-words.js';
+import { counted, FEWEST_FOR_PERCENT, percentRange, pValueWords, withCounts } from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
 /** `call family: the mix moved (p 0.004) between 3 games and 3 games`. */
@@ -43,8 +43,8 @@ function beforeAndSince(
 ): { readonly scout: string; readonly self: string } {
   const words = `${rangeWords(earlier)} before and ${rangeWords(recent)} since`;
   return {
-    scout: `${callWords(dimension, value.label)} ${words}`,
-    self: `${callVerb(dimension, value.label)} ${words}`,
+    scout: withCounts(callWords(dimension, value.label), words),
+    self: withCounts(callVerb(dimension, value.label), words),
   };
 }
 

@@ -2,7 +2,7 @@ import type { DimensionProfile, SituationProfile } from '../profile-shape.js';
 import { ALL_SNAPS } from '../situation-keys.js';
 import type { ValueShare } from '../value-share.js';
 import { callVerb, callWords } from './call-verbs.js';
-import { knownNotes, shareWords } from './count-words.js';
+import { knownNotes, shareWords, withCounts } from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
 /**
@@ -22,8 +22,8 @@ export function profileWords(
   const on = situation.situation === ALL_SNAPS ? 'all snaps' : `on ${situation.situation}`;
   return sentence(
     {
-      scout: `${situation.situation}${from}: ${callWords(dimension, value.label)} ${share}`,
-      self: `${callVerb(dimension, value.label)} ${share}, ${on}${from}`,
+      scout: `${situation.situation}${from}: ${withCounts(callWords(dimension, value.label), share)}`,
+      self: `${withCounts(callVerb(dimension, value.label), share)}, ${on}${from}`,
       notes: knownNotes(known, situation.snaps),
     },
     voice,

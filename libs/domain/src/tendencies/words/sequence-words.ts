@@ -4,7 +4,16 @@ import type { OrderDependence, SituationDependence } from '../sequences/order-de
 import type { Reaction, ReactionValue } from '../sequences/reactions.js';
 import type { RepeatHabit } from '../sequences/repeat-habits.js';
 import { callVerb, callWords } from './call-verbs.js';
-import { chanceWords, counted, knownNotes, pValueWords, shareWords, UNLIKELY, wordedShare } from './count-words.js';
+import {
+  chanceWords,
+  counted,
+  knownNotes,
+  pValueWords,
+  shareWords,
+  UNLIKELY,
+  withCounts,
+  wordedShare,
+} from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
 /** `first 15 snaps of a game: run 8 of 15, 33-72 %, field 40 %; later 60 of 200`. */
@@ -19,8 +28,8 @@ export function openerWords(
   const words = shareWords(wordedShare(share));
   return sentence(
     {
-      scout: `${where}: ${callWords(dimension, value.label)} ${words}`,
-      self: `${callVerb(dimension, value.label)} ${words} on the ${where}`,
+      scout: `${where}: ${withCounts(callWords(dimension, value.label), words)}`,
+      self: `${withCounts(callVerb(dimension, value.label), words)} on the ${where}`,
       notes: [`later ${later.count} of ${later.known}`],
     },
     voice,
@@ -63,8 +72,8 @@ export function reactionWords(
   if (fieldPValue !== null) notes.push(chanceWords(fieldPValue, 'unlike the field after the same'));
   return sentence(
     {
-      scout: `${where}: ${callWords(dimension, value.label)} ${words}`,
-      self: `${callVerb(dimension, value.label)} ${words} on the ${where}`,
+      scout: `${where}: ${withCounts(callWords(dimension, value.label), words)}`,
+      self: `${withCounts(callVerb(dimension, value.label), words)} on the ${where}`,
       notes,
     },
     voice,

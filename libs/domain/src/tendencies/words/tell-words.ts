@@ -2,7 +2,7 @@ import type { Cue, CueValue } from '../tells/cues.js';
 import type { Lead } from '../tells/leads.js';
 import type { CueAndCall, CueSeconds, Tell, TellsTested } from '../tells/tell-shape.js';
 import { callVerb, callWords } from './call-verbs.js';
-import { counted } from './count-words.js';
+import { counted, withCounts } from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
 /**
@@ -31,8 +31,9 @@ function claim(of: CueAndCall): { readonly scout: string; readonly self: string 
   const { count, plays, countWithout, playsWithout, dimension, call } = of;
   const cue = cueWords(of.cue, of.cueValue);
   const only = of.direction === 'less' ? 'only ' : '';
+  const counts = `${only}${count} of ${plays} with it, ${countWithout} of ${playsWithout} without`;
   return {
-    scout: `${cue}: ${callWords(dimension, call.label)} ${only}${count} of ${plays} with it, ${countWithout} of ${playsWithout} without`,
+    scout: `${cue}: ${withCounts(callWords(dimension, call.label), counts)}`,
     self: `${callVerb(dimension, call.label)} on ${only}${count} of ${plays} snaps with ${cue}, on ${countWithout} of ${playsWithout} without`,
   };
 }
