@@ -179,7 +179,9 @@ describe('drift', () => {
     expect(called).toMatchObject({ drifted: true, earlierGames: 5, recentGames: 5 });
     const run = having(called.shares, { label: 'run' });
     expect(run).toMatchObject({ moved: true, earlier: { count: 45, known: 50 }, recent: { count: 5, known: 50 } });
-    expect(run.words).toMatch(/^run 45 of 50 \(.* %\) before and 5 of 50 \(.* %\) since; moved \(p 0.0\d+\)$/);
+    expect(run.words).toMatch(
+      /^run 45 of 50 \(.* %\) before and 5 of 50 \(.* %\) since; moved \(p 0.0\d+, one of \d+ shares of \d+ mixe?s? looked at\)$/,
+    );
     expect(numbersOf(run.recent.plays)).toEqual([5, 5, 5, 5, 5]);
     expect((await ask('drift')).body).toEqual(body);
   });

@@ -12,7 +12,17 @@ import type { SituationMix } from './situation-mix.js';
 
 /** `-0.16 points a play (-0.43 to +0.10)`. */
 export function pointsWords({ mean, interval }: Estimate): string {
-  return `${signed(mean)} points a play (${signed(interval.lower)} to ${signed(interval.upper)})`;
+  return `${signed(mean)} points a play ${rangeWords(interval)}`;
+}
+
+/** `0.26 below`: right for what held a call and for what did not. */
+function offExpectation(points: number): string {
+  const off = Math.abs(points).toFixed(2);
+  return Number(off) === 0 ? 'none off' : `${off} ${points > 0 ? 'above' : 'below'}`;
+}
+
+function rangeWords({ lower, upper }: Estimate['interval']): string {
+  return `(${signed(lower)} to ${signed(upper)})`;
 }
 
 export function mechanismWords({ name, with: met, without }: Mechanism): string {
@@ -44,7 +54,7 @@ export function moveWords({ label, plays, games, beyond, results }: MoveAnswer):
   return [
     `${label}: ${counted(plays, 'time')} in ${counted(games, 'game')}`,
     ...success,
-    `${pointsWords(beyond)} beyond what was to be expected`,
+    `points a play ${offExpectation(beyond.mean)} what was expected ${rangeWords(beyond.interval)}`,
   ].join('; ');
 }
 
@@ -53,12 +63,13 @@ export function gameMetWords(game: GameMet, offense: string, defense: string): s
   return `${defense} against ${offense}: ${gameWords(game)}`;
 }
 
-/** The same without saying who played. */
-export function gameWords({ plays, beyond, interval, ...game }: GameMet): string {
+/** The same without saying who played. Few plays are drawn so far that what held the call may come out above. */
+export function gameWords({ plays, beyond, rawBeyond, interval, ...game }: GameMet): string {
   const { successes, trials, expectedSuccesses, answers } = game;
   const words = [
-    `${counted(plays, 'play')}, ${pointsWords({ mean: beyond, interval })} beyond expectation`,
-    ...(trials === 0 ? [] : [`succeeded ${successes} of ${trials}, to be expected ${expectedSuccesses.toFixed(1)}`]),
+    `${counted(plays, 'play')}, points a play ${offExpectation(rawBeyond)} what was expected, ` +
+      `${offExpectation(beyond)} it once drawn towards the other games ${rangeWords(interval)}`,
+    ...(trials === 0 ? [] : [`succeeded ${successes} of ${trials}, expected ${expectedSuccesses.toFixed(1)}`]),
     ...(answers.length === 0
       ? []
       : [`with ${answers.map(({ level, plays: count }) => `${level.label} (${count})`).join(', ')}`]),

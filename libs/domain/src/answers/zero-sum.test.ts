@@ -294,6 +294,18 @@ describe('a zero-sum game', () => {
     }
   });
 
+  it('is refused, not answered, where rows differ by less than the solver can tell', () => {
+    // Rows and columns a billionth apart: what is left open is ten times what is allowed.
+    const nearlyAlike = [
+      [1.99999999998, 1],
+      [2, 1],
+      [1.999999998, 1.00000001],
+      [2, 1.000000000001],
+      [1.9999999998, 1],
+    ];
+    expect(() => equilibrium(nearlyAlike)).toThrow(expect.objectContaining({ code: 'stats.no_convergence' }));
+  });
+
   it('is solved however many vertices are level, and in any unit', () => {
     const random = seededRandom(84);
     for (let round = 0; round < 3_000; round += 1) {

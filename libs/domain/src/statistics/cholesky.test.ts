@@ -84,4 +84,14 @@ describe("Cholesky's factor", () => {
       expect.objectContaining({ code: 'stats.no_convergence' }),
     );
   });
+
+  it.each([
+    ['that is singular', [1, 1, 1, 1]],
+    ['with a negative direction', [1, 2, 2, 1]],
+    ['that is not a number', [Number.NaN, 0, 0, 1]],
+  ])('is refused of a matrix %s', (_, matrix) => {
+    expect(() => choleskyInPlace(Float64Array.from(matrix), 2)).toThrow(
+      expect.objectContaining({ code: 'stats.no_convergence' }),
+    );
+  });
 });

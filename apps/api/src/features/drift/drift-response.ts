@@ -17,10 +17,16 @@ import type {
   VersionChangeResponse,
 } from './drift.dto.js';
 
-export function dimensionDrift(drift: DimensionDrift, plays: PlayColumns, voice: Voice): DimensionDriftResponse {
+/** @param found - all that was looked at, this one among it */
+export function dimensionDrift(
+  drift: DimensionDrift,
+  found: readonly DimensionDrift[],
+  plays: PlayColumns,
+  voice: Voice,
+): DimensionDriftResponse {
   const { dimension, label, earlierGames, recentGames, divergence, pValue, drifted, shares } = drift;
   return {
-    words: dimensionDriftWords(drift),
+    words: dimensionDriftWords(drift, found.length),
     dimension,
     label,
     earlierGames,
@@ -30,7 +36,7 @@ export function dimensionDrift(drift: DimensionDrift, plays: PlayColumns, voice:
     drifted,
     shares: shares.map((share) => ({
       ...value(share.value),
-      words: driftedShareWords(dimension, share, voice),
+      words: driftedShareWords(dimension, share, found, voice),
       earlier: periodShare(share.earlier, plays),
       recent: periodShare(share.recent, plays),
       difference: orNull(share.difference, interval),

@@ -106,7 +106,12 @@ export class DriftResponse extends AnswerHeadResponse {
   @ApiProperty({ type: PeriodResponse }) earlier!: PeriodResponse;
   @ApiProperty({ type: PeriodResponse }) recent!: PeriodResponse;
   @ApiProperty({ enum: ['game', 'half'], description: 'what a permutation moves' }) unit!: string;
-  @ApiProperty({ example: 999 }) permutations!: number;
+  @ApiProperty({
+    example: 999,
+    description:
+      'drawn of each mix, and twenty times as many of one that might be found; where games can be told apart in fewer ways, all of those',
+  })
+  permutations!: number;
   @ApiProperty({ example: 0.1, description: 'false discovery rate' }) level!: number;
   @ApiProperty({ example: 1, description: 'of the permutations: the same seed gives the same p-values' }) seed!: number;
   @ApiProperty({ type: [DimensionDriftResponse] }) dimensions!: DimensionDriftResponse[];

@@ -13,7 +13,7 @@ export const DRIFT_EXAMPLE: DriftResponse = {
   seed: 1,
   dimensions: [
     {
-      words: 'run or pass called: the mix moved (p 0.03), 4 games against 4 games',
+      words: 'run or pass called: the mix moved (p 0.03, the only mix looked at), 4 games against 4 games',
       dimension: 'called',
       label: 'run or pass called',
       earlierGames: 4,
@@ -25,7 +25,8 @@ export const DRIFT_EXAMPLE: DriftResponse = {
         {
           label: 'pass',
           termId: null,
-          words: 'pass 72 of 115 (55-70 %) before and 37 of 119 (25-38 %) since; moved (p 0.03)',
+          words:
+            'pass 72 of 115 (55-70 %) before and 37 of 119 (25-38 %) since; moved (p 0.03, one of 2 shares of 1 mix looked at)',
           earlier: {
             count: 72,
             known: 115,

@@ -44,11 +44,13 @@ export function driftTopic(source: HabitSource, order: readonly number[], random
       : '';
   const moved = found.filter(({ drifted }) => drifted);
   const findings = [
-    ...moved.flatMap((dimension) => movedFindings(dimension)),
+    ...moved.flatMap((dimension) => movedFindings(dimension, found)),
     ...(moved.length > 0 ? [] : unprovenFindings(found)),
   ];
   const note =
-    moved.length > 0 ? moved.map(dimensionDriftWords).join('; ') : `${between}: no mix is shown to have moved`;
+    moved.length > 0
+      ? moved.map((one) => dimensionDriftWords(one, found.length)).join('; ')
+      : `${between}: no mix of ${found.length} is shown to have moved`;
   return habitTopic(source, 'drift', `${note}${tooFew}`, findings, tooFew === '' ? 'not found' : 'too little film');
 }
 
@@ -66,7 +68,7 @@ export function withinGamesTopic(source: HabitSource, random: RandomSource): Hab
     source,
     'withinGames',
     note,
-    moved.flatMap((dimension) => movedFindings(dimension)),
+    moved.flatMap((dimension) => movedFindings(dimension, found)),
     found.length === 0 ? 'nothing to compare with' : foundNothingOn(snapsAndGames(source.asked.facts).snaps),
   );
 }
@@ -81,10 +83,10 @@ function drifts(
 }
 
 /** A mix that drifted without one share that did is told by its furthest one. */
-function movedFindings(of: DimensionDrift): HabitFinding[] {
+function movedFindings(of: DimensionDrift, found: readonly DimensionDrift[]): HabitFinding[] {
   const moved = of.shares.filter((share) => share.moved);
   return (moved.length > 0 ? moved : of.shares.slice(0, 1)).map((share) =>
-    findingOf(of, share, share.moved ? 'established' : 'unproven'),
+    findingOf(of, share, found, share.moved ? 'established' : 'unproven'),
   );
 }
 
@@ -103,7 +105,7 @@ function unprovenFindings(found: readonly DimensionDrift[]): HabitFinding[] {
       )
       .sort((a, b) => a.share.pValue - b.share.pValue || distance(b.share) - distance(a.share))
       .slice(0, MOST_UNPROVEN)
-      .map(({ of, share }) => findingOf(of, share, 'unproven'))
+      .map(({ of, share }) => findingOf(of, share, found, 'unproven'))
   );
 }
 
@@ -118,6 +120,7 @@ function distance({ earlier, recent }: Pick<DriftedShare, 'earlier' | 'recent'>)
 function findingOf(
   { dimension }: DimensionDrift,
   share: DriftedShare,
+  found: readonly DimensionDrift[],
   status: 'established' | 'unproven',
 ): HabitFinding {
   const { value, recent } = share;
@@ -127,7 +130,7 @@ function findingOf(
     evidence: recent.evidence,
     key: [dimension, value.key],
     label: `${callWords(dimension, value.label)}, lately`,
-    words: driftedShareWords(dimension, share, 'scout'),
+    words: driftedShareWords(dimension, share, found, 'scout'),
     status,
   };
 }

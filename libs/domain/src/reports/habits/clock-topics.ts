@@ -11,7 +11,7 @@ import { snapsAndGames } from '../../tendencies/words/rests-on-words.js';
 import { anyOf, counted } from '../../tendencies/words/count-words.js';
 import { Evidence } from '../../tendencies/evidence.js';
 import { decidedFinding, FEWEST_OF_A_PART, partsOf, type DecidedPart } from './decided-findings.js';
-import { foundNothingOn, habitTopic, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, type HabitFinding, type HabitSource, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
@@ -25,7 +25,7 @@ const LATE = new Set(['two-minute trailing', 'four-minute ahead']);
 const UNUSED = 2;
 
 /** Runs and tempo when clock and score press, and how fast the side comes to the snap. */
-export function clockTopic(source: HabitSource, clock: Clock): HabitTopic {
+export function clockTopic(source: HeldSource, clock: Clock): HabitTopic {
   const { asked } = source;
   const { vocabulary } = asked;
   const usual = usualPace(asked.field, asked.player);
@@ -42,7 +42,7 @@ export function clockTopic(source: HabitSource, clock: Clock): HabitTopic {
       ({ part }) => part?.part !== UNPRESSED,
     ),
   ]);
-  const standing = offTheField(parts, ({ share }) => share, 'both');
+  const standing = offTheField(source, parts, ({ share }) => share, 'both');
   const usualOnes = parts.filter(
     ({ name, part, share }) =>
       share.count > 0 && share.known >= FEWEST_OF_A_PART && (part === null || (name === 'runs' && LATE.has(part.part))),
@@ -64,7 +64,7 @@ export function clockTopic(source: HabitSource, clock: Clock): HabitTopic {
 }
 
 /** When timeouts are used, and how many are left lying. */
-export function timeoutsTopic(source: HabitSource, clock: Clock): HabitTopic {
+export function timeoutsTopic(source: HeldSource, clock: Clock): HabitTopic {
   const { side, asked } = source;
   const { used, inTheDuel, kept } = timeoutsOf(side, asked, clock);
   const { snaps } = snapsAndGames(asked.facts);
@@ -72,7 +72,7 @@ export function timeoutsTopic(source: HabitSource, clock: Clock): HabitTopic {
     return habitTopic(source, 'timeouts', `not charted on ${anyOf(snaps, 'snap')}`, [], 'not charted');
   }
   const parts = partsOf('timeoutUsed', used.by);
-  const standing = offTheField(parts, ({ share }) => share, 'both');
+  const standing = offTheField(source, parts, ({ share }) => share, 'both');
   const whole: DecidedPart[] = [
     { name: 'timeoutUsed', part: null, share: used.all },
     { name: 'timeoutInTheDuel', part: null, share: inTheDuel },

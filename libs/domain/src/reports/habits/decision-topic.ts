@@ -4,14 +4,14 @@ import { BY_SCORE, byDistance, byZone, partitionedShares, wholeShare } from '../
 import type { SituationSettings } from '../../football/situations.js';
 import { DECISION_WORDS, type DecisionName } from '../../tendencies/words/decision-words.js';
 import { decidedFinding, FEWEST_OF_A_PART, partsOf } from './decided-findings.js';
-import { foundNothingOn, habitTopic, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
 const MOST_PARTS = 3;
 
 /** Fourth downs with the distances at which they are gone for, and what is rare and must be reckoned with. */
-export function decisionTopic(source: HabitSource, situations: SituationSettings): HabitTopic {
+export function decisionTopic(source: HeldSource, situations: SituationSettings): HabitTopic {
   const { asked } = source;
   const { vocabulary } = asked;
   const fourth = wholeShare(asked, (facts) => wentForIt(facts, vocabulary));
@@ -23,7 +23,7 @@ export function decisionTopic(source: HabitSource, situations: SituationSettings
       BY_SCORE,
     ]),
   );
-  const standing = offTheField(parts, ({ share }) => share, 'both');
+  const standing = offTheField(source, parts, ({ share }) => share, 'both');
   const usual = parts.filter(
     ({ part, share }) => part?.partition === 'distance' && share.known >= FEWEST_OF_A_PART && share.count > 0,
   );

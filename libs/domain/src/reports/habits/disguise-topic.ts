@@ -9,7 +9,7 @@ import {
   shellWords,
   visibilityWords,
 } from '../../tendencies/words/defense-words.js';
-import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { isApart, offTheField, without } from './off-the-field.js';
 
@@ -18,13 +18,14 @@ const MOST_PAIRS = 2;
 const FEWEST_OF_A_PAIR = 5;
 
 /** Whether what is shown before the snap is what is played after it. */
-export function disguiseTopic(source: HabitSource): HabitTopic {
+export function disguiseTopic(source: HeldSource): HabitTopic {
   const found = disguise(source.asked);
   const { disguised, bothKnown, snaps, visibility } = found;
   if (disguised.known === 0) {
     const none = `shell and coverage were not both seen on ${anyOf(snaps, 'snap')}`;
     return habitTopic(source, 'disguise', none, [], 'not charted');
   }
+  const standing = standingShares(source, found);
   const note = `shell and coverage both seen on ${bothKnown} of ${counted(snaps, 'snap')}`;
   const findings: HabitFinding[] = [
     {
@@ -32,10 +33,10 @@ export function disguiseTopic(source: HabitSource): HabitTopic {
       key: ['all'],
       label: 'a shell that lies',
       words: disguiseWords(found, 'scout'),
-      status: offTheField([disguised], (share) => share, 'both').length > 0 ? 'established' : 'counted',
+      status: standing.has(disguised) ? 'established' : 'counted',
     },
     ...lyingPairs(found),
-    ...partsOffTheField(found, source.asked.confidence),
+    ...partsOffTheField(found, standing, source.asked.confidence),
     ...late('movedLate', found.movedLate),
   ];
   const seen = visibility === null ? note : `${note}; ${visibilityWords(visibility)}`;
@@ -57,8 +58,18 @@ function lyingPairs({ pairs, bothKnown }: Disguise): HabitFinding[] {
     }));
 }
 
+/** The most certain first. One family, since the parts say again what all of them say. */
+function standingShares(source: HeldSource, { disguised, byShell, byDown }: Disguise): ReadonlySet<CountedShare> {
+  const shares = [disguised, ...[...byShell, ...byDown].map((part) => part.disguised)];
+  return new Set(offTheField(source, shares, (share) => share, 'both'));
+}
+
 /** Shells and downs that lie more or less often than the field's, and than the player's others. */
-function partsOffTheField({ disguised: all, byShell, byDown }: Disguise, confidence: number): HabitFinding[] {
+function partsOffTheField(
+  { disguised: all, byShell, byDown }: Disguise,
+  standing: ReadonlySet<CountedShare>,
+  confidence: number,
+): HabitFinding[] {
   const parts = [
     ...byShell.map(({ shell, disguised }) => ({
       key: ['shell', shell.key],
@@ -73,8 +84,9 @@ function partsOffTheField({ disguised: all, byShell, byDown }: Disguise, confide
       share: disguised,
     })),
   ];
-  const standing = offTheField(parts, ({ share }) => share, 'both');
-  const apart = standing.filter(({ share }) => isApart(share, without(all, share), confidence));
+  const apart = [...standing]
+    .flatMap((one) => parts.filter(({ share }) => share === one))
+    .filter(({ share }) => isApart(share, without(all, share), confidence));
   return apart.map(({ key, label, words, share }) => ({
     ...ofShare(share),
     ...{ key, label, words, status: 'established' },

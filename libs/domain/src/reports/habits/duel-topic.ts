@@ -1,7 +1,7 @@
 import { duelTree, type DuelNode } from '../../tendencies/adjustments/duel-tree.js';
 import { duelNodeWords } from '../../tendencies/words/adjustment-words.js';
 import { anyOf, counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
-import { foundNothingOn, habitTopic, ofShare, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { FEWEST_KNOWN, offTheField } from './off-the-field.js';
 
@@ -14,14 +14,14 @@ const USUAL = 1 / 3;
  * The duel before the snap in order: this side's moves at the points that it comes to often, each with the moves that led
  * there. What the other side does is no habit of the player's, so a path ends with a move of this side's or goes untold.
  */
-export function duelTopic(source: HabitSource): HabitTopic {
+export function duelTopic(source: HeldSource): HabitTopic {
   const { side, asked } = source;
   const { snaps, known, root } = duelTree(asked, DEEPEST);
   if (known === 0) return habitTopic(source, 'duel', `not charted on ${anyOf(snaps, 'snap')}`, [], 'not charted');
   const own = below(root).filter(
     ({ path, share }) => path.at(-1)?.by === side && share.known >= FEWEST_KNOWN && share.count > 0,
   );
-  const standing = offTheField(own, ({ share }) => share, 'both');
+  const standing = offTheField(source, own, ({ share }) => share, 'both');
   const usual = own
     .filter(({ share: { count, known: came } }) => came >= FEWEST_FOR_PERCENT && count >= USUAL * came)
     .sort((a, b) => b.share.count - a.share.count);

@@ -8,12 +8,21 @@ import { FEW_PLAYS } from '../../tendencies/words/rests-on-words.js';
 import type { PlayFieldName } from '../../charting/play-fields.js';
 import { claimId } from '../claim-ids.js';
 import { gameOf, plain, references } from '../share-claims.js';
+import type { LikenessOfGames } from './likeness-of-games.js';
 import type { HabitClaim, HabitTopic, HabitTopicName, PredictedTell, Silence, SilenceReason } from './habits-shape.js';
 
 /** Whose habits a topic is about. */
 export interface HabitSource {
   readonly side: Side;
   readonly asked: AskedPlays;
+  /** How much less plays say for coming from few games; null where no field shows it. */
+  readonly games: LikenessOfGames | null;
+}
+
+/** The same for a topic that holds shares against the field. */
+export interface HeldSource extends HabitSource {
+  /** Which of its shares stand: by their p-values, all of them at once. */
+  readonly standing: (pValues: readonly number[]) => readonly boolean[];
 }
 
 /** More lines than this on one topic are a list to get lost in. A choice, no source. */

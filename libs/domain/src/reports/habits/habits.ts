@@ -9,8 +9,10 @@ import { clockTopic, timeoutsTopic } from './clock-topics.js';
 import { decisionTopic } from './decision-topic.js';
 import { disguiseTopic } from './disguise-topic.js';
 import { duelTopic } from './duel-topic.js';
-import type { HabitSource } from './habit-claims.js';
-import type { ReportHabits } from './habits-shape.js';
+import type { HabitSource, HeldSource } from './habit-claims.js';
+import type { HabitTopic, HabitTopicName, ReportHabits } from './habits-shape.js';
+import { heldTopics, type HeldTopic } from './held-topics.js';
+import { likenessOfGames } from './likeness-of-games.js';
 import { looksTopic } from './looks-topic.js';
 import { manualDefenderTopic } from './manual-defender-topic.js';
 import { orderTopics } from './order-topic.js';
@@ -52,36 +54,63 @@ export function reportHabits(input: HabitsInput, seed: number): ReportHabits {
   const order = playedOrder(games);
   const events = eventsOf(games);
   const sides = (['offense', 'defense'] as const).filter((side) => input[side].asked.facts.counts.includes(1));
-  const of = (side: Side): HabitSource => ({ side, asked: input[side].asked });
-  const whole = (side: Side): HabitSource => ({ side, asked: input[side].whole });
+  const source = (side: Side, asked: AskedPlays): HabitSource => ({
+    ...{ side, asked, games: likenessOfGames(side, asked) },
+  });
+  const sources = sides.map((side) => ({
+    side,
+    of: source(side, input[side].asked),
+    whole: source(side, input[side].whole),
+  }));
+  const held = heldTopics(
+    sources.flatMap(({ side, of, whole }): HeldTopic[] => [
+      { source: of, topic: looksTopic },
+      ...(side === 'defense'
+        ? [
+            { source: of, topic: disguiseTopic },
+            { source: of, topic: manualDefenderTopic },
+          ]
+        : []),
+      { source: whole, topic: openersTopic },
+      { source: whole, topic: reactionsTopic },
+      { source: of, topic: duelTopic },
+      { source: of, topic: pointOfAttackTopic },
+      ...(side === 'offense'
+        ? [
+            { source: of, topic: (asked: HeldSource) => decisionTopic(asked, situations) },
+            { source: whole, topic: (asked: HeldSource) => clockTopic(asked, clock) },
+          ]
+        : []),
+      { source: whole, topic: (asked: HeldSource) => timeoutsTopic(asked, clock) },
+    ]),
+  );
+  const heldOf = (side: Side, ...names: HabitTopicName[]): HabitTopic[] =>
+    names.flatMap((name) => held.filter((one) => one.side === side && one.topic === name));
   return {
-    givesAway: sides.flatMap((side) => [
-      ...tellTopics(of(side)).toSpliced(1, 0, looksTopic(of(side))),
-      ...(side === 'defense' ? [disguiseTopic(of(side)), manualDefenderTopic(of(side))] : []),
+    givesAway: sources.flatMap(({ side, of }) => [
+      ...tellTopics(of).toSpliced(1, 0, ...heldOf(side, 'looks')),
+      ...heldOf(side, 'disguise', 'manualDefender'),
     ]),
-    sequences: sides.flatMap((side) => [
-      openersTopic(whole(side)),
-      repeatsTopic(whole(side)),
-      reactionsTopic(whole(side)),
-      ...orderTopics(whole(side)),
-      adjustmentTopic(of(side)),
-      duelTopic(of(side)),
-      pointOfAttackTopic(of(side)),
-      ...(side === 'offense' ? [decisionTopic(of(side), situations), clockTopic(whole(side), clock)] : []),
-      timeoutsTopic(whole(side), clock),
+    sequences: sources.flatMap(({ side, of, whole }) => [
+      ...heldOf(side, 'openers'),
+      repeatsTopic(whole),
+      ...heldOf(side, 'reactions'),
+      ...orderTopics(whole),
+      adjustmentTopic(of),
+      ...heldOf(side, 'duel', 'pointOfAttack', 'decisions', 'clock', 'timeouts'),
     ]),
-    changed: sides.flatMap((side) => [
-      driftTopic(of(side), order, random),
-      withinGamesTopic(of(side), random),
+    changed: sources.flatMap(({ of }) => [
+      driftTopic(of, order, random),
+      withinGamesTopic(of, random),
       versionTopic(
-        of(side),
+        of,
         order,
         games.map(({ rulesVersion }) => rulesVersion),
         fieldVersions,
       ),
     ]),
     events,
-    overEvents: sides.flatMap((side) => sharesOverEvents(of(side), games, events)),
+    overEvents: sources.flatMap(({ of }) => sharesOverEvents(of, games, events)),
   };
 }
 

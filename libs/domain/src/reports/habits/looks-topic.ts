@@ -9,7 +9,7 @@ import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
 import { shareWords, withCounts, wordedShare } from '../../tendencies/words/count-words.js';
 import { cueWords } from '../../tendencies/words/tell-words.js';
-import { habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { habitTopic, ofShare, type HabitFinding, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { FEWEST_KNOWN, isApart, offTheField, without } from './off-the-field.js';
 
@@ -28,7 +28,7 @@ interface Look {
  * too. Weaker than a tell, which is held against the player's own calls in the same situation of the same game, and
  * therefore seen on fewer plays: a few games show what a look means to one player and to nobody else.
  */
-export function looksTopic(source: HabitSource): HabitTopic {
+export function looksTopic(source: HeldSource): HabitTopic {
   const { side, asked } = source;
   const { facts, field, player, vocabulary, confidence } = asked;
   if (field === null)
@@ -48,7 +48,7 @@ export function looksTopic(source: HabitSource): HabitTopic {
     });
   });
   const tested = looks.filter(({ share }) => share.known >= FEWEST_KNOWN);
-  const standing = offTheField(tested, ({ share }) => share, 'more').filter(({ share, otherwise }) =>
+  const standing = offTheField(source, tested, ({ share }) => share, 'more').filter(({ share, otherwise }) =>
     isApart(share, otherwise, confidence),
   );
   return habitTopic(

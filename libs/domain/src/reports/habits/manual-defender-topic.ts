@@ -8,7 +8,7 @@ import type { ValueCount } from '../../tendencies/decisions/value-counts.js';
 import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
 import { anyOf, counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
 import { controlledDefenderWords, openingWords } from '../../tendencies/words/defense-words.js';
-import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
@@ -27,7 +27,7 @@ const USUAL = 1 / 3;
 const FEWEST_THROWS = 5;
 
 /** Where the defender that is controlled by hand starts, what it does, and what that opens. */
-export function manualDefenderTopic(source: HabitSource): HabitTopic {
+export function manualDefenderTopic(source: HeldSource): HabitTopic {
   const found = manualDefender(source.asked);
   const all = found.situations.find(({ situation }) => situation === ALL_SNAPS);
   const [starts, acts] = [all?.starts[0]?.share.known ?? 0, all?.actions[0]?.share.known ?? 0];
@@ -38,7 +38,7 @@ export function manualDefenderTopic(source: HabitSource): HabitTopic {
   }
   const note = `of ${counted(snaps, 'snap')} its start was seen on ${starts}, what it did on ${acts}`;
   const findings = [
-    ...placedFindings(found, all),
+    ...placedFindings(source, found, all),
     ...found.openings
       .filter(({ hits }) => hits.known >= FEWEST_THROWS && hits.count > 0)
       .slice(0, MOST_OPENINGS)
@@ -48,12 +48,16 @@ export function manualDefenderTopic(source: HabitSource): HabitTopic {
 }
 
 /** What differs from the field, then what is done most over all snaps. */
-function placedFindings({ situations }: ManualDefender, all: ManualDefenderSituation | undefined): HabitFinding[] {
+function placedFindings(
+  source: HeldSource,
+  { situations }: ManualDefender,
+  all: ManualDefenderSituation | undefined,
+): HabitFinding[] {
   const placed = situations.flatMap((at): Placed[] => [
     ...at.starts.map((value): Placed => ({ at, of: 'starts', value })),
     ...at.actions.map((value): Placed => ({ at, of: 'acts', value })),
   ]);
-  const standing = offTheField(placed, ({ value }) => value.share, 'more');
+  const standing = offTheField(source, placed, ({ value }) => value.share, 'more');
   const usual = (['starts', 'acts'] as const).flatMap((of) =>
     placed
       .filter((one) => one.at === all && one.of === of)

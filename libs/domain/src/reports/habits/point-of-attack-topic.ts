@@ -1,7 +1,7 @@
 import { pointOfAttack, type AttackSplit } from '../../tendencies/point-of-attack/point-of-attack.js';
 import { anyOf, counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
 import { attackSplitWords, causeWords, otherSideWords } from '../../tendencies/words/point-of-attack-words.js';
-import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
 
@@ -14,7 +14,7 @@ interface Part {
 }
 
 /** Where the ball was meant to go against where it went; for a defense the balls that it forced. */
-export function pointOfAttackTopic(source: HabitSource): HabitTopic {
+export function pointOfAttackTopic(source: HeldSource): HabitTopic {
   const found = pointOfAttack(source.asked);
   const { all, causes, otherSide, byFront, byPressureSide } = found;
   if (all.forced.known === 0) {
@@ -25,6 +25,8 @@ export function pointOfAttackTopic(source: HabitSource): HabitTopic {
     ...byFront.map((split): Part => ({ what: 'front', split })),
     ...byPressureSide.map((split): Part => ({ what: 'pressure from the', split })),
   ];
+  // One family: the parts say again what all of them say.
+  const standing = offTheField(source, [{ what: null, split: all }, ...parts], ({ split }) => split.forced, 'both');
   const forcing = causes.find(({ value }) => !AS_DESIGNED.includes(value.label));
   const findings: HabitFinding[] = [
     {
@@ -32,7 +34,7 @@ export function pointOfAttackTopic(source: HabitSource): HabitTopic {
       key: ['all'],
       label: 'forced off the design',
       words: attackSplitWords(all, '', 'scout'),
-      status: offTheField([all.forced], (share) => share, 'both').length > 0 ? 'established' : 'counted',
+      status: standing.some(({ what }) => what === null) ? 'established' : 'counted',
     },
     ...(forcing === undefined || forcing.share.known < FEWEST_FOR_PERCENT
       ? []
@@ -45,7 +47,7 @@ export function pointOfAttackTopic(source: HabitSource): HabitTopic {
             status: 'counted' as const,
           },
         ]),
-    ...offTheField(parts, ({ split }) => split.forced, 'both').map(partFinding),
+    ...standing.flatMap(({ what, split }) => (what === null ? [] : [partFinding({ what, split })])),
     ...(otherSide.known < FEWEST_FOR_PERCENT
       ? []
       : [

@@ -6,7 +6,14 @@ import type { Side } from '../../tendencies/tendency-plays.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
 import { counted, FEWEST_FOR_PERCENT, UNLIKELY } from '../../tendencies/words/count-words.js';
 import { openerWords, reactionWords, repeatWords } from '../../tendencies/words/sequence-words.js';
-import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HabitSource } from './habit-claims.js';
+import {
+  foundNothingOn,
+  habitTopic,
+  ofShare,
+  type HabitFinding,
+  type HabitSource,
+  type HeldSource,
+} from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { isApart, offTheField } from './off-the-field.js';
 
@@ -40,7 +47,7 @@ interface OpenerCell {
 }
 
 /** The first snaps of games and second halves: what is called most, and what is called unlike the field. */
-export function openersTopic(source: HabitSource): HabitTopic {
+export function openersTopic(source: HeldSource): HabitTopic {
   const { side, asked } = source;
   const found = OPENED[side].flatMap((dimension) =>
     openers(asked, dimension, OPENING_SNAPS).map((opening) => ({ dimension, opening })),
@@ -48,8 +55,8 @@ export function openersTopic(source: HabitSource): HabitTopic {
   const cells = found.flatMap(({ dimension, opening: { of, values } }) =>
     values.map((value): OpenerCell => ({ of, dimension, value })),
   );
-  const standing = offTheField(cells, ({ value }) => value.share, 'more').filter(({ value: { share, later } }) =>
-    isApart(share, later, asked.confidence),
+  const standing = offTheField(source, cells, ({ value }) => value.share, 'more').filter(
+    ({ value: { share, later } }) => isApart(share, later, asked.confidence),
   );
   const usual = found.flatMap(({ dimension, opening: { of, values } }): OpenerCell[] =>
     values
@@ -127,7 +134,7 @@ interface ReactionCell {
 }
 
 /** The snap after a sack, a turnover, an explosive play. */
-export function reactionsTopic(source: HabitSource): HabitTopic {
+export function reactionsTopic(source: HeldSource): HabitTopic {
   const { side, asked } = source;
   const found = REACTED[side].flatMap((dimension) =>
     reactions(asked, dimension).map((reaction) => ({ dimension, reaction })),
@@ -135,8 +142,8 @@ export function reactionsTopic(source: HabitSource): HabitTopic {
   const cells = found.flatMap(({ dimension, reaction }) =>
     reaction.values.map((value): ReactionCell => ({ dimension, reaction, value })),
   );
-  const standing = offTheField(cells, ({ value }) => value.share, 'more').filter(({ value: { share, otherwise } }) =>
-    isApart(share, otherwise, asked.confidence),
+  const standing = offTheField(source, cells, ({ value }) => value.share, 'more').filter(
+    ({ value: { share, otherwise } }) => isApart(share, otherwise, asked.confidence),
   );
   const usual = found.flatMap(({ dimension, reaction }) =>
     cells

@@ -9,6 +9,8 @@ import type { HabitTopic } from './habits-shape.js';
 
 /** Chance of any false verdict; dozens of shares are judged one by one, so each gets its part of it (Bonferroni). */
 const FALSE_VERDICT = 0.05;
+/** Of each share whether the field moved, and whether the player moved beyond it. */
+const JUDGEMENTS = 2;
 
 /**
  * Who changed when the rules did.
@@ -50,7 +52,7 @@ export function versionTopic(
   const judge = (confidence: number): VersionChange[] =>
     changeOfVersion({ ...asked, confidence }, DRIFTING[side], own, field);
   const told = judge(asked.confidence);
-  const findings = judge(1 - FALSE_VERDICT / Math.max(1, told.length))
+  const findings = judge(1 - FALSE_VERDICT / Math.max(1, JUDGEMENTS * told.length))
     .map(({ verdict }, place) => ({ change: told[place], verdict }))
     .flatMap(({ change, verdict }): HabitFinding[] =>
       change === undefined || verdict === 'not settled' ? [] : [findingOf({ ...change, verdict })],

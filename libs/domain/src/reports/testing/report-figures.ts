@@ -1,5 +1,7 @@
-import type { HabitTopicName } from '../habits/habits-shape.js';
+import type { HabitClaim, HabitTopicName } from '../habits/habits-shape.js';
+import type { RoundReport } from '../round-report-shape.js';
 import { assembleRoundReport } from '../round-report.js';
+import { alikeReport, type AlikeSettings } from './alike-league.js';
 import { PLANTED, plantedReportInput, type PlantedHabits } from './report-league.js';
 
 // Test support: what whole reports on leagues of known habits call established, for the tests and the bench.
@@ -48,8 +50,9 @@ export interface ReportFigures {
 export interface FiguresOfReports {
   readonly reports: number;
   readonly byTopic: Readonly<Record<JudgedTopic, ReportFigures>>;
-  /** By topic of any kind, in how many reports it has anything established. */
+  /** By topic of any kind, in how many reports it has anything established; and in how many any topic has. */
   readonly established: ReadonlyMap<HabitTopicName, number>;
+  readonly withAny: number;
 }
 
 /** @param plantedIn - what a league has, by its number from 0 */
@@ -62,9 +65,11 @@ export function reportFigures(
     JUDGED_TOPICS.map((topic) => [topic, { planted: 0, found: 0, wrong: 0 }]),
   ) as Record<JudgedTopic, { planted: number; found: number; wrong: number }>;
   const established = new Map<HabitTopicName, number>();
+  let withAny = 0;
   for (let league = 0; league < leagues; league += 1) {
     const planted = plantedIn(league);
     const claims = establishedClaims(firstSeed + league, planted);
+    if (claims.length > 0) withAny += 1;
     for (const topic of new Set(claims.map((claim) => claim.topic))) {
       established.set(topic, (established.get(topic) ?? 0) + 1);
     }
@@ -78,13 +83,41 @@ export function reportFigures(
       if (ids.some((id) => !isIn || !follows(id))) figures.wrong += 1;
     }
   }
-  return { reports: leagues, byTopic, established };
+  return { reports: leagues, byTopic, established, withAny };
 }
 
-function establishedClaims(seed: number, planted: PlantedHabits): { id: string; topic: HabitTopicName }[] {
-  const { habits } = assembleRoundReport(plantedReportInput(seed, planted));
+/** On players who are all alike, so that all that is established is chance. */
+export interface AlikeFigures {
+  readonly reports: number;
+  /** By `side topic`, `stands out` among the topics, in how many reports it has anything established. */
+  readonly established: ReadonlyMap<string, number>;
+  readonly withAny: number;
+  /** Lines in all reports together. */
+  readonly lines: number;
+}
+
+export function alikeFigures(reports: number, firstSeed: number, settings: Omit<AlikeSettings, 'seed'>): AlikeFigures {
+  const established = new Map<string, number>();
+  let [withAny, lines] = [0, 0];
+  for (let at = 0; at < reports; at += 1) {
+    const report = alikeReport({ ...settings, seed: firstSeed + at });
+    const shares = [report.offense, report.defense].flatMap(({ side, standsOut }) =>
+      standsOut.filter((one) => one.established).map(() => `${side} stands out`),
+    );
+    const claims = [...shares, ...claimsOf(report).map(({ side, topic }) => `${side} ${topic}`)];
+    lines += claims.length;
+    const found = new Set(claims);
+    if (found.size > 0) withAny += 1;
+    for (const topic of found) established.set(topic, (established.get(topic) ?? 0) + 1);
+  }
+  return { reports, established, withAny, lines };
+}
+
+function establishedClaims(seed: number, planted: PlantedHabits): HabitClaim[] {
+  return claimsOf(assembleRoundReport(plantedReportInput(seed, planted)));
+}
+
+function claimsOf({ habits }: RoundReport): HabitClaim[] {
   const topics = [...(habits?.givesAway ?? []), ...(habits?.sequences ?? []), ...(habits?.changed ?? [])];
-  return topics.flatMap(({ topic, claims }) =>
-    claims.filter(({ status }) => status === 'established').map(({ id }) => ({ id, topic })),
-  );
+  return topics.flatMap(({ claims }) => claims.filter(({ status }) => status === 'established'));
 }

@@ -7,6 +7,7 @@ import {
   clusteredShare,
   differenceOfEstimates,
   leavesOutZero,
+  meanDesignEffect,
   type ClusterCount,
   type EstimatedShare,
 } from './clustered-difference.js';
@@ -63,7 +64,8 @@ function stayedPlaces(field: FieldPlays, player: number, periods: Periods): Int3
  * @param fieldPeriods - of the field's
  * @returns values by dimension, in the order of the batch
  * @throws DomainError `stats.invalid_probability`
- * @see Zou & Donner (2008), Stat. Med. 27, 1693–1702; Kish (1965), Survey Sampling
+ * @see Zou & Donner (2008), Stat. Med. 27, 1693–1702; Kish (1965), Survey Sampling; Rao & Scott (1981), J. Am. Stat. Assoc.
+ *   76, 221–230
  */
 export function changeOfVersion(
   asked: AskedPlays,
@@ -80,14 +82,16 @@ export function changeOfVersion(
     const fieldRead = readDimension(dimension, field.facts, vocabulary);
     const own = countGames(facts, read, periods, places);
     const others = countGames(field.facts, fieldRead, fieldPeriods, stayed);
+    const [ownEffect, fieldEffect] = [effectOf(own, read.values.length), effectOf(others, fieldRead.values.length)];
+    const moved = (later: readonly ClusterCount[], sooner: readonly ClusterCount[], effect: number): EstimatedShare =>
+      differenceOfEstimates(clusteredShare(later, effect, confidence), clusteredShare(sooner, effect, confidence));
     return read.values.flatMap((value, code): VersionChange[] => {
       const fieldCode = fieldRead.values.findIndex(({ key }) => key === value.key);
       const [earlier, recent] = [clusters(own, 'earlier', code), clusters(own, 'recent', code)];
       const [before, after] = [clusters(others, 'earlier', fieldCode), clusters(others, 'recent', fieldCode)];
       if (sumOf([...earlier, ...recent]).count === 0) return [];
       if ([earlier, recent, before, after].some((part) => sumOf(part).known === 0)) return [];
-      const ofPlayer = differenceOfEstimates(clusteredShare(recent, confidence), clusteredShare(earlier, confidence));
-      const ofField = differenceOfEstimates(clusteredShare(after, confidence), clusteredShare(before, confidence));
+      const [ofPlayer, ofField] = [moved(recent, earlier, ownEffect), moved(after, before, fieldEffect)];
       const beyond = differenceOfEstimates(ofPlayer, ofField);
       const cite = (period: number): Evidence =>
         new Evidence(
@@ -114,6 +118,16 @@ export function changeOfVersion(
 function verdictOf(fieldMoved: boolean, beyondField: boolean): VersionVerdict {
   if (beyondField) return fieldMoved ? 'both changed' : 'the player changed';
   return fieldMoved ? 'the version changed' : 'not settled';
+}
+
+/** Of all values of a dimension and both periods. */
+function effectOf(games: readonly GameCounts[], values: number): number {
+  return meanDesignEffect(
+    Array.from({ length: values }, (_, code) => [
+      clusters(games, 'earlier', code),
+      clusters(games, 'recent', code),
+    ]).flat(),
+  );
 }
 
 function clusters(games: readonly GameCounts[], period: 'earlier' | 'recent', code: number): ClusterCount[] {

@@ -13,24 +13,46 @@ export interface EstimatedShare {
 }
 
 /**
- * A share over games whose plans differ: Wilson's interval on the plays divided by the design effect, the variance
- * between games beside that of independent plays. The effect is never taken to be below 1, and a single game, which
- * cannot show it, is taken as it is.
+ * How many times the variance between games is that of independent plays, over all shares of a mix and both periods
+ * together: plans make the plays of a game alike whatever is counted, and few games cannot show for one share how much.
+ * Never below 1.
+ *
+ * @param shares - of each share the games of one period
+ * @see Rao & Scott (1981), J. Am. Stat. Assoc. 76, 221–230 (mean design effect); Kish (1965), Survey Sampling, chapters 6, 8
+ */
+export function meanDesignEffect(shares: readonly (readonly ClusterCount[])[]): number {
+  let [between, independent] = [0, 0];
+  for (const clusters of shares) {
+    const { seen, known, share } = summed(clusters);
+    if (seen.length < 2) continue;
+    between += seen.reduce((sum, cluster) => sum + (cluster.count - share * cluster.known) ** 2, 0);
+    independent += (known * share * (1 - share) * (seen.length - 1)) / seen.length;
+  }
+  return independent === 0 ? 1 : Math.max(1, between / independent);
+}
+
+/**
+ * A share over games whose plans differ: Wilson's interval on the plays divided by the design effect.
  *
  * @param clusters   - games, at least one with known plays
+ * @param effect     - as `meanDesignEffect`
  * @param confidence - in (0, 1)
  * @throws DomainError `stats.invalid_number`, `stats.invalid_probability`
  * @see Kish (1965), Survey Sampling, chapters 6 and 8 (ratio means, design effect)
  */
-export function clusteredShare(clusters: readonly ClusterCount[], confidence: number): EstimatedShare {
+export function clusteredShare(clusters: readonly ClusterCount[], effect: number, confidence: number): EstimatedShare {
+  const { known, share } = summed(clusters);
+  return { share, interval: wilsonIntervalWeighted(share, known / effect, confidence) };
+}
+
+function summed(clusters: readonly ClusterCount[]): {
+  readonly seen: readonly ClusterCount[];
+  readonly known: number;
+  readonly share: number;
+} {
   const seen = clusters.filter(({ known }) => known > 0);
   const known = seen.reduce((sum, cluster) => sum + cluster.known, 0);
-  const share = seen.reduce((sum, { count }) => sum + count, 0) / known;
-  const between = seen.reduce((sum, cluster) => sum + (cluster.count - share * cluster.known) ** 2, 0);
-  const independent = known * share * (1 - share);
-  const games = seen.length;
-  const effect = games < 2 || independent === 0 ? 1 : Math.max(1, (between / independent) * (games / (games - 1)));
-  return { share, interval: wilsonIntervalWeighted(share, known / effect, confidence) };
+  return { seen, known, share: seen.reduce((sum, { count }) => sum + count, 0) / known };
 }
 
 /**

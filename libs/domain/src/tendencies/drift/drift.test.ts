@@ -65,7 +65,7 @@ function asked(facts: TendencyPlays, field: AskedPlays['field'] = null, confiden
 }
 
 const GAMES = { games: 12, from: 12, moved: 0, secondHalf: 0 };
-const SETTINGS = { ...DEFAULT_DRIFT, permutations: 399 };
+const SETTINGS = DEFAULT_DRIFT;
 /** Enough where only whether a dimension drifted is asked, not which share moved. */
 const FEW = 99;
 

@@ -17,8 +17,8 @@ export interface DriftSettings {
   readonly unit: 'game' | 'half';
   /**
    * ≥ 1. Where whole games can be told apart in no more ways than this, all of them are gone through; else so many are
-   * drawn, and the smallest p-value possible is 1 / (permutations + 1). With few of them no share can pass the second
-   * level, whatever it did: allow some ten over the level divided by dimensions and values.
+   * drawn, and twenty times as many of a mix that might then be found, since a share has to reach the level divided by
+   * dimensions and values, which few draws cannot show whatever it did.
    */
   readonly permutations: number;
   /** False discovery rate in (0, 1), over dimensions and then over values inside those that drifted. */
@@ -72,7 +72,7 @@ export interface DimensionDrift {
  * @param among      - ascending places to look at, such as those of one situation; all when left out
  * @throws DomainError `stats.invalid_count`, `stats.invalid_probability`
  * @see Lin (1991), IEEE Trans. Inf. Theory 37, 145–151; Phipson & Smyth (2010), Stat. Appl. Genet. Mol. Biol. 9,
- *   article 39; Newcombe (1998), Stat. Med. 17, 873–890; Benjamini & Bogomolov (2014), J. R. Stat. Soc. B 76, 297–318
+ *   article 39; Besag & Clifford (1991), Biometrika 78, 301–304 (more draws only where they can matter); Newcombe (1998), Stat. Med. 17, 873–890; Benjamini & Bogomolov (2014), J. R. Stat. Soc. B 76, 297–318
  */
 export function drift(
   asked: AskedPlays,
@@ -133,13 +133,16 @@ interface PermutedDrift {
   readonly ofValue: number[];
 }
 
+/** Times as many orders are drawn of a mix that might be found. */
+const MORE_DRAWS = 20;
+
 // Two orders of the same sum differ by rounding only.
 const ROUNDING = 1e-12;
 
 function permuted(
   games: readonly GameCounts[],
   values: number,
-  { unit, permutations }: DriftSettings,
+  { unit, permutations, level }: DriftSettings,
   random: RandomSource,
 ): PermutedDrift | null {
   const earlier = addCounts(
@@ -157,7 +160,7 @@ function permuted(
   const reachedBy = new Array<number>(values).fill(0);
   const { orders, next } =
     unit === 'game' ? byGames(games, values, permutations, random) : byHalves(games, values, random);
-  const tried = orders ?? permutations;
+  let tried = orders ?? permutations;
   for (let permutation = 0; permutation < tried; permutation += 1) {
     const [first, second] = next(permutation);
     // Games of unequal length can leave a period empty only where they have no known plays; that is no distance.
@@ -167,6 +170,9 @@ function permuted(
         if (value >= (distances[code] ?? 0) - ROUNDING) reachedBy[code] = (reachedBy[code] ?? 0) + 1;
       });
     }
+    // What has not reached the level by itself cannot be found among others either, however often it is tried.
+    const isAllDrawn = orders === null && permutation === permutations - 1;
+    if (isAllDrawn && 1 + reached <= level * (1 + permutations)) tried = MORE_DRAWS * permutations;
   }
   // Among all orders is the one that was played; among drawn ones it has to be counted in.
   const pValueOf = (count: number): number => (orders === null ? (1 + count) / (1 + tried) : count / tried);

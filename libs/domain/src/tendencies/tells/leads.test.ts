@@ -59,3 +59,23 @@ it('does not list what was found', () => {
   expect(found.tells).toHaveLength(1);
   expect(leads(found, 3)).toEqual([]);
 });
+
+it('ends where a cue makes no difference and rounding puts both calls below what is expected', () => {
+  // Run and pass of two games: 6.4 and 1.6 runs are expected from a bunch, and there were 6 and 2.
+  const counts = [
+    { bunch: [6, 2], pro: [6, 1] },
+    { bunch: [2, 0], pro: [6, 2] },
+  ];
+  const plays = counts.map((game) =>
+    (['bunch', 'pro'] as const).flatMap((formation) =>
+      (['run', 'pass'] as const).flatMap((called, at) =>
+        Array.from({ length: game[formation][at] ?? 0 }, (): PlaySketch => ({ ...SECOND_AND_LONG, formation, called })),
+      ),
+    ),
+  );
+  const result = tells({
+    plays: gamesOf(plays),
+    ...{ side: 'offense', vocabulary: starterVocabulary(), confidence: 0.9, level: 0.1 },
+  });
+  expect(leads(result, 3)[0]?.pValue).toBeGreaterThan(0.9);
+});

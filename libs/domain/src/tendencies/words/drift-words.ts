@@ -6,21 +6,36 @@ import { callVerb, callWords } from './call-verbs.js';
 import { counted, FEWEST_FOR_PERCENT, percentRange, pValueWords, withCounts } from './count-words.js';
 import { sentence, type Voice } from './voice.js';
 
-/** `call family: the mix moved (p 0.004) between 3 games and 3 games`. */
-export function dimensionDriftWords({ label, drifted, pValue, earlierGames, recentGames }: DimensionDrift): string {
+/**
+ * `call family: the mix moved (p 0.004, one of 6 mixes looked at), 3 games against 3 games`.
+ *
+ * @param mixes - looked at together, which is why a small p-value may not be enough
+ */
+export function dimensionDriftWords(drift: DimensionDrift, mixes: number): string {
+  const { label, drifted, pValue, earlierGames, recentGames } = drift;
   const between = `${counted(earlierGames, 'game')} against ${counted(recentGames, 'game')}`;
-  return drifted
-    ? `${label}: the mix moved (${pValueWords(pValue)}), ${between}`
-    : `${label}: not shown to have moved (${pValueWords(pValue)}), ${between}`;
+  const moved = drifted ? 'the mix moved' : 'not shown to have moved';
+  return `${label}: ${moved} (${pValueWords(pValue)}, ${oneOf(mixes, 'mix', 'mixes')} looked at), ${between}`;
 }
 
-/** `pass 30 of 50, 48-71 %, before and 12 of 40, 20-43 %, since; moved`. */
+function oneOf(count: number, one: string, several: string): string {
+  return count === 1 ? `the only ${one}` : `one of ${count} ${several}`;
+}
+
+/**
+ * `pass 30 of 50, 48-71 %, before and 12 of 40, 20-43 %, since; moved (p 0.002, one of 31 shares of 6 mixes looked at)`.
+ *
+ * @param found - all that was looked at together, which is why a small p-value may not be enough
+ */
 export function driftedShareWords(
   dimension: DimensionName,
   { value, earlier, recent, moved, pValue }: DriftedShare,
+  found: readonly DimensionDrift[],
   voice: Voice,
 ): string {
-  const notes = [`${moved ? 'moved' : 'not shown to have moved'} (${pValueWords(pValue)})`];
+  const shares = found.reduce((sum, one) => sum + one.shares.length, 0);
+  const among = `${oneOf(shares, 'share', 'shares')} of ${counted(found.length, 'mix', 'mixes')} looked at`;
+  const notes = [`${moved ? 'moved' : 'not shown to have moved'} (${pValueWords(pValue)}, ${among})`];
   return sentence({ ...beforeAndSince(dimension, value, earlier, recent), notes }, voice);
 }
 
