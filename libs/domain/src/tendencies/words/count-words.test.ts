@@ -1,4 +1,13 @@
-import { chanceWords, counted, knownNotes, ordinal, pValueWords, shareWords, successNotes, withCounts } from './count-words.js';
+import {
+  chanceWords,
+  counted,
+  knownNotes,
+  ordinal,
+  pValueWords,
+  shareWords,
+  successNotes,
+  withCounts,
+} from './count-words.js';
 
 const INTERVAL = { lower: 0.51, upper: 0.897 };
 const FIELD = { share: 0.81, count: 340, known: 420 };
@@ -52,7 +61,7 @@ it('tells successes only of what was tried', () => {
   expect(successNotes([['there', none]])).toEqual([]);
 });
 
-test('two numbers in a row are kept apart', () => {
+it('keeps two numbers in a row apart', () => {
   expect(withCounts('coverage cover 3', '9 of 12')).toBe('coverage cover 3, 9 of 12');
   expect(withCounts('run', '9 of 12')).toBe('run 9 of 12');
 });
