@@ -21,7 +21,7 @@ function blockMarkup(block: SectionBlock): Html {
           </ul>`;
     }
     case 'table':
-      return html`<table>
+      return html`<table class="stacking">
         <thead>
           <tr>
             ${block.headers.map((header) => html`<th scope="col">${header}</th>`)}
@@ -31,7 +31,12 @@ function blockMarkup(block: SectionBlock): Html {
           ${block.rows.map(
             (cells) =>
               html`<tr>
-                ${cells.map((lines) => html`<td>${lines.map((line) => html`<p>${line}</p>`)}</td>`)}
+                ${cells.map(
+                  (lines, place) =>
+                    html`<td data-header="${block.headers[place] ?? ''}">
+                      ${lines.map((line) => html`<p>${line}</p>`)}
+                    </td>`,
+                )}
               </tr>`,
           )}
         </tbody>
