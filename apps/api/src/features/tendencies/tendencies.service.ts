@@ -188,19 +188,23 @@ export class TendenciesService {
     known?: Reader,
   ): Promise<Scouting[]> {
     const reader = known ?? (await this.reader(db));
-    const visible = playedBefore(
-      await this.charts.ofPlayers(
-        db,
-        players.flatMap(({ recordIds }) => recordIds),
-      ),
-      reader.asOf,
-    );
+    const visible = this.fields.get(fieldKey(db, reader))?.charts ?? (await this.ofPlayers(db, players, reader));
     return players.map((player) => {
       const theirs = visible.filter(
         ({ homePlayerId, awayPlayerId }) => homePlayerId === player.identity || awayPlayerId === player.identity,
       );
       return this.scouting(db, player, theirs, wish, reader);
     });
+  }
+
+  /** Only until the field is there, which has every chart that counts: most questions are answered before it is needed. */
+  private async ofPlayers(
+    db: ClanDatabase,
+    players: readonly KnownPlayer[],
+    { asOf }: Reader,
+  ): Promise<readonly CountingChart[]> {
+    const records = players.flatMap(({ recordIds }) => recordIds);
+    return playedBefore(await this.charts.ofPlayers(db, records), asOf);
   }
 
   private scouting(
