@@ -1,6 +1,6 @@
 import { USUAL_LEAGUE } from '#domain/answers/testing/answer-league.js';
 import { guaranteesOver } from '#domain/answers/testing/mix-league.js';
-import { situationRegretOver } from '#domain/answers/testing/situation-regret.js';
+import { callRegretOver, situationRegretOver } from '#domain/answers/testing/situation-regret.js';
 import { regretOver } from '#domain/answers/testing/regret.js';
 import { wilsonInterval } from '#domain/statistics/wilson-interval.js';
 import { calibrateGiveaways, calibrateMechanisms } from './calibration-reasons.js';
@@ -21,6 +21,7 @@ const GROUPS = [0.6, 0.15, 0.25];
 export function calibrateAnswers(): boolean {
   const regret = printRegret();
   printSituations();
+  printOwnCalls();
   return [regret, printGuarantees(), calibrateMechanisms(), calibrateGiveaways()].every(Boolean);
 }
 
@@ -65,6 +66,21 @@ function printSituations(): void {
         `  by group of situations ${spread}, ${playsACell} a cell: told by group ${told.toFixed(3)}, the same everywhere ` +
           `${everywhere.toFixed(3)} (difference +- ${differenceError.toFixed(3)}), raw means ${raw.toFixed(3)}, ratio ` +
           `${(told / raw).toFixed(2)}; claimed in ${claimed} of ${LEAGUES}`,
+      );
+    }
+  }
+}
+
+/** Calls of ours where every answer comes as often, so that only what a call gives there decides. */
+function printOwnCalls(): void {
+  for (const ofCalls of [0, 0.1, 0.2, 0.3]) {
+    for (const playsACell of [10, 40]) {
+      const bySituation = { shares: GROUPS, spread: 0.1, ofCalls };
+      const league = { ...USUAL_LEAGUE, spread: 0.2, playsACell, bySituation };
+      const { told, everywhere, claimed } = callRegretOver(seeds(80_000), league);
+      console.log(
+        `  our calls by group of situations ${ofCalls}, ${playsACell} a cell: told by group ${told.toFixed(3)}, the same ` +
+          `everywhere ${everywhere.toFixed(3)}; claimed in ${claimed} of ${LEAGUES}`,
       );
     }
   }

@@ -4,7 +4,7 @@ import { UNKNOWN_POINTS } from '../football/expected-points-added.js';
 import type { TendencyPlays } from '../tendencies/tendency-plays.js';
 import type { CodedPlays } from './coded-plays.js';
 import { fitOutcome, type FittedOutcome } from './fitted-outcome.js';
-import { DISTANCE_GROUPS, distanceGroups, situationEffects, type SituationEffects } from './situation-effects.js';
+import { DISTANCE_GROUPS, distanceGroups, effectsOfBoth, type EffectsOfBoth } from './situation-effects.js';
 import { answerLevels, callLevels, type AnswerLevel, type CallLevel, type Levels } from './levels.js';
 
 export interface AnswerModelInput {
@@ -41,8 +41,8 @@ export interface AnswerModel {
   readonly success: FittedOutcome | null;
   /** Of each play by yards to go; see `distanceGroups`. */
   readonly group: Int8Array;
-  /** What answers give more in one group than in another, in points; null where the archive does not tell. */
-  readonly bySituation: SituationEffects | null;
+  /** What calls and answers give more in one group than in another, in points. */
+  readonly bySituation: EffectsOfBoth;
 }
 
 /**
@@ -97,7 +97,8 @@ export function fitAnswerModel({ facts, offenseOf, defenseOf, players, vocabular
     points,
     success: fitOutcome(coded, succeeded),
     group,
-    bySituation: points === null ? null : situationEffects(points, pointsAdded, group, DISTANCE_GROUPS),
+    bySituation:
+      points === null ? { calls: null, answers: null } : effectsOfBoth(points, pointsAdded, group, DISTANCE_GROUPS),
   };
 }
 

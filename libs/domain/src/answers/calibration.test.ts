@@ -1,9 +1,12 @@
 import { fitOutcome } from './fitted-outcome.js';
 import { playerEffects } from './player-effects.js';
 import { situationMeans } from './coded-plays.js';
+import type { CallOption } from './options.js';
+import { PayoffTable } from './payoffs.js';
+import { effectsOfBoth } from './situation-effects.js';
 import { answerLeague, USUAL_LEAGUE } from './testing/answer-league.js';
 import { guaranteesOver } from './testing/mix-league.js';
-import { situationRegretOver } from './testing/situation-regret.js';
+import { callRegretOver, situationRegretOver } from './testing/situation-regret.js';
 import { regretOver } from './testing/regret.js';
 
 // Small sizes of what `npm run bench -- calibration` prints: see docs/reference/calibration.md. Leagues of eight calls,
@@ -41,6 +44,47 @@ describe('answers by yards to go', () => {
     const regret = situationRegretOver(seeds(6_000, 20), { ...league, bySituation: { shares, spread: 0 } });
     expect(regret.claimed).toBeLessThanOrEqual(4);
     expect(regret.told).toBeLessThanOrEqual(1.05 * regret.everywhere);
+  });
+});
+
+describe('our calls by yards to go', () => {
+  const shares = [0.6, 0.15, 0.25];
+  const league = { ...USUAL_LEAGUE, spread: 0.2, playsACell: 40 };
+
+  it('cost less where calls differ from group to group', () => {
+    const bySituation = { shares, spread: 0.1, ofCalls: 0.2 };
+    const { told, everywhere, claimed } = callRegretOver(seeds(7_000, 20), { ...league, bySituation });
+    expect(told).toBeLessThan(0.7 * everywhere);
+    expect(claimed).toBeGreaterThan(10);
+  });
+
+  it('are left alone where only answers do', () => {
+    const { told, everywhere, claimed } = callRegretOver(seeds(8_000, 20), {
+      ...league,
+      bySituation: { shares, spread: 0.2 },
+    });
+    expect(claimed).toBeLessThanOrEqual(4);
+    expect(told).toBeLessThanOrEqual(1.05 * everywhere);
+  });
+
+  it('make another row of the same game the best', () => {
+    const bySituation = { shares, spread: 0, ofCalls: 0.3 };
+    const { coded, outcome } = answerLeague({ ...league, seed: 7_001, bySituation });
+    const fitted = fitOutcome(coded, outcome);
+    if (fitted === null) throw new Error('the league could not be fitted');
+    const table = new PayoffTable(fitted, 1, effectsOfBoth(fitted, outcome, coded.situation, shares.length));
+    const option = (level: number): CallOption => ({
+      ...{ key: `${level}`, label: `${level}`, menu: null, byItsLike: false },
+      levels: [{ level, weight: 1 }],
+    });
+    const options = Array.from({ length: 8 }, (_, level) => option(level));
+    const best = [0, 1, 2].map((group) => {
+      const here = shares.map((_, at) => (at === group ? 1 : 0));
+      const { payoffs } = table.game('defense', options, options, new Array<number>(8).fill(1), here);
+      const means = payoffs.map((row) => row.reduce((sum, gain) => sum + gain, 0));
+      return means.indexOf(Math.max(...means));
+    });
+    expect(new Set(best).size).toBeGreaterThan(1);
   });
 });
 

@@ -4,7 +4,7 @@ import type { CallOption } from './options.js';
 import type { FittedOutcome, WeightedCell } from './fitted-outcome.js';
 import type { MixGame } from './call-mix.js';
 import { PosteriorDraws } from './posterior-draws.js';
-import type { SituationEffects } from './situation-effects.js';
+import type { EffectsOfBoth } from './situation-effects.js';
 
 const DRAWS = 400;
 
@@ -26,16 +26,16 @@ export class PayoffTable {
   readonly #kept = new Map<string, Meeting[]>();
   readonly #draws: PosteriorDraws;
 
-  readonly #normals = new Map<number, Float64Array>();
+  readonly #normals = { calls: new Map<number, Float64Array>(), answers: new Map<number, Float64Array>() };
 
   /**
    * @param seed        - of the posterior draws
-   * @param bySituation - what answers give more in one group of situations than in another
+   * @param bySituation - what calls and answers give more in one group of situations than in another
    */
   constructor(
     private readonly outcome: FittedOutcome,
     private readonly seed: number,
-    private readonly bySituation: SituationEffects | null = null,
+    private readonly bySituation: EffectsOfBoth = { calls: null, answers: null },
   ) {
     this.#draws = new PosteriorDraws(outcome, DRAWS, seed);
   }
@@ -55,15 +55,18 @@ export class PayoffTable {
     groups: readonly number[] = [],
   ): MixGame {
     const sign = theirSide === 'offense' ? -1 : 1;
-    const beside = new Map(
-      (theirSide === 'offense' ? ours : theirs).map((answer) => [answer, this.#here(answer, groups)]),
-    );
+    const [ourKind, theirKind] =
+      theirSide === 'offense' ? (['answers', 'calls'] as const) : (['calls', 'answers'] as const);
+    const theirsHere = theirs.map((their) => this.#here(theirKind, their, groups));
     const meetings = ours.map((our) => {
       const byLevel = this.#keptOf(theirSide, our);
-      return theirs.map((their) => {
-        const here = beside.get(theirSide === 'offense' ? our : their) ?? null;
+      const ourHere = this.#here(ourKind, our, groups);
+      return theirs.map((their, column) => {
         const draws = new Float64Array(DRAWS);
-        let mean = here === null ? 0 : addTimes(draws, sign, here);
+        let mean = 0;
+        for (const here of [ourHere, theirsHere[column] ?? null]) {
+          if (here !== null) mean += addTimes(draws, sign, here);
+        }
         for (const { level, weight } of their.levels) {
           mean += addTimes(draws, sign * weight, this.#meeting(byLevel, theirSide, our, level));
         }
@@ -95,9 +98,9 @@ export class PayoffTable {
     return made;
   }
 
-  /** What an answer gives more where plays are of these groups; null where that is told apart nowhere. */
-  #here({ levels }: CallOption, groups: readonly number[]): Meeting | null {
-    const effects = this.bySituation;
+  /** What a call or answer gives more where plays are of these groups; null where that is told apart nowhere. */
+  #here(kind: keyof EffectsOfBoth, { levels }: CallOption, groups: readonly number[]): Meeting | null {
+    const effects = this.bySituation[kind];
     if (effects === null) return null;
     const draws = new Float64Array(DRAWS);
     let mean = 0;
@@ -107,7 +110,7 @@ export class PayoffTable {
         const cell = level * effects.groups + group;
         const own = weight * share * (effects.means[cell] ?? 0);
         const deviation = weight * share * (effects.deviations[cell] ?? 0);
-        const normals = this.#normalsOf(cell);
+        const normals = this.#normalsOf(kind, cell);
         mean += own;
         for (let draw = 0; draw < DRAWS; draw += 1)
           draws[draw] = (draws[draw] ?? 0) + own + deviation * (normals[draw] ?? 0);
@@ -117,12 +120,13 @@ export class PayoffTable {
   }
 
   /** The same for every option that the cell is part of, so that what they share is drawn alike. */
-  #normalsOf(cell: number): Float64Array {
-    const kept = this.#normals.get(cell);
+  #normalsOf(kind: keyof EffectsOfBoth, cell: number): Float64Array {
+    const kept = this.#normals[kind].get(cell);
     if (kept !== undefined) return kept;
-    const random = seededRandom((this.seed % 2 ** 20) * 2 ** 31 + 2 ** 30 + cell);
+    const apart = kind === 'calls' ? 2 ** 29 : 0;
+    const random = seededRandom((this.seed % 2 ** 20) * 2 ** 31 + 2 ** 30 + apart + cell);
     const normals = Float64Array.from({ length: DRAWS }, () => drawNormal(random));
-    this.#normals.set(cell, normals);
+    this.#normals[kind].set(cell, normals);
     return normals;
   }
 }

@@ -5,7 +5,7 @@ import type { FittedOutcome } from './fitted-outcome.js';
 
 /** Up to this many yards to go from second down on is short, and from that many on long. Common practice, no source. */
 const [SHORT, LONG] = [3, 7];
-/** Short, as usual, long: finer groups are too thin to tell an answer's part in them. */
+/** Short, as usual, long: finer groups are too thin to tell a call's or an answer's part in them. */
 export const DISTANCE_GROUPS = 3;
 
 /** The group of each play by yards to go; -1 where down or distance is not known. */
@@ -20,15 +20,37 @@ export function distanceGroups(plays: PlayColumns): Int8Array {
   return groups;
 }
 
-/** How far each answer gives more or less in a group of situations than it gives everywhere. */
+/** How far each call, or each answer, gives more or less in a group of situations than it gives everywhere. */
 export interface SituationEffects {
-  /** Between the groups of an answer, in the square of the outcome's unit; above 0. */
+  /** Between the groups of one of them, in the square of the outcome's unit; above 0. */
   readonly variance: number;
   readonly groups: number;
-  /** Answers x groups: means of the posteriors, each drawn to 0. */
+  /** Calls or answers x groups: means of the posteriors, each drawn to 0. */
   readonly means: Float64Array;
   /** Of the same, their standard deviations. */
   readonly deviations: Float64Array;
+}
+
+/** Of both sides; null where the data do not speak for them. */
+export interface EffectsOfBoth {
+  readonly calls: SituationEffects | null;
+  readonly answers: SituationEffects | null;
+}
+
+/**
+ * What answers give by group of situations, and then what calls do beside that: a draw that pays on third and long and
+ * nowhere else is called there whatever it meets.
+ *
+ * @see situationEffects
+ */
+export function effectsOfBoth(
+  fitted: FittedOutcome,
+  outcome: Float64Array,
+  group: Int8Array,
+  groups: number,
+): EffectsOfBoth {
+  const answers = situationEffects(fitted, outcome, group, groups, 'answer', null);
+  return { answers, calls: situationEffects(fitted, outcome, group, groups, 'call', answers) };
 }
 
 /**
@@ -40,12 +62,13 @@ export interface SituationEffects {
 const LEAST_GAIN = 2.706;
 
 /**
- * What answers give beside situation, call, answer and players, by group of situations: sums of what the fitted model
- * leaves, each answer's own mean taken out, and drawn to 0 by the variance that restricted likelihood finds. Call, answer
- * and players are held as they were fitted.
+ * What calls or answers give beside situation, call, answer and players, by group of situations: sums of what the fitted
+ * model leaves, the own mean of each taken out, and drawn to 0 by the variance that restricted likelihood finds. Call,
+ * answer and players are held as they were fitted.
  *
  * @param group  - one a play, below `groups`; -1 takes no part
  * @param groups - at least 1
+ * @param beside - of answers, where they are taken out first
  * @returns null where the data do not speak for such a variance
  * @see Patterson & Thompson (1971), Biometrika 58, 545–554
  */
@@ -54,11 +77,13 @@ export function situationEffects(
   outcome: Float64Array,
   group: Int8Array,
   groups: number,
+  whose: 'call' | 'answer',
+  beside: SituationEffects | null,
 ): SituationEffects | null {
-  const { answers } = fitted.coded;
+  const levels = whose === 'call' ? fitted.coded.calls : fitted.coded.answers;
   const residual = fitted.variances.residual;
-  const { counts, sums } = sumsByGroup(fitted, outcome, group, groups);
-  const profile = (between: number): Profile => profileAt(between, { counts, sums, answers, groups, residual });
+  const { counts, sums } = sumsByGroup(fitted, outcome, group, { groups, levels, whose, beside });
+  const profile = (between: number): Profile => profileAt(between, { counts, sums, levels, groups, residual });
   const none = profile(0);
   if (!(none.slope > 0)) return null;
   let high = residual / 1000;
@@ -78,21 +103,34 @@ export function situationEffects(
 }
 
 interface GroupSums {
-  /** Answers x groups. */
+  /** Calls or answers x groups. */
   readonly counts: Float64Array;
   readonly sums: Float64Array;
 }
 
-function sumsByGroup(fitted: FittedOutcome, outcome: Float64Array, group: Int8Array, groups: number): GroupSums {
-  const { call, answer, answers } = fitted.coded;
-  const [counts, sums] = [new Float64Array(answers * groups), new Float64Array(answers * groups)];
+interface Grouping {
+  readonly groups: number;
+  readonly levels: number;
+  readonly whose: 'call' | 'answer';
+  readonly beside: SituationEffects | null;
+}
+
+function sumsByGroup(
+  fitted: FittedOutcome,
+  outcome: Float64Array,
+  group: Int8Array,
+  { groups, levels, whose, beside }: Grouping,
+): GroupSums {
+  const { call, answer } = fitted.coded;
+  const [counts, sums] = [new Float64Array(levels * groups), new Float64Array(levels * groups)];
   for (let play = 0; play < outcome.length; play += 1) {
     const value = outcome[play] ?? UNKNOWN_POINTS;
     const [one, other, of] = [call[play] ?? -1, answer[play] ?? -1, group[play] ?? -1];
     if (value === UNKNOWN_POINTS || one < 0 || other < 0 || of < 0) continue;
-    const cell = other * groups + of;
+    const cell = (whose === 'call' ? one : other) * groups + of;
+    const known = fitted.expectedOf(play) + fitted.predicted(play) + (beside?.means[other * groups + of] ?? 0);
     counts[cell] = (counts[cell] ?? 0) + 1;
-    sums[cell] = (sums[cell] ?? 0) + value - fitted.expectedOf(play) - fitted.predicted(play);
+    sums[cell] = (sums[cell] ?? 0) + value - known;
   }
   return { counts, sums };
 }
@@ -101,18 +139,18 @@ interface Profile {
   /** Of twice the restricted log-likelihood by the variance, and -2 times that likelihood, constants left out. */
   readonly slope: number;
   readonly criterion: number;
-  /** One an answer: the mean of its groups. */
+  /** One a call or answer: the mean of its groups. */
   readonly centres: Float64Array;
 }
 
 function profileAt(
   between: number,
-  { counts, sums, answers, groups, residual }: GroupSums & { answers: number; groups: number; residual: number },
+  { counts, sums, levels, groups, residual }: GroupSums & { levels: number; groups: number; residual: number },
 ): Profile {
-  const centres = new Float64Array(answers);
+  const centres = new Float64Array(levels);
   let [slope, criterion] = [0, 0];
-  for (let answer = 0; answer < answers; answer += 1) {
-    const cells = Array.from({ length: groups }, (_, of) => answer * groups + of)
+  for (let level = 0; level < levels; level += 1) {
+    const cells = Array.from({ length: groups }, (_, of) => level * groups + of)
       .filter((cell) => (counts[cell] ?? 0) > 0)
       .map((cell) => {
         const count = counts[cell] ?? 1;
@@ -121,7 +159,7 @@ function profileAt(
     if (cells.length === 0) continue;
     const precision = cells.reduce((sum, { weight }) => sum + weight, 0);
     const centre = cells.reduce((sum, { weight, mean }) => sum + weight * mean, 0) / precision;
-    centres[answer] = centre;
+    centres[level] = centre;
     criterion += Math.log(precision);
     for (const { weight, mean } of cells) {
       const square = weight * (mean - centre) ** 2;

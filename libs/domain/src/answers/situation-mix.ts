@@ -34,8 +34,8 @@ const MOST_STAND_INS = 8;
 /**
  * Our call mix against an opponent in a situation. Rows and columns are whole calls as they are made in the huddle; what
  * is seen later conditions nothing. Payoffs take players of the field's mean on both sides, beside the mean of the
- * situation; from one situation to another differ what the opponent calls and, where the archive tells it, what an answer
- * gives by yards to go.
+ * situation; from one situation to another differ what the opponent calls and, where the archive tells it, what calls and
+ * answers give by yards to go.
  *
  * @param counts - of the opponent's side of the ball
  * @returns null where nothing of the opponent's is known in the situation, or the archive was too small to fit

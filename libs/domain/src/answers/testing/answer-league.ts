@@ -31,8 +31,9 @@ export interface AnswerLeagueSettings {
   readonly bySituation?: {
     /** Share of the plays in each. */
     readonly shares: readonly number[];
-    /** Standard deviation of an answer's worth between them, in points. */
+    /** Standard deviation of an answer's worth between them, in points, and of a call's; no call differs when left out. */
     readonly spread: number;
+    readonly ofCalls?: number;
   };
 }
 
@@ -70,14 +71,16 @@ export function answerLeague(settings: AnswerLeagueSettings): AnswerLeague {
   const tastes = (count: number): number[][] =>
     Array.from({ length: players }, () => drawDirichlet(random, new Array<number>(count).fill(taste)));
   const [callTastes, answerTastes] = [tastes(calls), tastes(answers)];
-  const { shares = [1], spread: between = 0 } = settings.bySituation ?? {};
+  const { shares = [1], spread: between = 0, ofCalls: betweenCalls = 0 } = settings.bySituation ?? {};
   // Nothing is drawn where there is one group, so that its leagues stay what they were.
   const ofGroup = shares.length === 1 ? [] : centred(normals(answers * shares.length, between), shares);
+  const ofCallGroup = betweenCalls === 0 ? [] : centred(normals(calls * shares.length, betweenCalls), shares);
   const truth = (call: number, answer: number, group = -1): number =>
     (ofCall[call] ?? 0) +
     (ofAnswer[answer] ?? 0) +
     (ofPair[call * answers + answer] ?? 0) +
-    (ofGroup[answer * shares.length + group] ?? 0);
+    (ofGroup[answer * shares.length + group] ?? 0) +
+    (ofCallGroup[call * shares.length + group] ?? 0);
 
   const count = calls * answers * playsACell;
   const coded = {
@@ -119,11 +122,11 @@ export function answerLeague(settings: AnswerLeagueSettings): AnswerLeague {
   return { coded, outcome, truth, callShares: (player) => callTastes[player] ?? [] };
 }
 
-/** Less each answer's mean over the plays, so that its worth everywhere stays what it was. */
+/** Less each call's or answer's mean over the plays, so that its worth everywhere stays what it was. */
 function centred(effects: readonly number[], shares: readonly number[]): number[] {
   const groups = shares.length;
-  const mean = (answer: number): number =>
-    shares.reduce((sum, share, group) => sum + share * (effects[answer * groups + group] ?? 0), 0);
+  const mean = (level: number): number =>
+    shares.reduce((sum, share, group) => sum + share * (effects[level * groups + group] ?? 0), 0);
   return effects.map((effect, at) => effect - mean(Math.floor(at / groups)));
 }
 

@@ -4,7 +4,7 @@ import { callMix } from '../call-mix.js';
 import { fitOutcome } from '../fitted-outcome.js';
 import type { CallOption } from '../options.js';
 import { PayoffTable } from '../payoffs.js';
-import { situationEffects } from '../situation-effects.js';
+import { effectsOfBoth } from '../situation-effects.js';
 import { worstColumn } from '../zero-sum.js';
 import { answerLeague, type AnswerLeagueSettings } from './answer-league.js';
 
@@ -44,7 +44,7 @@ export function guaranteesOver(
     ).map((share) => 34 * share);
     // Of the last group of situations where there are several: the table is told which.
     const groups = settings.bySituation?.shares.map((_, at, all) => (at === all.length - 1 ? 1 : 0)) ?? [];
-    const effects = groups.length < 2 ? null : situationEffects(fitted, outcome, coded.situation, groups.length);
+    const effects = groups.length < 2 ? undefined : effectsOfBoth(fitted, outcome, coded.situation, groups.length);
     const game = new PayoffTable(fitted, seed, effects).game('offense', answers, calls, alpha, groups);
     const { dial } = callMix(game, { confidence: 0.9, seed });
     const [safe] = dial;
