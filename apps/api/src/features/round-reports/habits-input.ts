@@ -1,3 +1,4 @@
+import type { MenuCall } from '#domain/answers/options.js';
 import type { HabitsInput, HabitSide } from '#domain/reports/habits/habits.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import type { AskedPlays } from '#domain/tendencies/decisions/asked-plays.js';
@@ -9,8 +10,14 @@ import type { AskedSide, Scouting } from '../tendencies/tendencies.service.js';
  *
  * @param all   - every counting chart of the player
  * @param whole - those that looked at every snap, for what follows what
+ * @param menu  - our installed calls
  */
-export async function habitsInput(all: Scouting, whole: Scouting, confidence: number): Promise<HabitsInput> {
+export async function habitsInput(
+  all: Scouting,
+  whole: Scouting,
+  menu: readonly MenuCall[],
+  confidence: number,
+): Promise<HabitsInput> {
   const offense = await all.asked('offense');
   const defense = await all.asked('defense');
   const side = async (of: AskedSide): Promise<HabitSide> => ({
@@ -24,6 +31,7 @@ export async function habitsInput(all: Scouting, whole: Scouting, confidence: nu
     fieldVersions: offense.fieldCharts.map(({ rulesVersion }) => rulesVersion),
     situations: DEFAULT_FOOTBALL_SETTINGS.situations,
     clock: clockOfGames([...offense.charts, ...offense.fieldCharts]),
+    menu,
   };
 }
 

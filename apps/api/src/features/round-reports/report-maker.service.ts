@@ -82,7 +82,7 @@ export class ReportMakerService {
       defense: { facts: defense.plays, profile: defense.profile },
       ...(wish.next !== null && { next: wish.next }),
       ...(wish.habits && {
-        habits: await habitsInput(scouting, whole, SETTINGS.confidence),
+        habits: await habitsInput(scouting, whole, await this.answers.menuOf(db, reader), SETTINGS.confidence),
         answers: await this.answers.ofReport(db, opponent.identity, SETTINGS.confidence, reader),
         notes: await this.notes(db),
         predicted: await predictions(scouting, [offense.profile, defense.profile]),

@@ -1,3 +1,4 @@
+import type { MenuCall } from '../../answers/options.js';
 import { starterVocabulary } from '../../charting/vocabulary.js';
 import { clockSituationCodes, DEFAULT_CLOCK_SETTINGS } from '../../football/clock-situations.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '../../tendencies/classify-plays.js';
@@ -21,6 +22,7 @@ export function habitsInput(
   defense: Games = [],
   field: Games = [],
   games: readonly Partial<HabitGame>[] = [],
+  menu: readonly MenuCall[] = [],
 ): HabitsInput {
   const side = (of: Games): HabitsInput['offense'] => {
     const asked = askedPlays(of, field);
@@ -36,6 +38,7 @@ export function habitsInput(
     fieldVersions: field.map((_, game) => (game % 2 === 0 ? '3.0' : '3.1')),
     situations: DEFAULT_FOOTBALL_SETTINGS.situations,
     clock: (plays) => clockSituationCodes(plays, DEFAULT_CLOCK_SETTINGS, 900),
+    menu,
   };
 }
 

@@ -1,3 +1,5 @@
+import type { MenuCall } from '../../answers/options.js';
+import { starterVocabulary } from '../../charting/vocabulary.js';
 import { seededRandom } from '../../statistics/seeded-random.js';
 import { times, type ChartedRow } from '../../tendencies/charted-rows.js';
 import { reportHabits } from './habits.js';
@@ -70,6 +72,24 @@ describe('the habits of a report', () => {
       events: [],
       overEvents: [],
     });
+  });
+
+  it('name our own calls that hit what the defender controlled by hand leaves', () => {
+    const thrown: ChartedRow = {
+      ...{ ...SNAP, down: 3, distance: 8, snapResult: 'snapResult.complete', yardsGained: 9, concept: 'concept.mesh' },
+      ...{ manualDefenderAction: 'manualDefenderAction.rushes', targetDepth: 'targetDepth.short' },
+      targetZone: 'targetZone.middle',
+    };
+    const mesh: MenuCall = {
+      ...{ id: 'one', side: 'offense', name: 'Broom Closet', rehearsed: false, byCheck: false, formationId: null },
+      conceptId: starterVocabulary().idOfCode('concept.mesh'),
+      ...{ frontId: null, coverageId: null, pressureId: null },
+    };
+    const found = reportHabits(habitsInput([], [times(6, thrown)], [], [], [mesh]), 7);
+    const opening = topicOf(found, 'manualDefender', 'defense').claims.find(({ id }) => id.includes('opening'));
+    expect(opening?.words).toMatch(
+      /^rushes leaves the short middle: .*; of ours Broom Closet \(mesh\): thrown there 6 of 6 by anybody, succeeded 6 of 6; not rehearsed$/,
+    );
   });
 
   it('say one honest line where nothing is known', () => {

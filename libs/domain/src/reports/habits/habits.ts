@@ -1,4 +1,5 @@
 import { seededRandom } from '../../statistics/seeded-random.js';
+import type { MenuCall } from '../../answers/options.js';
 import type { SituationSettings } from '../../football/situations.js';
 import type { AskedPlays } from '../../tendencies/decisions/asked-plays.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
@@ -39,6 +40,8 @@ export interface HabitsInput {
   readonly situations: SituationSettings;
   /** The situation by clock and score of the player's plays and of the field's. */
   readonly clock: DecisionSettings['clock'];
+  /** Our installed calls, for what the defender controlled by hand leaves open. */
+  readonly menu: readonly MenuCall[];
 }
 
 /**
@@ -50,7 +53,7 @@ export interface HabitsInput {
  */
 export function reportHabits(input: HabitsInput, seed: number): ReportHabits {
   const random = seededRandom(seed);
-  const { games, fieldVersions, situations, clock } = input;
+  const { games, fieldVersions, situations, clock, menu } = input;
   const order = playedOrder(games);
   const events = eventsOf(games);
   const sides = (['offense', 'defense'] as const).filter((side) => input[side].asked.facts.counts.includes(1));
@@ -68,7 +71,7 @@ export function reportHabits(input: HabitsInput, seed: number): ReportHabits {
       ...(side === 'defense'
         ? [
             { source: of, topic: disguiseTopic },
-            { source: of, topic: manualDefenderTopic },
+            { source: of, topic: (asked: HeldSource) => manualDefenderTopic(asked, menu) },
           ]
         : []),
       { source: whole, topic: openersTopic },

@@ -1,13 +1,15 @@
+import type { MenuCall } from '../../answers/options.js';
 import {
   manualDefender,
   type ActionOpening,
   type ManualDefender,
   type ManualDefenderSituation,
 } from '../../tendencies/manual-defender/manual-defender.js';
+import { ownCallsInto } from '../../tendencies/manual-defender/own-calls-into.js';
 import type { ValueCount } from '../../tendencies/decisions/value-counts.js';
 import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
 import { anyOf, counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
-import { controlledDefenderWords, openingWords } from '../../tendencies/words/defense-words.js';
+import { controlledDefenderWords, openingWords, ownCallIntoWords } from '../../tendencies/words/defense-words.js';
 import { foundNothingOn, habitTopic, ofShare, type HabitFinding, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 import { offTheField } from './off-the-field.js';
@@ -22,12 +24,13 @@ interface Placed {
 
 const MOST_PLACED = 4;
 const MOST_OPENINGS = 2;
+const MOST_OWN_CALLS = 2;
 /** What is done less often than one time in three is no usual place, and three throws open nothing. Choices, no source. */
 const USUAL = 1 / 3;
 const FEWEST_THROWS = 5;
 
 /** Where the defender that is controlled by hand starts, what it does, and what that opens. */
-export function manualDefenderTopic(source: HeldSource): HabitTopic {
+export function manualDefenderTopic(source: HeldSource, menu: readonly MenuCall[]): HabitTopic {
   const found = manualDefender(source.asked);
   const all = found.situations.find(({ situation }) => situation === ALL_SNAPS);
   const [starts, acts] = [all?.starts[0]?.share.known ?? 0, all?.actions[0]?.share.known ?? 0];
@@ -42,7 +45,7 @@ export function manualDefenderTopic(source: HeldSource): HabitTopic {
     ...found.openings
       .filter(({ hits }) => hits.known >= FEWEST_THROWS && hits.count > 0)
       .slice(0, MOST_OPENINGS)
-      .map(openingFinding),
+      .map((opening) => openingFinding(source, opening, menu)),
   ];
   return habitTopic(source, 'manualDefender', note, findings, foundNothingOn(starts + acts));
 }
@@ -77,13 +80,17 @@ function placedFindings(
   });
 }
 
-function openingFinding(opening: ActionOpening): HabitFinding {
+function openingFinding({ asked }: HeldSource, opening: ActionOpening, menu: readonly MenuCall[]): HabitFinding {
   const { action, area, hits } = opening;
+  const { facts, field, vocabulary } = asked;
+  const ours = ownCallsInto(field?.facts ?? facts, vocabulary, area, menu)
+    .slice(0, MOST_OWN_CALLS)
+    .map((into) => ownCallIntoWords(into, vocabulary.byId(into.call.conceptId ?? -1)?.name ?? ''));
   return {
     ...ofShare(hits),
     key: ['opening', action.key],
     label: `throws to the ${area.name} when the controlled defender: ${action.label}`,
-    words: openingWords(opening, 'scout'),
+    words: [openingWords(opening, 'scout'), ...ours.map((words) => `of ours ${words}`)].join('; '),
     status: 'counted',
   };
 }

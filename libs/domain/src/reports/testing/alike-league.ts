@@ -136,6 +136,7 @@ export function alikeHabits(settings: AlikeSettings): HabitsInput {
     ),
     situations: DEFAULT_FOOTBALL_SETTINGS.situations,
     clock: (plays) => clockSituationCodes(plays, DEFAULT_CLOCK_SETTINGS, 900),
+    menu: [],
   };
 }
 

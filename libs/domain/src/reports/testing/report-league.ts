@@ -95,6 +95,7 @@ export function plantedReportInput(seed: number, planted: PlantedHabits): RoundR
       fieldVersions: [],
       situations: DEFAULT_FOOTBALL_SETTINGS.situations,
       clock: (plays) => clockSituationCodes(plays, DEFAULT_CLOCK_SETTINGS, 900),
+      menu: [],
     },
   };
 }
