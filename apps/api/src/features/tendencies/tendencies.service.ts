@@ -46,6 +46,8 @@ const TERM_FIELDS: ReadonlySet<string> = new Set(
 
 /** The field as one clan sees it at one revision of the archive. */
 interface Field {
+  /** In which its plays were read. */
+  readonly vocabulary: Vocabulary;
   readonly players: ReadonlyMap<string, number>;
   /** In the order of every batch here. */
   readonly charts: readonly CountingChart[];
@@ -165,8 +167,10 @@ export class TendenciesService {
 
   /** What is the same for every player of whom this reader asks; to be asked while something else is on its way. */
   async reader(db: ClanDatabase, asOf: string | null = null): Promise<Reader> {
-    const [vocabulary, archive] = await Promise.all([this.terms.vocabulary(db), this.charts.archiveRevision(db)]);
-    return { vocabulary, archive, asOf };
+    const archive = await this.charts.archiveRevision(db);
+    // A change of the clan's words raises the revision too.
+    const known = this.fields.get(fieldKey(db, { archive, asOf }))?.vocabulary;
+    return { vocabulary: known ?? (await this.terms.vocabulary(db)), archive, asOf };
   }
 
   async scout(
@@ -338,6 +342,7 @@ export class TendenciesService {
         situations,
       });
     const field: Field = {
+      vocabulary,
       players,
       charts,
       expectedPoints: fitExpectedPoints(gathered, vocabulary, DEFAULT_EXPECTED_POINTS),
