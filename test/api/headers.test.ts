@@ -86,3 +86,29 @@ describe('a page of another origin', () => {
     expect(answer.headers['access-control-expose-headers']).toContain('ETag');
   });
 });
+
+describe('an address', () => {
+  it('is found in capitals, and with a slash at its end', async () => {
+    const { body } = await api.as(clan).get('/v1/events').expect(200);
+    expect((await api.as(clan).get('/V1/Events').expect(200)).body).toEqual(body);
+    expect((await api.as(clan).get('/v1/events/').expect(200)).body).toEqual(body);
+  });
+
+  it('that only begins like one is none', async () => {
+    for (const path of ['/v1', '/v1/event', '/v1/eventsx', '//v1/events', '/v1//events']) {
+      await api.as(clan).get(path).expect(404);
+    }
+  });
+
+  it('says which methods it has, all of its resource counted', async () => {
+    const { headers } = await api.anonymous.options('/v1/events').expect(200);
+    expect(headers['allow']).toBe('GET, HEAD, POST');
+  });
+
+  it('answers HEAD as GET, without the body', async () => {
+    const got = await api.as(clan).get('/v1/events').expect(200);
+    const { headers, text } = await api.as(clan).head('/v1/events').expect(200);
+    expect(headers['etag']).toBe(got.headers['etag']);
+    expect(text).toBeUndefined();
+  });
+});

@@ -38,7 +38,8 @@ export class Contract {
       Object.entries(item).map(([method, operation]) => ({
         method: method.toUpperCase(),
         path,
-        pattern: new RegExp(`^${path.replace(/\{[^}]+\}/g, '[^/]+')}$`),
+        // In capitals and with a slash at the end an address is the same.
+        pattern: new RegExp(`^${path.replace(/\{[^}]+\}/g, '[^/]+')}/?$`, 'i'),
         responses: Object.fromEntries(
           Object.entries(operation['responses'] as Record<string, Json>).map(([status, response]) => [
             status,
@@ -56,7 +57,8 @@ export class Contract {
     if (method === 'OPTIONS') return;
     // Pages are for people, and no part of the description.
     if (/^\/(docs|openapi\.json|account|invitation\/)/.test(address.pathname)) return;
-    const route = this.routes.find((known) => known.method === method && known.pattern.test(address.pathname));
+    const asked = method === 'HEAD' ? 'GET' : method;
+    const route = this.routes.find((known) => known.method === asked && known.pattern.test(address.pathname));
     const where = `${method} ${route?.path ?? address.pathname} ${response.status}`;
     const documented = route === undefined ? undefined : documentedAs(route, response.status);
     if (route !== undefined && documented === undefined) {
@@ -75,7 +77,7 @@ export class Contract {
       failures.push(`${where}: ${type} is not documented`);
       return;
     }
-    if (!type.endsWith('json')) return;
+    if (!type.endsWith('json') || method === 'HEAD') return;
     this.checkBody(where, media['schema'] as Json | undefined, response.body, address.searchParams.has('fields'));
   }
 
