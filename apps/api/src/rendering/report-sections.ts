@@ -122,12 +122,20 @@ export function headBlocks(
   ];
 }
 
+/** What "established" is worth: each kind of finding lets chance through seldom, and a report has many kinds. */
+export const BY_CHANCE: readonly SectionBlock[] = [
+  text(
+    'Established leaves room for chance: of a hundred simulated reports on players who do nothing but what everybody does, ' +
+      'about thirty established something, mostly in one line. The more hangs on a line, the more its plays are worth a look.',
+  ),
+];
+
 function chartBlocks({ sample }: RoundReport, names: ReportNames): SectionBlock[] {
   const charts = sample.charts.map(({ gameId, revision, rulesVersion }) => {
     const rules = rulesVersion === null ? '' : `, rules ${rulesVersion}`;
     return `${names.game(gameId) ?? WITHHELD_GAME}: revision ${revision} of its chart${rules}`;
   });
-  return charts.length === 0 ? [text('No chart of this player is in view.')] : listed(charts);
+  return charts.length === 0 ? [text('No chart of this player is in view.')] : [...listed(charts), ...BY_CHANCE];
 }
 
 /** More leads than this are a list to get lost in. */

@@ -4,7 +4,7 @@ import { filmEntries, gameNumbers, type FilmEntry, type ReportFilm } from '../re
 import { WITHHELD, WITHHELD_GAME, type ReportNames } from '../report-names.js';
 import type { PathStep } from '../report-path.js';
 import { untoldBlocks, UNTOLD_PART } from '../could-not-tell.js';
-import { CAUTION, FILM_TITLE, headBlocks, nextBlocks } from '../report-sections.js';
+import { BY_CHANCE, CAUTION, FILM_TITLE, headBlocks, nextBlocks } from '../report-sections.js';
 import { aheadFigure, dotsFigure, pathFigure } from './figures.js';
 import { Evidence } from './evidence.js';
 import { answerSections } from '../answer-sections.js';
@@ -42,7 +42,7 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
       : [part('film', FILM_TITLE, filmList(filmEntries(report, names, film), report), 'Film')]),
     part('path', 'The path so far', pathFigure(who, path), 'Path so far'),
     part(UNTOLD_PART.id, UNTOLD_PART.title, blocksMarkup(untoldBlocks(report, names))),
-    part('rests-on', 'What this rests on', chartTable(report, names, film)),
+    part('rests-on', 'What this rests on', html`${chartTable(report, names, film)}${chanceMarkup(report)}`),
     part('caution', 'Before you use this', blocksMarkup(CAUTION)),
     part('plays', 'Plays behind the numbers', playsMarkup(evidence)),
   ];
@@ -57,6 +57,10 @@ export function roundReportPage({ report, names, film, path }: PageReport, frame
 
 function part(id: string, title: string, markup: Html, inContents = title): PagePart {
   return { id, title, inContents, markup };
+}
+
+function chanceMarkup({ sample }: RoundReport): Html {
+  return sample.charts.length === 0 ? html`` : blocksMarkup(BY_CHANCE);
 }
 
 function playsMarkup(evidence: Evidence): Html {
