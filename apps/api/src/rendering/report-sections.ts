@@ -126,7 +126,7 @@ export function headBlocks(
 export const BY_CHANCE: readonly SectionBlock[] = [
   text(
     'Established leaves room for chance: of a hundred simulated reports on players who do nothing but what everybody does, ' +
-      'about thirty established something, mostly in one line. The more hangs on a line, the more its plays are worth a look.',
+      'thirty to forty established something, mostly in one line or two. The more hangs on a line, the more its plays are worth a look.',
   ),
 ];
 

@@ -211,8 +211,8 @@ What this rests on
 ------------------
   - the first game (game-0): revision 1 of its chart, rules 3.1
 Established leaves room for chance: of a hundred simulated reports on players who do nothing but
-what everybody does, about thirty established something, mostly in one line. The more hangs on a
-line, the more its plays are worth a look.
+what everybody does, thirty to forty established something, mostly in one line or two. The more
+hangs on a line, the more its plays are worth a look.
 
 Before you use this
 -------------------

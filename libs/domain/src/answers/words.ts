@@ -15,10 +15,10 @@ export function pointsWords({ mean, interval }: Estimate): string {
   return `${signed(mean)} points a play ${rangeWords(interval)}`;
 }
 
-/** `0.26 below`: right for what held a call and for what did not. */
-function offExpectation(points: number): string {
+/** `0.26 points a play below`: right for what held a call and for what did not. */
+function offExpectation(points: number, unit: string): string {
   const off = Math.abs(points).toFixed(2);
-  return Number(off) === 0 ? 'none off' : `${off} ${points > 0 ? 'above' : 'below'}`;
+  return Number(off) === 0 ? 'just' : `${off}${unit} ${points > 0 ? 'above' : 'below'}`;
 }
 
 function rangeWords({ lower, upper }: Estimate['interval']): string {
@@ -54,7 +54,7 @@ export function moveWords({ label, plays, games, beyond, results }: MoveAnswer):
   return [
     `${label}: ${counted(plays, 'time')} in ${counted(games, 'game')}`,
     ...success,
-    `points a play ${offExpectation(beyond.mean)} what was expected ${rangeWords(beyond.interval)}`,
+    `${offExpectation(beyond.mean, ' points a play')} what was expected ${rangeWords(beyond.interval)}`,
   ].join('; ');
 }
 
@@ -67,8 +67,8 @@ export function gameMetWords(game: GameMet, offense: string, defense: string): s
 export function gameWords({ plays, beyond, rawBeyond, interval, ...game }: GameMet): string {
   const { successes, trials, expectedSuccesses, answers } = game;
   const words = [
-    `${counted(plays, 'play')}, points a play ${offExpectation(rawBeyond)} what was expected, ` +
-      `${offExpectation(beyond)} it once drawn towards the other games ${rangeWords(interval)}`,
+    `${counted(plays, 'play')}, ${offExpectation(rawBeyond, ' points a play')} what was expected, ` +
+      `${offExpectation(beyond, '')} it once drawn towards the other games ${rangeWords(interval)}`,
     ...(trials === 0 ? [] : [`succeeded ${successes} of ${trials}, expected ${expectedSuccesses.toFixed(1)}`]),
     ...(answers.length === 0
       ? []
@@ -112,18 +112,31 @@ export function answersRestOn({ plays: archive, points }: AnswerModel, plays: nu
 }
 
 /** The same of the answers to several calls. */
-export function archiveRestsOn({ plays: archive, points, facts }: AnswerModel): string {
+export function archiveRestsOn(model: AnswerModel): string {
+  const { plays: archive, points, facts } = model;
   if (points === null) return TOO_FEW_PLAYS;
   const games = counted(facts.plays.charts.length, 'game');
-  return `rests on ${archive} plays of ${games} that can be compared, out of ${facts.plays.count}; ${CHOSEN}`;
+  const own = `rests on ${archive} plays of ${games} that can be compared, out of ${facts.plays.count}`;
+  return [own, CHOSEN, ...alikeEverywhere(model)].join('; ');
+}
+
+/** Why a mix may name one call from first and ten to third and long. */
+function alikeEverywhere({ bySituation: { calls, answers } }: AnswerModel): string[] {
+  const alike = [...(calls === null ? ['calls'] : []), ...(answers === null ? ['answers'] : [])];
+  if (alike.length === 0) return [];
+  return [
+    `what ${alike.join(' and ')} give by yards to go cannot be told from this archive, and counts as the same everywhere`,
+  ];
 }
 
 /** What mixes rest on, and what they leave out. */
-export function mixRestsOn({ plays: archive, points }: AnswerModel, mixes: readonly SituationMix[]): string {
+export function mixRestsOn(model: AnswerModel, mixes: readonly SituationMix[]): string {
+  const { plays: archive, points } = model;
   if (points === null) return TOO_FEW_PLAYS;
   const own = mixes.reduce((sum, { theirs }) => sum + theirs.plays, 0);
-  return (
+  return [
     `rests on ${counted(own, 'play')} of the opponent in ${counted(mixes.length, 'situation')} and on ${archive} plays ` +
-    'of the archive; payoffs are of players of the mean, points a play beside the mean of the situation'
-  );
+      'of the archive; payoffs are of players of the mean, points a play beside the mean of the situation',
+    ...alikeEverywhere(model),
+  ].join('; ');
 }

@@ -19,7 +19,7 @@ export const ANSWERS_EXAMPLE: AnswersResponse = {
   games: [
     {
       words:
-        'Reed Kestrel against Mossback: 4 plays, points a play 0.83 below what was expected, 0.26 below it once drawn towards the other games (-0.71 to +0.19); succeeded 0 of 4, expected 2.3; with three down tight, cover 3 sky, four-man rush (2)',
+        'Reed Kestrel against Mossback: 4 plays, 0.83 points a play below what was expected, 0.26 below it once drawn towards the other games (-0.71 to +0.19); succeeded 0 of 4, expected 2.3; with three down tight, cover 3 sky, four-man rush (2)',
       gameId: EXAMPLE_IDS.game,
       offense: { playerId: EXAMPLE_IDS.player, handle: 'Mossback' },
       defense: { playerId: EXAMPLE_IDS.opponent, handle: 'Reed Kestrel' },
@@ -63,7 +63,7 @@ export const ANSWERS_EXAMPLE: AnswersResponse = {
   moves: [
     {
       words:
-        'safety down strong: 5 times in 4 games; the call succeeded 1 of 5; points a play 0.29 below what was expected (-1.15 to +0.58)',
+        'safety down strong: 5 times in 4 games; the call succeeded 1 of 5; 0.29 points a play below what was expected (-1.15 to +0.58)',
       what: 'alignment',
       label: 'safety down strong',
       termId: 140,
