@@ -1,6 +1,5 @@
 import type { RandomSource } from '../../statistics/seeded-random.js';
 import { subsetCount } from '../../statistics/subsets.js';
-import type { DimensionName } from '../../tendencies/dimension-names.js';
 import {
   DEFAULT_DRIFT,
   drift,
@@ -9,19 +8,13 @@ import {
   type DriftSettings,
 } from '../../tendencies/drift/drift.js';
 import { periodsByHalf, periodsByOrder, type Periods } from '../../tendencies/drift/periods.js';
-import type { Side } from '../../tendencies/tendency-plays.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
 import { counted, FEWEST_FOR_PERCENT } from '../../tendencies/words/count-words.js';
 import { dimensionDriftWords, driftedShareWords } from '../../tendencies/words/drift-words.js';
 import { snapsAndGames } from '../../tendencies/words/rests-on-words.js';
+import { DRIFTING } from './drifting-dimensions.js';
 import { foundNothingOn, habitTopic, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
-
-/** What may drift. */
-export const DRIFTING = {
-  offense: ['called', 'callFamily', 'concept', 'formation', 'motion', 'direction', 'tempo', 'offensivePersonnel'],
-  defense: ['shell', 'coverageFamily', 'coverage', 'front', 'pressure', 'manualDefenderAction'],
-} as const satisfies Record<Side, readonly DimensionName[]>;
 
 /** Moves that are not proven are named only where they are large, and not many of them. */
 const MOST_UNPROVEN = 3;

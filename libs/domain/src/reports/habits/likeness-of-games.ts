@@ -3,7 +3,7 @@ import type { DimensionCodes } from '../../tendencies/dimension-codes.js';
 import type { AskedPlays, FieldPlays } from '../../tendencies/decisions/asked-plays.js';
 import { snapsAndGames } from '../../tendencies/words/rests-on-words.js';
 import type { Side } from '../../tendencies/tendency-plays.js';
-import { DRIFTING } from './change-topics.js';
+import { DRIFTING } from './drifting-dimensions.js';
 
 /** How much less plays say for coming from few games, each of which has a plan of its own. */
 export interface LikenessOfGames {

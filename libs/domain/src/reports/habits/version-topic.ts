@@ -3,7 +3,7 @@ import { periodsOfGames, type Periods } from '../../tendencies/drift/periods.js'
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import { callWords } from '../../tendencies/words/call-verbs.js';
 import { versionChangeWords } from '../../tendencies/words/drift-words.js';
-import { DRIFTING } from './change-topics.js';
+import { DRIFTING } from './drifting-dimensions.js';
 import { habitTopic, type HabitFinding, type HabitSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
 
