@@ -41,6 +41,28 @@ describe('the habits of a report', () => {
     expect(look).toMatchObject({ fieldShare: 0.5, fieldKnown: 120, status: 'established' });
   });
 
+  it('name the nearest looks as not proven where none of so few stands', () => {
+    const game = [
+      ...times(4, call('run', 'jet')),
+      ...times(1, call('pass', 'jet')),
+      ...times(2, call('run', 'none')),
+      ...times(3, call('pass', 'none')),
+    ];
+    const { note, claims, silence } = topicOf(
+      reportHabits(habitsInput([game, game, game], [], six(EVEN_GAME)), 7),
+      'looks',
+    );
+    expect(note).toMatch(/^none of \d+ pairs of look and call seen often enough is shown to be unlike the field's$/);
+    expect(silence).toBeUndefined();
+    const [first] = claims;
+    expect(first?.words).toBe(
+      'motion jet: run 12 of 15, 59-92 %, field 50 % with the same; 6 of 15 from other looks; not proven',
+    );
+    expect(claims.map(({ status }) => status)).toEqual(claims.map(() => 'unproven'));
+    // One line a look.
+    expect(new Set(claims.map(({ words }) => words.split(':')[0])).size).toBe(claims.length);
+  });
+
   it('survive JSON unchanged and are the same whenever they are made again', () => {
     expect(JSON.parse(JSON.stringify(habits))).toEqual(habits);
     expect(reportHabits(habitsInput(six(JET_GAME), [], six(EVEN_GAME)), 7)).toEqual(habits);

@@ -11,7 +11,10 @@ import { shareWords, withCounts, wordedShare } from '../../tendencies/words/coun
 import { cueWords } from '../../tendencies/words/tell-words.js';
 import { habitTopic, ofShare, type HabitFinding, type HeldSource } from './habit-claims.js';
 import type { HabitTopic } from './habits-shape.js';
-import { FEWEST_KNOWN, isApart, offTheField, without } from './off-the-field.js';
+import { FEWEST_KNOWN, heldAgainstField, isApart, without } from './off-the-field.js';
+
+/** Of those that are not proven. A choice, no source. */
+const MOST_LEADS = 3;
 
 interface Look {
   readonly cue: Cue;
@@ -48,20 +51,43 @@ export function looksTopic(source: HeldSource): HabitTopic {
     });
   });
   const tested = looks.filter(({ share }) => share.known >= FEWEST_KNOWN);
-  const standing = offTheField(source, tested, ({ share }) => share, 'more').filter(({ share, otherwise }) =>
-    isApart(share, otherwise, confidence),
+  const held = heldAgainstField(source, tested, ({ share }) => share, 'more').filter(({ item }) =>
+    isApart(item.share, item.otherwise, confidence),
   );
+  const standing = held.filter(({ stands }) => stands);
+  const told = new Set(standing.map(({ item }) => lookOf(item)));
+  const nearest = held
+    .filter(({ stands, item }) => {
+      if (stands || !isMore(item) || told.has(lookOf(item))) return false;
+      // Another call from the same look mostly says the same again.
+      told.add(lookOf(item));
+      return true;
+    })
+    .slice(0, MOST_LEADS);
   return habitTopic(
     source,
     'looks',
-    tested.length === 0
-      ? 'no look was seen often enough with the call known'
-      : standing.length === 0
-        ? `${tested.length === 1 ? 'the one pair' : `none of ${tested.length} pairs`} of look and call seen often enough is ${tested.length === 1 ? 'not ' : ''}unlike the field's`
-        : 'more often from this look than the field, and than this player from other looks; down and distance not held',
-    standing.map(findingOf),
+    tested.length === 0 ? 'no look was seen often enough with the call known' : noteOf(tested.length, standing.length),
+    [...standing, ...nearest].map(({ item, stands }) => findingOf(item, stands)),
     tested.length === 0 ? 'too little film' : 'not found',
   );
+}
+
+function lookOf({ cue, cueValue }: Look): string {
+  return `${cue.names.join('+')} ${cueValue.key}`;
+}
+
+/** Whether the call comes more often from the look, both than of others and than from the player's other looks. */
+function isMore({ share: { count, known, field }, otherwise }: Look): boolean {
+  return count / known > Math.max(field?.share ?? 0, otherwise.count / otherwise.known);
+}
+
+function noteOf(tested: number, standing: number): string {
+  const more = 'more often from this look than the field, and than this player from other looks';
+  if (standing > 0) return `${more}; down and distance not held`;
+  return tested === 1
+    ? "the one pair of look and call seen often enough is not shown to be unlike the field's"
+    : `none of ${tested} pairs of look and call seen often enough is shown to be unlike the field's`;
 }
 
 function counting({ counts }: TendencyPlays, places: Int32Array): Int32Array {
@@ -137,14 +163,16 @@ function looksOf(
   });
 }
 
-function findingOf({ cue, cueValue, dimension, call, share, otherwise }: Look): HabitFinding {
+function findingOf({ cue, cueValue, dimension, call, share, otherwise }: Look, stands: boolean): HabitFinding {
   const look = cueWords(cue, cueValue);
   const what = callWords(dimension, call.label);
+  const counts = withCounts(what, shareWords(wordedShare(share)));
+  const words = `${look}: ${counts} with the same; ${otherwise.count} of ${otherwise.known} from other looks`;
   return {
     ...ofShare(share),
     key: [cue.names.join('+'), cueValue.key, dimension, call.key],
     label: `${what} with ${look}`,
-    words: `${look}: ${withCounts(what, shareWords(wordedShare(share)))} with the same; ${otherwise.count} of ${otherwise.known} from other looks`,
-    status: 'established',
+    words: stands ? words : `${words}; not proven`,
+    status: stands ? 'established' : 'unproven',
   };
 }

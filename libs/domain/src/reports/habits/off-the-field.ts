@@ -23,11 +23,21 @@ const FEWEST_FIELD = 30;
  *   Hochberg (1995), J. R. Stat. Soc. B 57, 289–300
  */
 export function offTheField<Item>(
-  { games, standing }: HeldSource,
+  source: HeldSource,
   items: readonly Item[],
   shareOf: (item: Item) => CountedShare,
   directions: 'more' | 'both',
 ): Item[] {
+  return heldAgainstField(source, items, shareOf, directions).flatMap(({ item, stands }) => (stands ? [item] : []));
+}
+
+/** The same with those that do not stand, the nearest to it first, so that a thin report can name them as such. */
+export function heldAgainstField<Item>(
+  { games, standing }: HeldSource,
+  items: readonly Item[],
+  shareOf: (item: Item) => CountedShare,
+  directions: 'more' | 'both',
+): { readonly item: Item; readonly stands: boolean }[] {
   const tested = items.flatMap((item) => {
     const { count, known, field } = shareOf(item);
     if (known < FEWEST_KNOWN || field === null || field.known < FEWEST_FIELD) return [];
@@ -43,9 +53,9 @@ export function offTheField<Item>(
   });
   const stands = standing(tested.map(({ pValue }) => pValue));
   return tested
-    .filter(({ item }, place) => stands[place] === true && !isOneGame(shareOf(item)))
-    .sort((a, b) => a.pValue - b.pValue)
-    .map(({ item }) => item);
+    .map(({ item, pValue }, place) => ({ item, pValue, stands: stands[place] === true }))
+    .filter(({ item }) => !isOneGame(shareOf(item)))
+    .sort((a, b) => a.pValue - b.pValue);
 }
 
 /** Of a share less the field's, plays spread evenly over the games. */
