@@ -41,7 +41,8 @@ export interface EffectsOfBoth {
  * What answers give by group of situations, and then what calls do beside that: a draw that pays on third and long and
  * nowhere else is called there whatever it meets.
  *
- * @see situationEffects
+ * @param group  - one a play, below `groups`; -1 takes no part
+ * @param groups - at least 1
  */
 export function effectsOfBoth(
   fitted: FittedOutcome,
@@ -49,8 +50,10 @@ export function effectsOfBoth(
   group: Int8Array,
   groups: number,
 ): EffectsOfBoth {
-  const answers = situationEffects(fitted, outcome, group, groups, 'answer', null);
-  return { answers, calls: situationEffects(fitted, outcome, group, groups, 'call', answers) };
+  const left = leftOver(fitted, outcome, group, groups);
+  const { residual } = fitted.variances;
+  const answers = situationEffects(sumsBy('answer', left, null), groups, residual);
+  return { answers, calls: situationEffects(sumsBy('call', left, answers), groups, residual) };
 }
 
 /**
@@ -66,23 +69,13 @@ const LEAST_GAIN = 2.706;
  * model leaves, the own mean of each taken out, and drawn to 0 by the variance that restricted likelihood finds. Call,
  * answer and players are held as they were fitted.
  *
- * @param group  - one a play, below `groups`; -1 takes no part
- * @param groups - at least 1
- * @param beside - of answers, where they are taken out first
+ * @param left - of each call or answer what is left, by group
  * @returns null where the data do not speak for such a variance
  * @see Patterson & Thompson (1971), Biometrika 58, 545–554
  */
-export function situationEffects(
-  fitted: FittedOutcome,
-  outcome: Float64Array,
-  group: Int8Array,
-  groups: number,
-  whose: 'call' | 'answer',
-  beside: SituationEffects | null,
-): SituationEffects | null {
-  const levels = whose === 'call' ? fitted.coded.calls : fitted.coded.answers;
-  const residual = fitted.variances.residual;
-  const { counts, sums } = sumsByGroup(fitted, outcome, group, { groups, levels, whose, beside });
+function situationEffects(left: GroupSums, groups: number, residual: number): SituationEffects | null {
+  const { counts, sums } = left;
+  const levels = counts.length / groups;
   const profile = (between: number): Profile => profileAt(between, { counts, sums, levels, groups, residual });
   const none = profile(0);
   if (!(none.slope > 0)) return null;
@@ -108,29 +101,44 @@ interface GroupSums {
   readonly sums: Float64Array;
 }
 
-interface Grouping {
+/** What the fitted model leaves of all plays. */
+interface LeftOver extends GroupSums {
+  readonly calls: number;
+  readonly answers: number;
   readonly groups: number;
-  readonly levels: number;
-  readonly whose: 'call' | 'answer';
-  readonly beside: SituationEffects | null;
 }
 
-function sumsByGroup(
-  fitted: FittedOutcome,
-  outcome: Float64Array,
-  group: Int8Array,
-  { groups, levels, whose, beside }: Grouping,
-): GroupSums {
-  const { call, answer } = fitted.coded;
-  const [counts, sums] = [new Float64Array(levels * groups), new Float64Array(levels * groups)];
+/** By call, answer and group: one pass over an archive, whoever asks. */
+function leftOver(fitted: FittedOutcome, outcome: Float64Array, group: Int8Array, groups: number): LeftOver {
+  const { call, calls, answer, answers } = fitted.coded;
+  const [counts, sums] = [new Float64Array(calls * answers * groups), new Float64Array(calls * answers * groups)];
   for (let play = 0; play < outcome.length; play += 1) {
     const value = outcome[play] ?? UNKNOWN_POINTS;
     const [one, other, of] = [call[play] ?? -1, answer[play] ?? -1, group[play] ?? -1];
     if (value === UNKNOWN_POINTS || one < 0 || other < 0 || of < 0) continue;
-    const cell = (whose === 'call' ? one : other) * groups + of;
-    const known = fitted.expectedOf(play) + fitted.predicted(play) + (beside?.means[other * groups + of] ?? 0);
+    const cell = (one * answers + other) * groups + of;
     counts[cell] = (counts[cell] ?? 0) + 1;
-    sums[cell] = (sums[cell] ?? 0) + value - known;
+    sums[cell] = (sums[cell] ?? 0) + value - fitted.expectedOf(play) - fitted.predicted(play);
+  }
+  return { counts, sums, calls, answers, groups };
+}
+
+/** @param beside - of answers, where they are taken out first */
+function sumsBy(whose: 'call' | 'answer', left: LeftOver, beside: SituationEffects | null): GroupSums {
+  const { calls, answers, groups } = left;
+  const levels = whose === 'call' ? calls : answers;
+  const [counts, sums] = [new Float64Array(levels * groups), new Float64Array(levels * groups)];
+  for (let call = 0; call < calls; call += 1) {
+    for (let answer = 0; answer < answers; answer += 1) {
+      for (let group = 0; group < groups; group += 1) {
+        const from = (call * answers + answer) * groups + group;
+        const to = (whose === 'call' ? call : answer) * groups + group;
+        const count = left.counts[from] ?? 0;
+        counts[to] = (counts[to] ?? 0) + count;
+        const known = count * (beside?.means[answer * groups + group] ?? 0);
+        sums[to] = (sums[to] ?? 0) + (left.sums[from] ?? 0) - known;
+      }
+    }
   }
   return { counts, sums };
 }
