@@ -74,7 +74,7 @@ describe('the answers to the call that spreads', () => {
     expect(first.filter(({ defense }) => HOLDERS.includes(defense.handle)).length).toBeGreaterThanOrEqual(2);
     expect(first[0]?.answers.map(({ label }) => label).join()).toContain('three down tight');
     expect(first[0]?.words).toMatch(
-      /\S+ points a play below what was expected, .* the other games \(-\d.*\); succeeded \d of \d, expected \d/,
+      /\S+ points a play below what was expected; drawn towards the other games \S+ \(-\d.*\); succeeded \d of \d, expected \d/,
     );
     expect(body.games[0].plays[0].second).not.toBeNull();
   });

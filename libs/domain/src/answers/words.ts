@@ -16,9 +16,9 @@ export function pointsWords({ mean, interval }: Estimate): string {
 }
 
 /** `0.26 points a play below`: right for what held a call and for what did not. */
-function offExpectation(points: number, unit: string): string {
+function offExpectation(points: number): string {
   const off = Math.abs(points).toFixed(2);
-  return Number(off) === 0 ? 'just' : `${off}${unit} ${points > 0 ? 'above' : 'below'}`;
+  return Number(off) === 0 ? 'just' : `${off} points a play ${points > 0 ? 'above' : 'below'}`;
 }
 
 function rangeWords({ lower, upper }: Estimate['interval']): string {
@@ -54,7 +54,7 @@ export function moveWords({ label, plays, games, beyond, results }: MoveAnswer):
   return [
     `${label}: ${counted(plays, 'time')} in ${counted(games, 'game')}`,
     ...success,
-    `${offExpectation(beyond.mean, ' points a play')} what was expected ${rangeWords(beyond.interval)}`,
+    `${offExpectation(beyond.mean)} what was expected ${rangeWords(beyond.interval)}`,
   ].join('; ');
 }
 
@@ -67,8 +67,8 @@ export function gameMetWords(game: GameMet, offense: string, defense: string): s
 export function gameWords({ plays, beyond, rawBeyond, interval, ...game }: GameMet): string {
   const { successes, trials, expectedSuccesses, answers } = game;
   const words = [
-    `${counted(plays, 'play')}, ${offExpectation(rawBeyond, ' points a play')} what was expected, ` +
-      `${offExpectation(beyond, '')} it once drawn towards the other games ${rangeWords(interval)}`,
+    `${counted(plays, 'play')}, ${offExpectation(rawBeyond)} what was expected`,
+    `drawn towards the other games ${signed(beyond)} ${rangeWords(interval)}`,
     ...(trials === 0 ? [] : [`succeeded ${successes} of ${trials}, expected ${expectedSuccesses.toFixed(1)}`]),
     ...(answers.length === 0
       ? []

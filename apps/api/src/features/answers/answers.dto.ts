@@ -112,7 +112,7 @@ export class RefinementResponse {
 }
 
 export class UsedAnswerResponse {
-  @ApiProperty({ example: 'three down tight, cover 3 sky, four-man rush' }) label!: string;
+  @ApiProperty({ example: 'three down tight + cover 3 sky + four-man rush' }) label!: string;
   @ApiProperty({ example: 2 }) plays!: number;
 }
 

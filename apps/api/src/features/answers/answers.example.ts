@@ -19,7 +19,7 @@ export const ANSWERS_EXAMPLE: AnswersResponse = {
   games: [
     {
       words:
-        'Reed Kestrel against Mossback: 4 plays, 0.83 points a play below what was expected, 0.26 below it once drawn towards the other games (-0.71 to +0.19); succeeded 0 of 4, expected 2.3; with three down tight, cover 3 sky, four-man rush (2)',
+        'Reed Kestrel against Mossback: 4 plays, 0.83 points a play below what was expected; drawn towards the other games -0.26 (-0.71 to +0.19); succeeded 0 of 4, expected 2.3; with three down tight + cover 3 sky + four-man rush (2)',
       gameId: EXAMPLE_IDS.game,
       offense: { playerId: EXAMPLE_IDS.player, handle: 'Mossback' },
       defense: { playerId: EXAMPLE_IDS.opponent, handle: 'Reed Kestrel' },
@@ -27,7 +27,7 @@ export const ANSWERS_EXAMPLE: AnswersResponse = {
       rawBeyond: -0.55,
       success: { count: 0, known: 4 },
       expectedSuccesses: 2.3,
-      answers: [{ label: 'three down tight, cover 3 sky, four-man rush', plays: 2 }],
+      answers: [{ label: 'three down tight + cover 3 sky + four-man rush', plays: 2 }],
       plays: [EXAMPLE_PLAY],
     },
   ],

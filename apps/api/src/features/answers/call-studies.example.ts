@@ -52,7 +52,7 @@ export const CALL_STUDY_EXAMPLE: CallStudyResponse = {
       game: 'Brass Heron - Mossback, Spring Cup, 2026-03-01',
       at: '21:24',
       address: 'https://video.example/g4#t=1284',
-      reason: 'no success against three down tight, cover 3 sky, four-man rush',
+      reason: 'no success against three down tight + cover 3 sky + four-man rush',
     },
   ],
   coachingPoints: [
