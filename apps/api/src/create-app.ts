@@ -15,7 +15,7 @@ import { assignRequestId } from './common/request-id.js';
 import { logRequest } from './common/request-log.js';
 import type { LogLevel, Settings } from './config/settings.js';
 import { serveDocuments } from './documents.js';
-import { isSecure, PUBLIC_URL } from './features/access/session-cookie.js';
+import { PUBLIC_URL } from './features/access/session-cookie.js';
 import { OneShapeAdapter } from './one-shape-adapter.js';
 
 /** Bodies of JSON are small here; whole files go to the import, which spools them. */
@@ -36,17 +36,25 @@ const LEVELS: Readonly<Record<LogLevel, NestLevel[]>> = {
 
 /** The service as it runs in production, the demo and the tests alike. */
 export async function createApp(settings: Settings, serviceUrl: string): Promise<NestExpressApplication> {
-  const app = await NestFactory.create<NestExpressApplication>(AppModule.with(settings, serviceUrl), new OneShapeAdapter(), {
-    bodyParser: false,
-    logger: loggerOf(settings.logLevel),
-  });
+  const app = await NestFactory.create<NestExpressApplication>(
+    AppModule.with(settings, serviceUrl),
+    new OneShapeAdapter(),
+    {
+      bodyParser: false,
+      logger: loggerOf(settings.logLevel),
+    },
+  );
   app.disable('x-powered-by');
   // Strong tags also for lists, whose bytes are the same whenever their content is.
   app.set('etag', 'strong');
   app.set(PUBLIC_URL, settings.publicUrl);
   app.use(assignRequestId);
   if (LEVELS[settings.logLevel].includes('log')) app.use(logRequest);
-  secureHeaders(app);
+  const headers = fixedHeaders(settings.publicUrl?.startsWith('https:') === true);
+  app.use((_request: Request, response: Response, next: NextFunction) => {
+    response.setHeaders(headers);
+    next();
+  });
   if (settings.corsOrigins.length > 0) {
     app.enableCors({ origin: [...settings.corsOrigins], exposedHeaders: READ_BY_PAGES });
   }
@@ -75,23 +83,13 @@ function isForm({ url, headers }: IncomingMessage): boolean {
   return isOfAPage && headers['content-type']?.startsWith('application/x-www-form-urlencoded') === true;
 }
 
-function secureHeaders(app: NestExpressApplication): void {
-  const headers = fixedHeaders();
-  const strictTransport = helmet.strictTransportSecurity();
-  app.use((request: Request, response: Response, next: NextFunction) => {
-    response.setHeaders(headers);
-    // To be said over TLS only (RFC 6797, section 7.2).
-    if (isSecure(request)) strictTransport(request, response, next);
-    else next();
-  });
-}
-
 /** What every answer says, worked out once. */
-function fixedHeaders(): Map<string, number | string | readonly string[]> {
+function fixedHeaders(isSecure: boolean): Map<string, number | string | readonly string[]> {
   const secure = helmet({
     // Served over plain http on a private machine, the page must not be told to fetch its parts over https.
     contentSecurityPolicy: { directives: { 'upgrade-insecure-requests': null } },
-    strictTransportSecurity: false,
+    // To be said over TLS only (RFC 6797, section 7.2).
+    strictTransportSecurity: isSecure,
   });
   const request = new IncomingMessage(new Socket());
   const response = new ServerResponse(request);

@@ -1,7 +1,7 @@
 import type { CallHandler, ExecutionContext, NestInterceptor, Type } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { map, type Observable } from 'rxjs';
-import { etagOf } from './etag.js';
+import { etagOfText } from './etag.js';
 import type { FieldProblem } from './problems.js';
 import { ApiError } from './problems.js';
 import { documentedFields, sparse, wantedFields } from './sparse-fields.js';
@@ -17,26 +17,28 @@ function exchangeOf(context: ExecutionContext): Exchange {
 }
 
 /** A tag may be kept and asked again, but never used without asking: what a clan may see can end at any moment. */
-function tag({ response }: Exchange, body: object): void {
-  response.setHeader('ETag', etagOf(body)).setHeader('Cache-Control', 'private, no-cache');
+function tag({ response }: Exchange, json: string): void {
+  response.setHeader('ETag', etagOfText(json)).setHeader('Cache-Control', 'private, no-cache');
 }
 
 /** One resource: its entity tag, and only the fields that were asked for. The framework answers 304 by the tag. */
-export class OneInterceptor implements NestInterceptor<object, object> {
+export class OneInterceptor implements NestInterceptor<object, string> {
   private readonly known: ReadonlySet<string>;
 
   constructor(type: Type) {
     this.known = documentedFields(type);
   }
 
-  intercept(context: ExecutionContext, next: CallHandler<object>): Observable<object> {
+  intercept(context: ExecutionContext, next: CallHandler<object>): Observable<string> {
     const exchange = exchangeOf(context);
     refuseOtherParameters(exchange.request);
     const wanted = wantedFields(exchange.request.query['fields'], this.known);
     return next.handle().pipe(
       map((body) => {
-        tag(exchange, body);
-        return sparse(body, wanted);
+        const json = JSON.stringify(body);
+        tag(exchange, json);
+        exchange.response.type('application/json');
+        return wanted === null ? json : JSON.stringify(sparse(body, wanted));
       }),
     );
   }
@@ -99,7 +101,7 @@ export class CreatedInterceptor implements NestInterceptor<object, object> {
         const id: unknown = Object.entries(body).find(([name]) => name === this.key)?.[1];
         const list = this.under ?? exchange.request.path.replace(/\/$/, '');
         exchange.response.setHeader('Location', `${list}/${String(id)}`);
-        tag(exchange, body);
+        tag(exchange, JSON.stringify(body));
         return body;
       }),
     );

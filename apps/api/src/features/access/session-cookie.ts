@@ -24,7 +24,7 @@ function cookieName(request: Request): string {
 }
 
 /** Whether whoever asks reaches the service over TLS. */
-export function isSecure(request: Request): boolean {
+function isSecure(request: Request): boolean {
   return originOf(request).startsWith('https:');
 }
 
