@@ -10,6 +10,7 @@ import {
   type ListedCell,
   type ShareRun,
 } from '#domain/tendencies/testing/share-figures.js';
+import { percent } from './support/false-finds.js';
 
 const VOCABULARY = starterVocabulary();
 const LEAGUES = { coverage: 200, null: 400, planted: 100 };
@@ -176,8 +177,4 @@ function withBinomialError(count: number, of: number): string {
 
 function told({ share, error, cells }: Coverage): string {
   return cells === 0 ? 'no cells' : `${share.toFixed(3)} ± ${error.toFixed(3)}`;
-}
-
-function percent(share: number): string {
-  return `${(share * 100).toFixed(1)} %`;
 }

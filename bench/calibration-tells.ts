@@ -1,5 +1,4 @@
 import { starterVocabulary } from '#domain/charting/vocabulary.js';
-import { clopperPearsonInterval } from '#domain/statistics/clopper-pearson-interval.js';
 import {
   confoundedLeagues,
   nullLeagues,
@@ -7,6 +6,7 @@ import {
   type LeagueSize,
   type PlantedFigures,
 } from '#domain/tendencies/tells/testing/tell-figures.js';
+import { percent, printFalseFinds } from './support/false-finds.js';
 
 const VOCABULARY = starterVocabulary();
 const LEAGUES = { null: 600, confounded: 300, planted: 200 };
@@ -18,7 +18,6 @@ const SIZES: readonly LeagueSize[] = [
 ];
 const CUE_PLAYS = [40, 80, 150];
 const POINTS = [0.2, 0.3, 0.4];
-const FALSE_REPORTS_BOUND = 0.12;
 const LEAST_POWER = 0.8;
 const LEAST_TOP_THREE = 0.6;
 
@@ -37,12 +36,8 @@ export function calibrateTells(): boolean {
     console.log(`\n${size.games} games of ${size.playsAGame} plays`);
     for (const plans of [false, true]) {
       const falseReports = nullLeagues({ ...size, plans, leagues: LEAGUES.null, firstSeed: 1_000_000 }, VOCABULARY);
-      const { upper } = clopperPearsonInterval(falseReports, LEAGUES.null, 0.9);
-      met = upper <= FALSE_REPORTS_BOUND && met;
-      console.log(
-        `  no tells, ${plans ? 'a plan for each game' : 'no plans'}: a false tell in ${percent(falseReports / LEAGUES.null)} ` +
-          `of reports, upper 95 % bound ${percent(upper)} (target at most ${percent(FALSE_REPORTS_BOUND)})`,
-      );
+      const words = `  no tells, ${plans ? 'a plan for each game' : 'no plans'}: a false tell`;
+      met = printFalseFinds(words, falseReports, LEAGUES.null) && met;
     }
     const confounded = { ...size, plans: false, leagues: LEAGUES.confounded, firstSeed: 2_000_000 };
     const { told, toldUnstratified } = confoundedLeagues(confounded, VOCABULARY);
@@ -82,8 +77,4 @@ function line(points: number, cuePlays: number, figures: PlantedFigures): string
     `${share(figures.cueTold).padStart(10)} ${share(figures.topThree).padStart(11)} ${covers.padStart(17)} ` +
     share(figures.otherTold).padStart(16)
   );
-}
-
-function percent(share: number): string {
-  return `${(share * 100).toFixed(1)} %`;
 }
