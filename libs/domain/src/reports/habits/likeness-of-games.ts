@@ -27,7 +27,8 @@ export function likenessOfGames(side: Side, asked: AskedPlays): LikenessOfGames 
 
 type FieldLikeness = Omit<LikenessOfGames, 'games'>;
 
-const KNOWN = new WeakMap<FieldPlays, Map<Side, FieldLikeness | null>>();
+/** By the field's plays, which are one batch for as long as an archive stands, however many reports are made. */
+const KNOWN = new WeakMap<FieldPlays['facts'], Map<Side, FieldLikeness | null>>();
 
 /**
  * The variance between games of one player beside that within games, over all values of all calls together; once a field.
@@ -36,8 +37,8 @@ const KNOWN = new WeakMap<FieldPlays, Map<Side, FieldLikeness | null>>();
  *   Stat. Assoc. 76, 221–230 (one mean design effect for all cells)
  */
 function fieldLikeness(side: Side, field: FieldPlays, vocabulary: AskedPlays['vocabulary']): FieldLikeness | null {
-  const known = KNOWN.get(field) ?? new Map<Side, FieldLikeness | null>();
-  KNOWN.set(field, known);
+  const known = KNOWN.get(field.facts) ?? new Map<Side, FieldLikeness | null>();
+  KNOWN.set(field.facts, known);
   const kept = known.get(side);
   if (kept !== undefined) return kept;
   const sums = { between: 0, betweenFreedom: 0, within: 0, withinFreedom: 0, sizes: 0 };
