@@ -8,13 +8,12 @@ const RESOURCE = /^(?:\/[\w-]+){2}(?=\/|$)/;
 type Method = 'get' | 'post' | 'put' | 'patch' | 'delete';
 
 /**
- * Express as Nest uses it, without two things that take most of a short request's time.
- *
  * Express gives every request and every answer its own prototype when they arrive, and a change of prototype makes an
  * object slow wherever it is used from then on. Here they are made with that prototype, so that there is nothing to
  * change: of a bare route's processor time it saves half.
  *
- * Express also asks one route after the other whether it is meant. Here only those of the resource are asked.
+ * Routes stand together by their resource, which answers OPTIONS with all of its methods. That only these are asked for a
+ * request, and not one route after the other, has not been found to make it any faster.
  */
 export class OneShapeAdapter extends ExpressAdapter {
   private readonly routers = new Map<string, Router>();
@@ -29,6 +28,7 @@ export class OneShapeAdapter extends ExpressAdapter {
     app.response = ExpressResponse.prototype as typeof app.response;
     this.httpServer = createServer({ IncomingMessage: ExpressRequest, ServerResponse: ExpressResponse }, app);
   }
+
   override get(path: unknown, handler?: RequestHandler): void {
     this.route('get', path, handler);
   }
