@@ -1258,6 +1258,28 @@ AS $function$
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.clan_words(clan uuid)
+ RETURNS text
+ LANGUAGE plpgsql
+ STABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        return (select coalesce(json_agg(w order by w.id), '[]')::text
+          from (select t.id, t.kind, t.code, t.name, t.parent_id as "parentId", t.starter_id as "starterId",
+                       array(select s.normalised from public.term_synonym s
+                              where s.term_id = t.id and s.clan_id = clan order by 1) as synonyms,
+                       true as own, t.retired_at is not null as retired, t.merged_into_id as "mergedIntoId"
+                  from public.term t where t.clan_id = clan
+                union all
+                select t.id, t.kind, t.code, t.name, t.parent_id, t.starter_id, s.words, false, false, null
+                  from (select s.term_id, array_agg(s.normalised order by s.normalised) as words
+                          from public.term_synonym s where s.clan_id = clan group by s.term_id) s
+                  -- Not "is null", of which PostgreSQL expects few before the tables were ever analyzed.
+                  join public.term t on t.id = s.term_id and t.clan_id is distinct from clan) w);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.create_clan(clan_id uuid, clan_name text)
  RETURNS integer
  LANGUAGE sql
@@ -1852,6 +1874,38 @@ AS $function$
   $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
+CREATE OR REPLACE FUNCTION app.open_chart(asked uuid, pack_format integer, OUT scope_id integer, OUT game_id uuid, OUT home_player_id uuid, OUT away_player_id uuid, OUT kind text, OUT play_number integer, OUT order_in_game integer, OUT charts_of_game integer, OUT plays_kept integer, OUT pack_plays integer, OUT pack bytea, OUT words text)
+ RETURNS SETOF record
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        clan uuid := app.clan();
+        mine integer[] := app.own_scopes();
+        last_removed integer;
+        chart_revision integer;
+      begin
+        select c.scope_id, c.game_id, g.home_player_id, g.away_player_id, c.kind, c.last_removed_number, c.revision
+          into scope_id, game_id, home_player_id, away_player_id, kind, last_removed, chart_revision
+          from public.chart c join public.game g on g.clan_id = c.clan_id and g.id = c.game_id
+         where c.clan_id = clan and c.id = asked and c.scope_id = any (mine) and g.scope_id = any (mine)
+           for no key update;
+        if not found then return; end if;
+        select greatest(last_removed, coalesce(max(p.play_number), 0)) + 1, coalesce(max(p.order_in_game), 0) + 1
+          into play_number, order_in_game
+          from public.play p where p.clan_id = clan and p.chart_id = asked;
+        select count(*) into charts_of_game
+          from public.chart c where c.clan_id = clan and c.game_id = open_chart.game_id;
+        select coalesce(sum(c.plays), 0) into plays_kept from public.chart c where c.clan_id = clan and c.scope_id = any (mine);
+        select k.plays, k.bytes into pack_plays, pack
+          from public.chart_pack k
+         where k.clan_id = clan and k.chart_id = asked and k.format = pack_format and k.revision = chart_revision;
+        words := app.clan_words(clan);
+        return next;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.open_invitation(token_hash bytea)
  RETURNS invitation
  LANGUAGE plpgsql
@@ -2056,6 +2110,30 @@ AS $function$
     return null;
   end $function$
 -- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.raise_chart(raised uuid, pack_format integer, plays_now integer, pack bytea)
+ RETURNS void
+ LANGUAGE plpgsql
+ SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        clan uuid := app.clan();
+        scope integer;
+        revision_now integer;
+      begin
+        update public.chart c set revision = c.revision + 1, plays = plays_now
+         where c.clan_id = clan and c.id = raised and c.scope_id = any (app.own_scopes())
+        returning c.scope_id, c.revision into scope, revision_now;
+        if not found then
+          raise exception 'no chart of this clan has this id' using errcode = 'RB004';
+        end if;
+        update public.chart_pack k
+           set format = pack_format, revision = revision_now, plays = plays_now, bytes = pack
+         where k.clan_id = clan and k.chart_id = raised;
+        update public.scope s set revision = s.revision + 1 where s.id = scope;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.raise_scope_revision(scope_ids integer[])
  RETURNS void

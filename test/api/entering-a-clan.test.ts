@@ -179,6 +179,7 @@ describe('entering a clan', () => {
       'archive_revision',
       'change_passphrase',
       'clan',
+      'clan_words',
       'end_session',
       'enter',
       'enter_link',
@@ -199,9 +200,11 @@ describe('entering a clan', () => {
       'my_scope',
       'next_delivery',
       'note_use',
+      'open_chart',
       'own_scopes',
       'passphrase_of',
       'person_sessions',
+      'raise_chart',
       'raise_scope_revision',
       'remove_member',
       'renew_webhook_secret',
@@ -288,6 +291,55 @@ describe('a connection that went back to the pool', () => {
     });
     await expect(swallowed).rejects.toThrow('rolled back');
     expect(await as(database, ours, 'select name from clan')).toEqual([{ name: ours.name }]);
+  });
+
+  it('has committed with the last statement, behind which nothing more is asked', async () => {
+    const clan = await aClan(database.owner);
+    const names = (): Promise<unknown> => as(database, clan, 'select name from clan');
+    // The first request of a key waits until it was let in, the next does not.
+    for (const name of ['Once', 'Twice', 'Three Times']) {
+      await transactions.run(clan.credential, 'write', (db) => db.last('update clan set name = $1', [name]));
+      expect(await names()).toEqual([{ name }]);
+    }
+    const more = transactions.run(clan.credential, 'write', async (db) => {
+      await db.last('update clan set name = $1', ['Four Times']);
+      await db.query('select app.clan()');
+    });
+    await expect(more).rejects.toMatchObject({ code: REFUSED.notEntered });
+    expect(await names()).toEqual([{ name: 'Four Times' }]);
+    await expectClean();
+  });
+
+  it('was rolled back when its last statement failed, or one before it', async () => {
+    const failing = transactions.run(ours.credential, 'write', async (db) => {
+      await db.query(`update clan set name = 'Renamed'`);
+      await db.last('select 1 / $1::int', [0]);
+    });
+    await expect(failing).rejects.toMatchObject({ code: '22012' });
+    await expectClean();
+    const swallowed = transactions.run(ours.credential, 'write', async (db) => {
+      await db.last('select 1 / $1::int', [0]).catch(() => undefined);
+    });
+    await expect(swallowed).rejects.toMatchObject({ code: '22012' });
+    await expectClean();
+    const before = transactions.run(ours.credential, 'write', async (db) => {
+      const dividing = db.query('select 1 / 0');
+      await Promise.all([dividing, db.last(`update clan set name = $1`, ['Renamed'])]);
+    });
+    await expect(before).rejects.toMatchObject({ code: '22012' });
+    await expectClean();
+    expect(await as(database, ours, 'select name from clan')).toEqual([{ name: ours.name }]);
+  });
+
+  it('does not commit for a member who lost the right meanwhile', async () => {
+    const clan = await aClan(database.owner);
+    const { credential, keyId } = await aKey(database.owner, clan.id, { rights: ['read', 'write', 'manage'] });
+    const managing = { ...credential, needs: 'manage' as const };
+    await transactions.run(managing, 'write', (db) => db.query('select app.clan()'));
+    await database.owner.query(`update api_key set rights = array['read', 'write'] where id = $1`, [keyId]);
+    const attempt = transactions.run(managing, 'write', (db) => db.last('update clan set name = $1', ['Renamed']));
+    await expect(attempt).rejects.toMatchObject({ code: 'access.right_missing' });
+    expect(await as(database, clan, 'select name from clan')).toEqual([{ name: clan.name }]);
   });
 
   it('does not write in a transaction for reading', async () => {

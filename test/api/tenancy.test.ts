@@ -1,7 +1,7 @@
 import { uuidv7 } from 'uuidv7';
 import { as, changedBy, refusal, REFUSED, SHARE } from '../support/as-clan.js';
 import { catalogReferences, catalogTables, type CatalogTable } from '../support/catalog.js';
-import { aChart, aClan, aKey, aPlay, aPlayer, aScope, type TestClan } from '../support/factories.js';
+import { aChart, aClan, aGame, aKey, aPlay, aPlayer, aScope, type TestClan } from '../support/factories.js';
 import { newIds, populate, type Ids } from '../support/populate.js';
 import { createTestDatabase, type TestDatabase } from '../support/test-database.js';
 
@@ -279,6 +279,42 @@ describe('inside a clan', () => {
     await as(database, ours, 'select app.raise_scope_revision($1)', [[ours.privateScopeId, theirs.privateScopeId]]);
     expect(await revision(ours)).not.toBe(before);
     expect(await revision(theirs)).toBe(beforeTheirs);
+  });
+
+  it('opens and raises own charts only, and none of another person of the clan', async () => {
+    const clan = await aClan(database.owner);
+    const scope = await aScope(database.owner, clan, 'person');
+    const holder = { ...clan, ...(await aKey(database.owner, clan.id, { person_scope_id: scope })) };
+    const common = await aChart(database.owner, clan);
+    const personal = await aChart(database.owner, clan, {
+      game: await aGame(database.owner, clan, { scopeId: scope }),
+    });
+    const open = 'select game_id as game from app.open_chart($1, 1)';
+    const raise = `select app.raise_chart($1, 1, 0, '')`;
+    const revision = async (chart: string): Promise<unknown> =>
+      (await database.owner.query('select revision from chart where id = $1', [chart])).rows;
+    for (const { who, chart, may } of [
+      { who: clan, chart: common, may: true },
+      { who: holder, chart: personal, may: true },
+      { who: clan, chart: personal, may: false },
+      { who: ours, chart: common, may: false },
+    ]) {
+      const before = await revision(chart.id);
+      expect(await as(database, who, open, [chart.id])).toEqual(may ? [{ game: chart.game.id }] : []);
+      const raising = as(database, who, raise, [chart.id]);
+      if (may) await raising;
+      else await expect(raising).rejects.toMatchObject({ code: 'RB004' });
+      if (may) expect(await revision(chart.id)).not.toEqual(before);
+      else expect(await revision(chart.id)).toEqual(before);
+    }
+  });
+
+  it("tells a clan's words to nobody else", async () => {
+    const words = 'select app.clan_words($1)::jsonb as words';
+    expect(await as(database, theirs, words, [theirs.id])).toEqual([
+      { words: expect.arrayContaining([expect.objectContaining({ id: theirTerm, own: true })]) },
+    ]);
+    expect(await as(database, ours, words, [theirs.id])).toEqual([{ words: [] }]);
   });
 
   it('links players one level deep', async () => {

@@ -17,9 +17,9 @@ export class IdempotencyRepository {
   async once<Answer>(
     db: ClanDatabase,
     { idempotencyKey, requestHash }: Creation,
-    work: () => Promise<Answer>,
+    work: (db: ClanDatabase) => Promise<Answer>,
   ): Promise<Answer> {
-    if (idempotencyKey === null) return work();
+    if (idempotencyKey === null) return work(db);
     await db.query(`delete from idempotency_key where clan_id = $1 and created_at < now() - $2::interval`, [
       db.clanId,
       KEPT_FOR,
@@ -30,7 +30,11 @@ export class IdempotencyRepository {
       [db.clanId, idempotencyKey, requestHash],
     );
     if (taken.length === 0) return this.answerOf<Answer>(db, idempotencyKey, requestHash);
-    const answer = await work();
+    // The answer is written after whatever the work writes last.
+    const last: ClanDatabase['last'] = async (sql, parameters) => {
+      await db.query(sql, parameters);
+    };
+    const answer = await work({ ...db, last });
     // As text inside the JSON, since jsonb would put the members in another order and so change the entity tag.
     await db.query(
       `update idempotency_key set status = $3, response = to_jsonb($4::text) where clan_id = $1 and key = $2`,

@@ -25,3 +25,9 @@ export function columnValues(values: readonly PlayValue[]): unknown[] {
     return field.type === 'choice' && typeof value === 'number' ? (field.choices[value] ?? null) : value;
   });
 }
+
+/** The row that those columns make. */
+export function rowOfValues(values: readonly PlayValue[]): PlayColumnsRow {
+  const stored = columnValues(values);
+  return Object.fromEntries(VALUE_COLUMNS.map((column, place) => [column, stored[place]]));
+}

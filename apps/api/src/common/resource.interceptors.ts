@@ -16,9 +16,15 @@ function exchangeOf(context: ExecutionContext): Exchange {
   return { request: http.getRequest<Request>(), response: http.getResponse<Response>() };
 }
 
-/** A tag may be kept and asked again, but never used without asking: what a clan may see can end at any moment. */
-function tag({ response }: Exchange, json: string): void {
+/**
+ * The resource as it is sent, its tag in the headers. A tag may be kept and asked again, but never used without asking:
+ * what a clan may see can end at any moment.
+ */
+function tagged({ response }: Exchange, body: object): string {
+  const json = JSON.stringify(body);
   response.setHeader('ETag', etagOfText(json)).setHeader('Cache-Control', 'private, no-cache');
+  response.type('application/json');
+  return json;
 }
 
 /** One resource: its entity tag, and only the fields that were asked for. The framework answers 304 by the tag. */
@@ -35,9 +41,7 @@ export class OneInterceptor implements NestInterceptor<object, string> {
     const wanted = wantedFields(exchange.request.query['fields'], this.known);
     return next.handle().pipe(
       map((body) => {
-        const json = JSON.stringify(body);
-        tag(exchange, json);
-        exchange.response.type('application/json');
+        const json = tagged(exchange, body);
         return wanted === null ? json : JSON.stringify(sparse(body, wanted));
       }),
     );
@@ -88,21 +92,20 @@ function addressAfter(request: Request, after: string): string {
 }
 
 /** A new resource: its entity tag and its address. */
-export class CreatedInterceptor implements NestInterceptor<object, object> {
+export class CreatedInterceptor implements NestInterceptor<object, string> {
   constructor(
     private readonly key: string,
     private readonly under: string | null,
   ) {}
 
-  intercept(context: ExecutionContext, next: CallHandler<object>): Observable<object> {
+  intercept(context: ExecutionContext, next: CallHandler<object>): Observable<string> {
     const exchange = exchangeOf(context);
     return next.handle().pipe(
       map((body) => {
-        const id: unknown = Object.entries(body).find(([name]) => name === this.key)?.[1];
+        const id: unknown = Reflect.get(body, this.key);
         const list = this.under ?? exchange.request.path.replace(/\/$/, '');
         exchange.response.setHeader('Location', `${list}/${String(id)}`);
-        tag(exchange, JSON.stringify(body));
-        return body;
+        return tagged(exchange, body);
       }),
     );
   }

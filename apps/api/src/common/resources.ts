@@ -48,7 +48,7 @@ export class Resources {
   ) {}
 
   create<Row>(credential: ClanCredential, creation: Creation, make: (db: ClanDatabase) => Promise<Row>): Promise<Row> {
-    return this.transactions.run(credential, 'write', (db) => this.idempotency.once(db, creation, () => make(db)));
+    return this.transactions.run(credential, 'write', (db) => this.idempotency.once(db, creation, make));
   }
 
   /**

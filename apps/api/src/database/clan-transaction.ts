@@ -5,8 +5,8 @@ import { Connection, type ClientBase, type Pool, type PoolClient, type QueryConf
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
 import { mayDo, type Right } from '../common/rights.js';
-import { enteredQuery, type PreparedStatement } from './entered-query.js';
 import { errorCode } from './error-code.js';
+import { BEGINNINGS, beginningQuery, committingQuery, enteredQuery, type PreparedStatement } from './one-message.js';
 
 /** Under which Nest hands out the pool of the service's role. Nobody but `ClanTransactions` should ask for it. */
 export const SERVICE_POOL = Symbol('service pool');
@@ -52,6 +52,8 @@ export interface ClanDatabase {
   readonly client: ClientBase;
   /** The caller names the row that the SQL returns; nothing can check it but a test on a real database. */
   query<Row extends QueryResultRow>(sql: string, parameters?: readonly unknown[]): Promise<Row[]>;
+  /** The last statement of all, which COMMIT goes out with: one more would stand in no clan, and is refused. */
+  last(sql: string, parameters: readonly unknown[]): Promise<void>;
   /** Takes rows in PostgreSQL's COPY format. Row-level security refuses COPY into a table of ours: use a temporary one. */
   copyFrom(sql: string): Writable;
 }
@@ -62,10 +64,6 @@ interface Entry {
   readonly rights: readonly string[];
 }
 
-const BEGIN: Record<'read' | 'write', string> = {
-  read: 'begin isolation level repeatable read read only',
-  write: 'begin isolation level read committed',
-};
 const DIGEST_BYTES = 32;
 /** More keys than are in use at a time. */
 const MOST_KNOWN_KEYS = 10_000;
@@ -140,7 +138,7 @@ export class ClanTransactions {
     const client = await this.pool.connect().catch(busy);
     setPipeline(client, false);
     try {
-      await client.query(BEGIN.read);
+      await client.query(BEGINNINGS.read);
       const { rows } = await client.query<{ clan_id: string; link_id: string; report_id: string }>(
         'select clan_id, link_id, report_id from app.enter_link($1)',
         [tokenHash],
@@ -164,10 +162,13 @@ export class ClanTransactions {
   ): Promise<Result> {
     const client = await this.pool.connect().catch(busy);
     const watch = this.cancelWhenGone(client, credential.asker);
+    const ending: Ending = { committed: null };
     let result: Result;
     try {
-      result = await this.enterAndWork(client, credential, mode, work);
-      if (mode === 'write') await commit(client);
+      result = await this.enterAndWork(client, credential, mode, (db, allowed) =>
+        work(mode === 'write' ? { ...db, last: committing(client, allowed, ending) } : db),
+      );
+      if (mode === 'write') await (ending.committed ?? commit(client));
     } catch (error) {
       await watch.end();
       await giveBack(client, 'rollback');
@@ -212,7 +213,7 @@ export class ClanTransactions {
     client: PoolClient,
     credential: ClanCredential,
     mode: 'read' | 'write',
-    work: (db: ClanDatabase) => Promise<Result>,
+    work: (db: ClanDatabase, allowed: Promise<void>) => Promise<Result>,
   ): Promise<Result> {
     const key = credential.keyHash.toString('hex');
     const known = this.known.get(key);
@@ -223,16 +224,18 @@ export class ClanTransactions {
       const entry = await entering;
       this.remember(key, entry);
       requireRights(entry, credential, mode);
-      return work(clanDatabase(client, entry));
+      return work(clanDatabase(client, entry), Promise.resolve());
     }
-    const [entered, worked] = await Promise.allSettled([entering, work(clanDatabase(client, known))]);
+    const allowed = entering.then((entry) => {
+      // A member's role may have changed since.
+      this.remember(key, entry);
+      requireRights(entry, credential, mode);
+    });
+    const [entered, worked] = await Promise.allSettled([allowed, work(clanDatabase(client, known), allowed)]);
     if (entered.status === 'rejected') {
       this.known.delete(key);
       throw entered.reason;
     }
-    // A member's role may have changed since.
-    this.remember(key, entered.value);
-    requireRights(entered.value, credential, mode);
     if (worked.status === 'rejected') throw worked.reason;
     return worked.value;
   }
@@ -273,15 +276,13 @@ function requireRights(entry: Entry, credential: ClanCredential, mode: 'read' | 
 
 async function enter(client: PoolClient, { keyHash }: ClanCredential, mode: 'read' | 'write'): Promise<Entry> {
   if (keyHash.length !== DIGEST_BYTES) throw refused();
-  const beginning = client.query(BEGIN[mode]);
-  // As a parameter: PostgreSQL shows a role the texts of its own sessions' statements, and this digest opens a clan.
-  const entering = client.query<Entry & QueryResultRow>({
-    name: 'enter and tell',
-    text: 'select clan_id, key_id, rights from app.enter($1)',
-    values: [keyHash],
-  });
   try {
-    const [, { rows }] = await Promise.all([beginning, entering]);
+    // As a parameter: PostgreSQL shows a role the texts of its own sessions' statements, and this digest opens a clan.
+    const { rows } = await beginningQuery<Entry & QueryResultRow>(client, mode, {
+      name: 'enter and tell',
+      text: 'select clan_id, key_id, rights from app.enter($1)',
+      values: [keyHash],
+    });
     const [entry] = rows;
     if (entry === undefined) throw new Error('entering the clan returned nothing');
     return entry;
@@ -322,15 +323,36 @@ async function giveBack(client: PoolClient, ending: 'commit' | 'rollback'): Prom
   }
 }
 
+/** The COMMIT that the work has sent itself; null as long as it has sent none. */
+interface Ending {
+  committed: Promise<void> | null;
+}
+
+/** @param allowed - that the key was let in with what the work needs, since afterwards nothing can be taken back */
+function committing(client: PoolClient, allowed: Promise<void>, ending: Ending): ClanDatabase['last'] {
+  return async (sql, parameters) => {
+    await allowed;
+    ending.committed = committingQuery(client, prepared(sql, parameters));
+    await ending.committed;
+  };
+}
+
 function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
+  const query = async <Row extends QueryResultRow>(
+    sql: string,
+    parameters: readonly unknown[] = [],
+  ): Promise<Row[]> => {
+    const { rows } = await client.query<Row>(statement(sql, parameters));
+    return rows;
+  };
   return {
     clanId: entry.clan_id,
     keyId: entry.key_id,
     rights: entry.rights,
     client,
-    query: async <Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []) => {
-      const { rows } = await client.query<Row>(statement(sql, parameters));
-      return rows;
+    query,
+    last: async (sql, parameters) => {
+      await query(sql, parameters);
     },
     copyFrom: (sql) => {
       // A stream of rows goes through no pipeline.

@@ -1,5 +1,5 @@
 import { Pool, types, type CustomTypesConfig } from 'pg';
-import { prepareEntering } from './entered-query.js';
+import { prepareMessages } from './one-message.js';
 
 export interface PoolSettings {
   readonly poolSize: number;
@@ -32,7 +32,7 @@ export function createServicePool(serviceUrl: string, settings: PoolSettings): P
     application_name: 'roundbook',
     options: PLANNING.map((setting) => `-c ${setting}`).join(' '),
     types: { getTypeParser },
-    onConnect: prepareEntering,
+    onConnect: prepareMessages,
   });
   // An idle connection that breaks is replaced by the pool; unheard, its error would end the process.
   pool.on('error', () => undefined);

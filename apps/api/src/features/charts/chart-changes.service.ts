@@ -23,12 +23,10 @@ export class ChartChangesService {
     await this.settle(db, gameId);
   }
 
-  /** What `playAdded` starts from; asked with the chart locked. */
-  packed(db: ClanDatabase, chartId: string): Promise<Packed | null> {
-    return this.packs.latest(db, db.clanId, chartId);
-  }
-
-  /** The same for one play more of the one chart of a game, which is what counts of it; seen so with the game locked. */
+  /**
+   * The same for one play more of the one chart of a game, which is what counts of it; seen so with the game locked, and
+   * done last of all.
+   */
   playAdded(
     db: ClanDatabase,
     chart: { readonly id: string; readonly gameId: string },

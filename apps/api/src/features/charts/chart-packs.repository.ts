@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { PACK_FORMAT, packPlays, packWithPlay } from '#domain/charting/packed-plays.js';
 import { columnsFromPlays, type ChartedPlay } from '#domain/charting/play-columns.js';
 import { VALUE_COLUMNS, valuesOfRow, type PlayColumnsRow } from '../../common/play-values.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { Querying } from '../../database/querying.js';
 
 export interface ChartKey {
@@ -44,28 +45,10 @@ export class ChartPacksRepository {
     await db.query(`with ${RAISED} ${WRITE}`, [chart.clanId, chart.chartId, PACK_FORMAT, plays, bytes]);
   }
 
-  /** The packed copy of the chart as it is, or null where it must be made of the rows: none, or not of this code. */
-  async latest(db: Querying, clanId: string, chartId: string): Promise<Packed | null> {
-    const [pack] = await db.query<Packed & Record<string, unknown>>(
-      `select k.plays, k.bytes from chart_pack k join chart c on c.clan_id = k.clan_id and c.id = k.chart_id
-        where k.clan_id = $1 and k.chart_id = $2 and k.format = $3 and k.revision = c.revision`,
-      [clanId, chartId, PACK_FORMAT],
-    );
-    return pack ?? null;
-  }
-
-  /**
-   * The same for one play that was added to the copy as it was before, and the revision of the scope with it: to be
-   * called last in a transaction.
-   */
-  async raiseByPlay(db: Querying, chart: ChartKey, before: Packed, play: ChartedPlay): Promise<void> {
-    const plays = before.plays + 1;
+  /** The same for one play that was added to the copy as it was before, and the scope's revision: last of all. */
+  async raiseByPlay(db: Pick<ClanDatabase, 'last'>, chart: ChartKey, before: Packed, play: ChartedPlay): Promise<void> {
     const bytes = Buffer.from(packWithPlay(before.bytes, chart, play));
-    await db.query(
-      `with ${RAISED}, packed as (${WRITE} returning scope_id)
-       select app.raise_scope_revision(array(select scope_id from packed))`,
-      [chart.clanId, chart.chartId, PACK_FORMAT, plays, bytes],
-    );
+    await db.last('select app.raise_chart($1, $2, $3, $4)', [chart.chartId, PACK_FORMAT, before.plays + 1, bytes]);
   }
 
   /** Writes the packed copy of a chart that has none, or a wrong one; the revision stays. */

@@ -1,8 +1,10 @@
 import { Injectable } from '@nestjs/common';
+import { PACK_FORMAT } from '#domain/charting/packed-plays.js';
 import type { PlayValue } from '#domain/charting/play-columns.js';
 import { columnName, type PlayField } from '#domain/charting/play-fields.js';
-import { columnValues, VALUE_COLUMNS, type PlayColumnsRow } from '../../common/play-values.js';
+import { columnValues, rowOfValues, VALUE_COLUMNS, type PlayColumnsRow } from '../../common/play-values.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
+import type { Packed } from '../charts/chart-packs.repository.js';
 import type { PlayFacts } from './read-play.js';
 
 /** A chart, locked for as long as its plays are being changed. */
@@ -46,15 +48,25 @@ export type PlayRow = PlayColumnsRow &
     readonly note: string | null;
   };
 
-/** Where the next play of a locked chart goes, and what there is already. */
-export interface PlayRoom {
+/** A locked chart, where its next play goes, and what there is already. */
+export interface OpenedChart extends LockedChart {
+  readonly scopeId: number;
+  readonly homePlayerId: string;
+  readonly awayPlayerId: string;
   /** No play of the chart ever had it. */
   readonly playNumber: number;
   readonly orderInGame: number;
   readonly chartsOfGame: number;
   /** Plays that the clan keeps. */
   readonly kept: number;
+  /** Of the plays as they are; null where it must be made of the rows: none, or not of this code. */
+  readonly packed: Packed | null;
+  /** Of the clan: see `TermsService.vocabulary`. */
+  readonly words: string;
 }
+
+/** A play with its place among those of its chart. */
+type OrderedFacts = PlayFacts & { readonly orderInGame: number };
 
 const PLAY = `
   select p.chart_id as "chartId", p.play_number as "playNumber", p.order_in_game as "orderInGame",
@@ -65,9 +77,8 @@ const PLAY = `
     from play p join game g on g.clan_id = p.clan_id and g.id = p.game_id`;
 
 const SET = ['order_in_game', 'note', 'adjustment_details', 'known_by', ...VALUE_COLUMNS];
-/** The first of the parameters that `SET` takes, after those that say which play. */
-const FIRST_SET = 5;
-const SET_PLACES = SET.map((_, place) => `$${place + FIRST_SET}`);
+/** The parameters that `SET` takes, behind those that say which play. */
+const placesFrom = (first: number): string[] => SET.map((_, place) => `$${place + first}`);
 
 const PLAYERS = `case $4 when 'home' then g.home_player_id else g.away_player_id end,
                  case $4 when 'home' then g.away_player_id else g.home_player_id end`;
@@ -143,39 +154,39 @@ export class PlaysRepository {
     return rows.length > 0;
   }
 
-  /** Asked with the chart locked. */
-  async room(db: ClanDatabase, chartId: string): Promise<PlayRoom | null> {
-    const rows = await db.query<PlayRoom & Record<string, unknown>>(
-      `select greatest(c.last_removed_number, n.number) + 1 as "playNumber", n.next_order as "orderInGame",
-              (select count(*)::int from chart o where o.clan_id = c.clan_id and o.game_id = c.game_id) as "chartsOfGame",
-              (select coalesce(sum(o.plays), 0)::int from chart o where o.clan_id = c.clan_id) as kept
-         from chart c
-        cross join lateral (
-          select coalesce(max(p.play_number), 0) as number, coalesce(max(p.order_in_game), 0) + 1 as next_order
-            from play p where p.clan_id = c.clan_id and p.chart_id = c.id) n
-        where c.clan_id = $1 and c.id = $2`,
-      [db.clanId, chartId],
+  /** The same with all that adding a play asks, in one statement: people wait for it. */
+  async openChart(db: ClanDatabase, chartId: string): Promise<OpenedChart | null> {
+    const [row] = await db.query<Omit<OpenedChart, 'packed'> & { packPlays: number; pack: Buffer | null }>(
+      `select scope_id as "scopeId", game_id as "gameId", home_player_id as "homePlayerId",
+              away_player_id as "awayPlayerId", kind, play_number as "playNumber", order_in_game as "orderInGame",
+              charts_of_game as "chartsOfGame", plays_kept as kept, pack_plays as "packPlays", pack, words
+         from app.open_chart($1, $2)`,
+      [chartId, PACK_FORMAT],
     );
-    return rows[0] ?? null;
+    if (row === undefined) return null;
+    const { packPlays, pack, ...opened } = row;
+    return { ...opened, id: chartId, packed: pack === null ? null : { plays: packPlays, bytes: pack } };
   }
 
-  /** Adds a play; its order stands in the facts. */
-  async insert(db: ClanDatabase, chartId: string, playNumber: number, facts: PlayFacts): Promise<PlayRow> {
-    const rows = await db.query<PlayRow>(
+  /** Adds the next play of a chart. Only what the database writes in its own way is read back. */
+  async insert(db: ClanDatabase, chart: OpenedChart, facts: OrderedFacts): Promise<PlayRow> {
+    const { id: chartId, gameId, playNumber, scopeId, homePlayerId, awayPlayerId } = chart;
+    const { orderInGame, note, values } = facts;
+    const atHome = facts.offense === 'home';
+    const offense: PlayRow['offense'] = atHome ? 'home' : 'away';
+    const offensePlayerId = atHome ? homePlayerId : awayPlayerId;
+    const defensePlayerId = atHome ? awayPlayerId : homePlayerId;
+    const rows = await db.query<Pick<PlayRow, 'adjustments' | 'knownBy'> & Record<string, unknown>>(
       `insert into play (clan_id, chart_id, scope_id, game_id, play_number, offense_player_id, defense_player_id,
                          ${SET.join(', ')})
-       select c.clan_id, c.id, c.scope_id, c.game_id, $3, ${PLAYERS}, ${SET_PLACES.join(', ')}
-         from chart c join game g on g.clan_id = c.clan_id and g.id = c.game_id
-        where c.clan_id = $1 and c.id = $2
-       returning chart_id as "chartId", play_number as "playNumber", order_in_game as "orderInGame",
-                 game_id as "gameId", $4::text as offense, offense_player_id as "offensePlayerId",
-                 defense_player_id as "defensePlayerId", adjustment_details as adjustments, known_by as "knownBy", note,
-                 ${VALUE_COLUMNS.join(', ')}`,
-      [db.clanId, chartId, playNumber, facts.offense, ...setValues(facts)],
+       values ($1, $2, $3, $4, $5, $6, $7, ${placesFrom(8).join(', ')})
+       returning adjustment_details as adjustments, known_by as "knownBy"`,
+      [db.clanId, chartId, scopeId, gameId, playNumber, offensePlayerId, defensePlayerId, ...setValues(facts)],
     );
-    const [row] = rows;
-    if (row === undefined) throw new Error('the play was not written');
-    return row;
+    const [stored] = rows;
+    if (stored === undefined) throw new Error('the play was not written');
+    const place = { chartId, playNumber, orderInGame, gameId, offense, offensePlayerId, defensePlayerId };
+    return { ...rowOfValues(values), ...place, ...stored, note };
   }
 
   async update(db: ClanDatabase, chartId: string, playNumber: number, facts: PlayFacts): Promise<void> {
@@ -183,7 +194,7 @@ export class PlaysRepository {
       `update play p
           set (offense_player_id, defense_player_id) = (select ${PLAYERS} from game g
                                                          where g.clan_id = p.clan_id and g.id = p.game_id),
-              ${SET.map((column, at) => `${column} = ${SET_PLACES[at] ?? ''}`).join(', ')}
+              (${SET.join(', ')}) = row(${placesFrom(5).join(', ')})
         where p.clan_id = $1 and p.chart_id = $2 and p.play_number = $3`,
       [db.clanId, chartId, playNumber, facts.offense, ...setValues(facts)],
     );

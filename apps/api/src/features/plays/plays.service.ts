@@ -81,25 +81,21 @@ export class PlaysService {
     body: Readonly<Record<string, unknown>>,
   ): Promise<PlayResponse> {
     return this.resources.create(credential, creation, async (db) => {
-      // People wait for this one: what can go out together does. Behind the lock, each sees what it waited for.
-      const [chart, room, packed, vocabulary] = await Promise.all([
-        this.lock(db, chartId),
-        this.repository.room(db, chartId),
-        this.changes.packed(db, chartId),
-        this.terms.vocabulary(db),
-      ]);
-      const { playNumber, orderInGame, chartsOfGame, kept } = found(room, 'chart', 'of yours ');
-      this.quota.requireRoomForPlay(kept);
+      const chart = found(await this.repository.openChart(db, chartId), 'chart', 'of yours ');
+      requireMade(chart);
+      const vocabulary = await this.terms.vocabulary(db, chart.words);
+      const { playNumber, packed } = chart;
+      this.quota.requireRoomForPlay(chart.kept);
       const told = patchedPlay(NOTHING_KNOWN, body, vocabulary);
       await this.requireFreeOrder(db, chartId, told, 0);
-      const facts = { ...told, orderInGame: told.orderInGame ?? orderInGame };
-      const inserting = this.repository.insert(db, chartId, playNumber, facts);
-      const alone = chartsOfGame === 1 && packed !== null;
-      const [row] = alone
-        ? await Promise.all([inserting, this.changes.playAdded(db, chart, packed, chartedPlay(playNumber, facts))])
-        : [await inserting];
-      if (!alone) await this.changes.changed(db, chart.gameId, [chartId]);
-      return this.inWords(db, row, vocabulary);
+      const facts = { ...told, orderInGame: told.orderInGame ?? chart.orderInGame };
+      const inserting = this.repository.insert(db, chart, facts).then((row) => this.inWords(db, row, vocabulary));
+      const alone = chart.chartsOfGame === 1 && packed !== null;
+      const changing = alone
+        ? this.changes.playAdded(db, chart, packed, chartedPlay(playNumber, facts))
+        : inserting.then(() => this.changes.changed(db, chart.gameId, [chartId]));
+      const [play] = await Promise.all([inserting, changing]);
+      return play;
     });
   }
 

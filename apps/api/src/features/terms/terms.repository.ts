@@ -45,19 +45,15 @@ export class TermsRepository {
   }
 
   /** The clan's terms, retired and merged ones too, and the starter terms for which it has words of its own. */
-  clanTerms(db: ClanDatabase): Promise<ClanTermRow[]> {
-    return db.query<ClanTermRow>(
-      `select ${TERM}, ${WORDS} as synonyms, true as own, t.retired_at is not null as retired,
-              t.merged_into_id as "mergedIntoId"
-         from term t left join term_synonym s on s.term_id = t.id and s.clan_id = $1
-        where t.clan_id = $1 group by t.id
-       union all
-       select ${TERM}, ${WORDS}, false, false, null
-         from term_synonym s join term t on t.id = s.term_id and t.clan_id is null
-        where s.clan_id = $1 group by t.id
-        order by id`,
-      [db.clanId],
-    );
+  async clanTerms(db: ClanDatabase): Promise<ClanTermRow[]> {
+    return readWords(await this.clanWords(db));
+  }
+
+  /** The same as one text for `readWords`, by which whoever has read it before need only compare. */
+  async clanWords(db: ClanDatabase): Promise<string> {
+    const [row] = await db.query<{ words: string }>(`select app.clan_words($1) as words`, [db.clanId]);
+    if (row === undefined) throw new Error('the words of the clan were not told');
+    return row.words;
   }
 
   /** Starter terms that other clans' terms stand for; a term that stands for none is left out. */
@@ -148,4 +144,9 @@ function valuesOf(input: TermChange): readonly unknown[] {
     input.meaning ?? null,
     input.retired ?? false,
   ];
+}
+
+/** What `app.clan_words` told. */
+export function readWords(words: string): ClanTermRow[] {
+  return JSON.parse(words) as ClanTermRow[];
 }

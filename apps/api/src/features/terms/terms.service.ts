@@ -6,7 +6,7 @@ import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { clanVocabulary, withoutOvertaken, type ClanVocabulary } from './clan-vocabulary.js';
-import { TermsRepository, type TermRow } from './terms.repository.js';
+import { readWords, TermsRepository, type TermRow } from './terms.repository.js';
 
 const KEPT_VOCABULARIES = 200;
 
@@ -20,16 +20,19 @@ export class TermsService {
 
   constructor(private readonly repository: TermsRepository) {}
 
-  /** The starter terms and the clan's own. Built anew only when the clan's terms changed. */
-  async vocabulary(db: ClanDatabase): Promise<Vocabulary> {
+  /**
+   * The starter terms and the clan's own. Built anew only when the clan's terms changed.
+   *
+   * @param told - the clan's words, where another statement brought them along: see `TermsRepository.clanWords`
+   */
+  async vocabulary(db: ClanDatabase, told?: string): Promise<Vocabulary> {
     const { terms, alone } = await this.starter(db);
-    const clan = await this.repository.clanTerms(db);
-    const key = JSON.stringify(clan);
-    const known = this.kept.get(key);
+    const words = told ?? (await this.repository.clanWords(db));
+    const known = this.kept.get(words);
     if (known !== undefined) return known.vocabulary;
-    const built = clanVocabulary(terms, withoutOvertaken(alone, clan));
+    const built = clanVocabulary(terms, withoutOvertaken(alone, readWords(words)));
     if (this.kept.size >= KEPT_VOCABULARIES) this.kept.clear();
-    this.kept.set(key, built);
+    this.kept.set(words, built);
     this.merged.set(built.vocabulary, built.merged);
     return built.vocabulary;
   }

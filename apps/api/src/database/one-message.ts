@@ -1,0 +1,146 @@
+import { Query, type ClientBase, type Connection, type QueryResult, type QueryResultRow } from 'pg';
+
+/*
+ * What opens and ends a transaction goes out with the statement beside it under one Sync: PostgreSQL answers each Sync by
+ * itself, and every answer is one more time that both sides wake up. A statement that fails skips those behind it.
+ * See "Frontend/Backend Protocol", extended query, pipelining.
+ */
+
+export const BEGINNINGS = {
+  read: 'begin isolation level repeatable read read only',
+  write: 'begin isolation level read committed',
+} as const;
+
+/** Prepared on every connection of the service as it opens, so that they are neither parsed nor planned again. */
+const ENTERING = 'enter';
+const COMMITTING = 'commit';
+
+/** What a new connection waits for before it can be asked in one message. */
+export function prepareMessages(client: ClientBase): unknown {
+  return prepare(client);
+}
+
+async function prepare(client: ClientBase): Promise<void> {
+  for (const beginning of Object.values(BEGINNINGS)) {
+    // PREPARE takes no BEGIN and no COMMIT; asked by a name, they are prepared all the same.
+    await client.query({ name: beginning, text: beginning });
+    await client.query({ name: COMMITTING, text: COMMITTING });
+  }
+  // Where there is no schema yet, the first statement says so better.
+  await client.query(`prepare ${ENTERING} (bytea) as select from app.enter($1)`).catch(() => undefined);
+}
+
+/** A statement that each connection parses and plans once, under this name. */
+export interface PreparedStatement {
+  readonly name: string;
+  readonly text: string;
+  readonly values: unknown[];
+}
+
+/** Begins a transaction and asks its first statement. */
+export function beginningQuery<Row extends QueryResultRow>(
+  client: ClientBase,
+  mode: keyof typeof BEGINNINGS,
+  statement: PreparedStatement,
+): Promise<QueryResult<Row>> {
+  return submitted(client, statement, ({ query, submit }) => {
+    query.submit = (connection) => {
+      execute(connection, BEGINNINGS[mode], []);
+      submit(connection);
+    };
+    skipFirstCommand(query);
+  });
+}
+
+/**
+ * Enters a clan and asks one statement in a transaction that ends with it: what stands before one Sync is one
+ * transaction. A refused entering fails in the statement's place.
+ */
+export function enteredQuery<Row extends QueryResultRow>(
+  client: ClientBase,
+  keyHash: Buffer,
+  statement: PreparedStatement,
+): Promise<QueryResult<Row>> {
+  return submitted(client, statement, ({ query, submit }) => {
+    query.submit = (connection) => {
+      execute(connection, ENTERING, [keyHash]);
+      submit(connection);
+    };
+    skipFirstCommand(query);
+  });
+}
+
+/** Asks the last statement of a transaction and commits. Where it fails, the transaction has still to be ended. */
+export async function committingQuery(client: ClientBase, statement: PreparedStatement): Promise<void> {
+  await submitted(client, statement, ({ query, submit }) => {
+    query.submit = (connection) => {
+      const sync = connection.sync.bind(connection);
+      connection.sync = () => {
+        execute(connection, COMMITTING, []);
+        sync();
+      };
+      try {
+        submit(connection);
+      } finally {
+        Reflect.deleteProperty(connection, 'sync');
+      }
+    };
+  });
+}
+
+function execute(connection: Connection, statement: string, values: Buffer[]): void {
+  connection.bind({ statement, values }, true);
+  connection.execute({}, true);
+}
+
+/** What pg has and calls on a query; its own types leave this out. */
+interface Listening {
+  name: string;
+  handleDataRow: (message: unknown) => void;
+  handleCommandComplete: (message: unknown, connection: Connection) => void;
+}
+
+interface Submitting {
+  readonly query: Query & Listening;
+  /** What pg would send. */
+  readonly submit: (connection: Connection) => void;
+}
+
+/** A query that is sent as `change` has made it, in one write. */
+function submitted<Row extends QueryResultRow>(
+  client: ClientBase,
+  { name, text, values }: PreparedStatement,
+  change: (submitting: Submitting) => void,
+): Promise<QueryResult<Row>> {
+  return new Promise((resolve, reject) => {
+    // By its text, since pg copies a configuration, which takes longer than making the message.
+    const query = new Query<Row>(text, values, (error, result) => {
+      // Without an error there is a result, which the types cannot say.
+      if (error) reject(error);
+      else resolve(result);
+    }) as Query<Row> & Listening;
+    query.name = name;
+    const submit = query.submit.bind(query);
+    change({ query, submit });
+    const changed = query.submit;
+    query.submit = (connection) => {
+      connection.stream.cork();
+      try {
+        changed(connection);
+      } finally {
+        connection.stream.uncork();
+      }
+    };
+    client.query(query);
+  });
+}
+
+/** The first command is the one ahead, whose answer is nobody's. */
+function skipFirstCommand(query: Listening): void {
+  const { handleDataRow, handleCommandComplete } = query;
+  query.handleDataRow = () => undefined;
+  query.handleCommandComplete = () => {
+    query.handleDataRow = handleDataRow;
+    query.handleCommandComplete = handleCommandComplete;
+  };
+}
