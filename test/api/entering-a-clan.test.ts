@@ -53,6 +53,26 @@ describe('entering a clan', () => {
     await expect(glance(count)).rejects.toMatchObject({ code: 'access.key_refused' });
   });
 
+  it('answers glances that go out together each for its own clan, and refuses and fails each alone', async () => {
+    const clans = await Promise.all([aClan(database.owner), aClan(database.owner), aClan(database.owner)]);
+    const [, , revoked] = clans;
+    const glance = (of: TestClan, sql = 'select app.clan() as clan'): Promise<unknown> =>
+      database.transactions.run(of.credential, 'glance', (db) => db.query(sql));
+    // Each key has to have entered once.
+    for (const clan of clans) await glance(clan);
+    await database.owner.query('update api_key set revoked_at = now() where clan_id = $1', [revoked.id]);
+    const asked = Array.from({ length: 20 }, (_, place) => clans[place % 2] ?? revoked);
+    const answers = await Promise.allSettled([
+      ...asked.map((clan) => glance(clan)),
+      glance(revoked),
+      glance(asked[0] ?? revoked, 'select 1 / 0'),
+      ...asked.map((clan) => glance(clan)),
+    ]);
+    const own = asked.map(({ id }) => ({ status: 'fulfilled', value: [{ clan: id }] }));
+    const failed = (code: string): object => ({ status: 'rejected', reason: expect.objectContaining({ code }) });
+    expect(answers).toEqual([...own, failed('access.key_refused'), failed('22012'), ...own]);
+  });
+
   it('leaves no digest where PostgreSQL shows a role its own sessions', async () => {
     const clan = await aClan(database.owner);
     const digest = clan.credential.keyHash.toString('hex');

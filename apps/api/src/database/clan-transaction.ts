@@ -1,12 +1,21 @@
 import { createHash } from 'node:crypto';
 import type { Writable } from 'node:stream';
 import { Inject, Injectable } from '@nestjs/common';
-import { Connection, type ClientBase, type Pool, type PoolClient, type QueryConfig, type QueryResultRow } from 'pg';
+import { type ClientBase, type Pool, type PoolClient, type QueryConfig, type QueryResultRow } from 'pg';
 import { from as copyStream } from 'pg-copy-streams';
 import { ApiError } from '../common/problems.js';
 import { mayDo, type Right } from '../common/rights.js';
+import { cancelWhenGone, type Asker } from './cancel-when-gone.js';
 import { errorCode } from './error-code.js';
-import { BEGINNINGS, beginningQuery, committingQuery, enteredQuery, type PreparedStatement } from './one-message.js';
+import { Glances } from './glances.js';
+import {
+  BEGINNINGS,
+  beginningQuery,
+  committingQuery,
+  gatherMessages,
+  setPipeline,
+  type PreparedStatement,
+} from './one-message.js';
 
 /** Under which Nest hands out the pool of the service's role. Nobody but `ClanTransactions` should ask for it. */
 export const SERVICE_POOL = Symbol('service pool');
@@ -27,14 +36,6 @@ export interface ClanCredential {
   readonly needs?: Right;
   /** Whoever asked: what still runs for somebody who has left is cancelled. */
   readonly asker?: Asker;
-}
-
-/** As much of a stream of answers, such as one of HTTP, as tells that it was closed before its end. */
-export interface Asker {
-  readonly destroyed: boolean;
-  readonly writableFinished: boolean;
-  once(event: 'close', listener: () => void): unknown;
-  off(event: 'close', listener: () => void): unknown;
 }
 
 /**
@@ -81,7 +82,11 @@ export class ClanTransactions {
   /** When keys and sessions were used since somebody last took note, by digest: milliseconds of the epoch. */
   readonly used = new Map<string, number>();
 
-  constructor(@Inject(SERVICE_POOL) private readonly pool: Pool) {}
+  private readonly glances: Glances;
+
+  constructor(@Inject(SERVICE_POOL) private readonly pool: Pool) {
+    this.glances = new Glances(pool, () => pool.connect().catch(busy));
+  }
 
   /**
    * @throws ApiError `access.key_refused` when the key is not known, has expired or was revoked, or has not the right
@@ -107,22 +112,17 @@ export class ClanTransactions {
     entry: Entry,
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
-    const client = await this.pool.connect().catch(busy);
-    const watch = this.cancelWhenGone(client, credential.asker);
-    setPipeline(client, false);
+    const key = credential.keyHash.toString('hex');
     try {
-      const glanced = glancing(client, credential.keyHash, entry);
-      const result = await work(glanced.db);
-      if (!glanced.asked()) throw new Error('a glance that asks nothing has entered nowhere');
-      this.used.set(credential.keyHash.toString('hex'), Date.now());
+      const { db, asked } = glancing(this.glances, credential, entry);
+      const result = await work(db);
+      if (!asked()) throw new Error('a glance that asks nothing has entered nowhere');
+      this.used.set(key, Date.now());
       return result;
     } catch (error) {
       if (errorCode(error) !== SQL_STATES.keyRefused) throw error;
-      this.known.delete(credential.keyHash.toString('hex'));
+      this.known.delete(key);
       throw refused();
-    } finally {
-      await watch.end();
-      client.release();
     }
   }
 
@@ -161,7 +161,7 @@ export class ClanTransactions {
     work: (db: ClanDatabase) => Promise<Result>,
   ): Promise<Result> {
     const client = await this.pool.connect().catch(busy);
-    const watch = this.cancelWhenGone(client, credential.asker);
+    const watch = cancelWhenGone(this.pool, client, credential.asker);
     const ending: Ending = { committed: null };
     let result: Result;
     try {
@@ -180,28 +180,6 @@ export class ClanTransactions {
     if (mode === 'read') void giveBack(client, 'commit');
     else client.release();
     return result;
-  }
-
-  /** Cancels what runs on the connection when the asker leaves; `end` also waits until no cancelling is on its way. */
-  private cancelWhenGone(client: PoolClient, asker: Asker | undefined): { end(): Promise<void> | undefined } {
-    if (asker === undefined) return { end: () => undefined };
-    let cancelling: Promise<void> | undefined;
-    const cancel = (): void => {
-      if (asker.writableFinished) return;
-      const processId = 'processID' in client ? client.processID : null;
-      cancelling = this.pool.query('select pg_cancel_backend($1::int)', [processId]).then(
-        () => undefined,
-        () => undefined,
-      );
-    };
-    if (asker.destroyed) cancel();
-    else asker.once('close', cancel);
-    return {
-      end: () => {
-        asker.off('close', cancel);
-        return cancelling;
-      },
-    };
   }
 
   /**
@@ -245,21 +223,6 @@ export class ClanTransactions {
     this.known.set(key, entry);
     this.used.set(key, Date.now());
   }
-}
-
-/** Whether statements go out before the answers to those ahead of them; set while nothing is under way. */
-function setPipeline(client: ClientBase, pipeline: boolean): void {
-  Object.assign(client, { pipeline });
-}
-
-/** What goes out before the work waits for its first answer goes out as one: sending is the dearest part of it. */
-function gatherMessages(client: ClientBase): void {
-  if (!('connection' in client) || !(client.connection instanceof Connection)) return;
-  const { stream } = client.connection;
-  stream.cork();
-  process.nextTick(() => {
-    stream.uncork();
-  });
 }
 
 /** What the key or member lacks of what the route and the mode ask for; null when it lacks nothing. */
@@ -364,18 +327,32 @@ function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
 
 /** For one statement that enters by itself; a second one would stand outside of any clan. */
 function glancing(
-  client: PoolClient,
-  keyHash: Buffer,
+  glances: Glances,
+  { keyHash, asker }: ClanCredential,
   entry: Entry,
 ): { readonly db: ClanDatabase; readonly asked: () => boolean } {
   let asked = false;
   const query = async <Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []) => {
     if (asked) throw new Error('a glance is one statement: read in a transaction instead');
     asked = true;
-    const { rows } = await enteredQuery<Row>(client, keyHash, prepared(sql, parameters));
+    const { rows } = await glances.ask<Row>({ keyHash, statement: prepared(sql, parameters), asker });
     return rows;
   };
-  return { db: { ...clanDatabase(client, entry), query }, asked: () => asked };
+  const alone = (): never => {
+    throw new Error('a glance has no connection of its own: read in a transaction instead');
+  };
+  const db: ClanDatabase = {
+    clanId: entry.clan_id,
+    keyId: entry.key_id,
+    rights: entry.rights,
+    get client() {
+      return alone();
+    },
+    query,
+    last: alone,
+    copyFrom: alone,
+  };
+  return { db, asked: () => asked };
 }
 
 /** Without parameters it may be several statements at once, which cannot be prepared. */

@@ -1,4 +1,4 @@
-import { Query, type ClientBase, type Connection, type QueryResult, type QueryResultRow } from 'pg';
+import { Connection, Query, type ClientBase, type QueryResult, type QueryResultRow } from 'pg';
 
 /*
  * What opens and ends a transaction goes out with the statement beside it under one Sync: PostgreSQL answers each Sync by
@@ -35,6 +35,21 @@ export interface PreparedStatement {
   readonly name: string;
   readonly text: string;
   readonly values: unknown[];
+}
+
+/** Whether statements go out before the answers to those ahead of them; set while nothing is under way. */
+export function setPipeline(client: ClientBase, pipeline: boolean): void {
+  Object.assign(client, { pipeline });
+}
+
+/** What goes out before the work waits for its first answer goes out as one: sending is the dearest part of it. */
+export function gatherMessages(client: ClientBase): void {
+  if (!('connection' in client) || !(client.connection instanceof Connection)) return;
+  const { stream } = client.connection;
+  stream.cork();
+  process.nextTick(() => {
+    stream.uncork();
+  });
 }
 
 /** Begins a transaction and asks its first statement. */

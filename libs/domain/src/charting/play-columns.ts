@@ -110,9 +110,14 @@ export class PlayColumns implements PlayColumnsParts {
     return column !== undefined && 'starts' in column ? column : unknownLists(this.count);
   }
 
+  /** Whether the field can be read, were it only to be told that nobody knows it. */
+  carries(name: PlayFieldName): boolean {
+    return this.carried?.has(name) !== false;
+  }
+
   /** A field that was left out would read as one that nobody knows, and the figures would be wrong without a word. */
   private column(name: PlayFieldName): Column | undefined {
-    if (this.carried?.has(name) === false) throw new Error(`the batch was gathered without ${name}`);
+    if (!this.carries(name)) throw new Error(`the batch was gathered without ${name}`);
     return this.columns.get(name);
   }
 }

@@ -7,6 +7,7 @@ export type PlayMask = Uint8Array<ArrayBuffer>;
 
 /** Plays on which a choice field is known to be one of these words. */
 export function choiceMask(plays: PlayColumns, name: CodeFieldName, words: readonly string[]): PlayMask {
+  if (isUnknown(plays, name)) return new Uint8Array(plays.count);
   const field = playField(name);
   const choices = field?.type === 'choice' ? field.choices : [];
   return codeMask(plays, name, (place) => words.includes(choices[place] ?? ''));
@@ -24,6 +25,7 @@ export function termMask(
   vocabulary: Vocabulary,
   codes: readonly string[],
 ): PlayMask {
+  if (isUnknown(plays, name)) return new Uint8Array(plays.count);
   const ancestors = codes.map((code) => vocabulary.idOfCode(code));
   return codeMask(plays, name, (id) => ancestors.some((ancestor) => vocabulary.isWithin(id, ancestor)));
 }
@@ -39,6 +41,7 @@ export function listMask(
   vocabulary: Vocabulary,
   codes: readonly string[],
 ): PlayMask {
+  if (isUnknown(plays, name)) return new Uint8Array(plays.count);
   const ancestors = codes.map((code) => vocabulary.idOfCode(code));
   const { starts, codes: held, meanings } = plays.list(name);
   const matches = meanings.map((id) => ancestors.some((ancestor) => vocabulary.isWithin(id, ancestor)));
@@ -55,6 +58,11 @@ export function listMask(
 /** Plays on which the chart says something about the field, whatever it says. */
 export function knownMask(plays: PlayColumns, name: CodeFieldName): PlayMask {
   return codeMask(plays, name, () => true);
+}
+
+/** Of a snap to come hardly anything is known, and then nothing needs to be looked up. */
+function isUnknown(plays: PlayColumns, name: CodeFieldName | ListFieldName): boolean {
+  return plays.carries(name) && !plays.columns.has(name);
 }
 
 function codeMask(plays: PlayColumns, name: CodeFieldName, holds: (meaning: number) => boolean): PlayMask {

@@ -48,6 +48,15 @@ const FIRST_SEEN = PLAY_FIELDS.findIndex(({ name }) => name === 'offensivePerson
  * and `after` fields, whatever their place.
  */
 export function visibleFields(target: ForecastTarget, sight: Sight): ReadonlySet<PlayFieldName> {
+  const key = `${target} ${sight}`;
+  const known = VISIBLE.get(key) ?? fieldsBefore(target, sight);
+  VISIBLE.set(key, known);
+  return known;
+}
+
+const VISIBLE = new Map<string, ReadonlySet<PlayFieldName>>();
+
+function fieldsBefore(target: ForecastTarget, sight: Sight): ReadonlySet<PlayFieldName> {
   const before = PLAY_FIELDS.findIndex(({ name }) => name === FIELD_OF_TARGET[target]);
   return new Set(
     PLAY_FIELDS.flatMap(({ name, knownAt }, place) => {

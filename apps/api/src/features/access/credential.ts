@@ -2,7 +2,7 @@ import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { ApiError } from '../../common/problems.js';
 import type { Right } from '../../common/rights.js';
-import type { Asker } from '../../database/clan-transaction.js';
+import type { Asker } from '../../database/cancel-when-gone.js';
 import { readSecret } from '../../database/new-secret.js';
 import { neededRight } from './needs.js';
 import { requireOwnPage, sessionToken } from './session-cookie.js';

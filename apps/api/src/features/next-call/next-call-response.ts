@@ -1,52 +1,44 @@
+import type { PlayColumns } from '#domain/charting/play-columns.js';
 import { playField, type CodeFieldName } from '#domain/charting/play-fields.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import type { CallArchive } from '#domain/forecast/live/call-archive.js';
 import type { EvidenceStep, GameSoFar, NextCall } from '#domain/forecast/live/next-call.js';
 import { sideOfTarget } from '#domain/forecast/targets.js';
 import { FEWEST_FOR_PERCENT, percent } from '#domain/tendencies/words/count-words.js';
-import { playReferences } from '../../common/play-reference.dto.js';
-import type { NextCallInput, NextCallResponse } from './next-call.dto.js';
+import { playReferences, type PlayReferenceResponse } from '../../common/play-reference.dto.js';
+import type { NextCallReasonResponse, NextCallResponse } from './next-call.dto.js';
+import type { NextCallQuestion } from './read-question.js';
 
 export const LIVE_CAUTION = "The event's own rules decide whether aids may be used during play.";
-const TOP = 3;
 /** Fewer plays of the player than this carry no call by themselves; common practice, no source. */
 const FEWEST_TO_REST_ON = 5;
 const MOST_CLIPS = 20;
 
 export function nextCallResponse(
   who: { readonly playerId: string; readonly handle: string },
-  { top = TOP }: NextCallInput,
+  { top }: NextCallQuestion,
   { names, target, facts }: CallArchive,
   game: GameSoFar,
   { probabilities, steps }: NextCall,
   vocabulary: Vocabulary,
 ): NextCallResponse {
-  const cueWord = (name: CodeFieldName): string => `${name} ${wordOf(name, game, vocabulary)}`;
-  const labelOf = ({ of, situation, cues, known }: EvidenceStep): string => {
-    if (of === 'together') return `all that is known weighed at once, as ${known} calls taught`;
-    const whose = of === 'field' ? 'field' : of === 'today' ? 'this game' : who.handle;
-    const on = [...(situation === null ? [] : [situation]), ...cues.map((name) => cueWord(name))];
-    return on.length === 0 ? `${whose}, all calls` : `${whose} on ${on.join(', ')}`;
-  };
-  const labels = steps.map(labelOf);
-  const narrowest = steps.findLast(({ of }) => of === 'player') ?? steps.findLast(({ of }) => of === 'field');
+  const { handle } = who;
+  const labelOf = (step: EvidenceStep): string => stepLabel(step, handle, (name) => wordOf(name, game, vocabulary));
+  const told = steps.map((step) => toldStep(step, handle, labelOf));
+  const narrowest =
+    told.findLast(({ step }) => step.of === 'player') ?? told.findLast(({ step }) => step.of === 'field');
   const order = [...names.keys()].sort((a, b) => (probabilities[b] ?? 0) - (probabilities[a] ?? 0) || a - b);
   const calls = order.slice(0, top).map((k) => ({
     call: names[k] ?? '',
-    probability: probabilities[k] ?? 0,
-    fieldShare: steps[0]?.shares[k] ?? 0,
-    reasons: steps.map((step, place) => {
-      const count = step.counts[k] ?? 0;
-      const counted = { of: step.of, count, known: step.known, games: step.games, probability: step.shares[k] ?? 0 };
-      const share = step.of === 'together' ? percent(counted.probability) : shareWords(count, step.known);
-      return { words: `${labels[place] ?? ''}: ${share}`, ...counted };
-    }),
+    probability: rounded(probabilities[k]),
+    fieldShare: rounded(steps[0]?.shares[k]),
+    reasons: told.map((of) => reason(of, k)),
   }));
-  const restsOn = narrowest === undefined ? '' : labelOf(narrowest);
-  const known = narrowest?.known ?? 0;
-  const warning = warningOf(narrowest, who.handle);
+  const { label: restsOn = '', step: rests = null } = narrowest ?? {};
+  const known = rests?.known ?? 0;
+  const warning = warningOf(rests, handle);
   const likely = calls.map(({ call, probability }, place) => {
-    const count = narrowest?.counts[order[place] ?? 0] ?? 0;
+    const count = rests?.counts[order[place] ?? 0] ?? 0;
     return `${call} ${percent(probability)} (${count} of ${known})`;
   });
   return {
@@ -56,10 +48,65 @@ export function nextCallResponse(
     answeredBy: steps.some(({ of }) => of === 'together') ? 'model' : 'counts',
     words: `${restsOn}: ${likely.join(', ')}${warning === null ? '' : `; ${warning}`}`,
     calls,
-    ...{ restsOn, known, games: narrowest?.games ?? 0, warning },
-    plays: narrowest?.evidence == null ? [] : playReferences(narrowest.evidence, facts.plays, MOST_CLIPS),
+    ...{ restsOn, known, games: rests?.games ?? 0, warning },
+    plays: narrowest === undefined ? [] : playsOf(narrowest, facts.plays),
     caution: LIVE_CAUTION,
   };
+}
+
+/** A step in words. */
+interface ToldStep {
+  readonly step: EvidenceStep;
+  readonly handle: string;
+  readonly label: string;
+  /** By class, as they were asked for. */
+  readonly reasons: Map<number, NextCallReasonResponse>;
+  plays: PlayReferenceResponse[] | null;
+}
+
+/** The steps that an archive is counted for come back with every question about the same look. */
+const TOLD = new WeakMap<EvidenceStep, ToldStep>();
+
+function toldStep(step: EvidenceStep, handle: string, labelOf: (step: EvidenceStep) => string): ToldStep {
+  const known = TOLD.get(step);
+  // Players are renamed without the archive being another.
+  if (known?.handle === handle) return known;
+  const told = { step, handle, label: labelOf(step), reasons: new Map<number, NextCallReasonResponse>(), plays: null };
+  TOLD.set(step, told);
+  return told;
+}
+
+function stepLabel(
+  { of, situation, cues, known }: EvidenceStep,
+  handle: string,
+  wordOfCue: (name: CodeFieldName) => string,
+): string {
+  if (of === 'together') return `all that is known weighed at once, as ${known} calls taught`;
+  const whose = of === 'field' ? 'field' : of === 'today' ? 'this game' : handle;
+  const on = [...(situation === null ? [] : [situation]), ...cues.map((name) => `${name} ${wordOfCue(name)}`)];
+  return on.length === 0 ? `${whose}, all calls` : `${whose} on ${on.join(', ')}`;
+}
+
+function reason({ step, label, reasons }: ToldStep, k: number): NextCallReasonResponse {
+  const known = reasons.get(k);
+  if (known !== undefined) return known;
+  const count = step.counts[k] ?? 0;
+  const probability = rounded(step.shares[k]);
+  const counted = { of: step.of, count, known: step.known, games: step.games, probability };
+  const share = step.of === 'together' ? percent(probability) : shareWords(count, step.known);
+  const told = { words: `${label}: ${share}`, ...counted };
+  reasons.set(k, told);
+  return told;
+}
+
+function playsOf(told: ToldStep, plays: PlayColumns): PlayReferenceResponse[] {
+  const { evidence } = told.step;
+  return (told.plays ??= evidence === null ? [] : playReferences(evidence, plays, MOST_CLIPS));
+}
+
+/** Six digits are more than any archive tells. */
+function rounded(share: number | undefined): number {
+  return Math.round((share ?? 0) * 1e6) / 1e6;
 }
 
 /** One line for a screen beside the game. */
@@ -67,7 +114,7 @@ export function nextCallLine({ words, caution }: NextCallResponse): string {
   return `${words}. ${caution}\n`.replace(/\n(?=.)/g, ' ');
 }
 
-function warningOf(narrowest: EvidenceStep | undefined, handle: string): string | null {
+function warningOf(narrowest: EvidenceStep | null, handle: string): string | null {
   if (narrowest?.of !== 'player') return `nothing charted of ${handle} here: this is what the field does`;
   if (narrowest.known >= FEWEST_TO_REST_ON) return null;
   return `${narrowest.known === 1 ? 'one play' : `${narrowest.known} plays`}: do not rest a call on it`;

@@ -1,16 +1,14 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { ArrayMaxSize, IsArray, IsIn, IsInt, IsObject, IsOptional, Max, Min } from 'class-validator';
 import { FORECAST_TARGETS, type ForecastTarget } from '#domain/forecast/targets.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { PlayReferenceResponse } from '../../common/play-reference.dto.js';
 
-const MOST_PLAYS = 250;
-const MOST_CALLS = 10;
+export const MOST_PLAYS = 250;
+export const MOST_CALLS = 10;
 
+/** What may be asked; `readQuestion` checks it. */
 export class NextCallInput {
   @ApiPropertyOptional({ enum: FORECAST_TARGETS, default: 'call-family', example: 'call-family' })
-  @IsOptional()
-  @IsIn(FORECAST_TARGETS)
   target?: ForecastTarget;
 
   @ApiProperty({
@@ -19,7 +17,6 @@ export class NextCallInput {
     example: { down: 3, distance: 7, yardsToGoal: 48, motion: 'short out' },
     description: 'the snap to come: any fields of a play that are known before the target, by the names of the import',
   })
-  @IsObject()
   snap!: Record<string, unknown>;
 
   @ApiPropertyOptional({
@@ -27,17 +24,9 @@ export class NextCallInput {
     example: [{ down: 1, distance: 10, callFamily: 'run' }],
     description: "the player's own earlier snaps of the game in progress, in their order; nothing of it is kept",
   })
-  @IsOptional()
-  @IsArray()
-  @ArrayMaxSize(MOST_PLAYS)
-  @IsObject({ each: true })
   gameSoFar?: Record<string, unknown>[];
 
   @ApiPropertyOptional({ minimum: 1, maximum: MOST_CALLS, default: 3, example: 3, description: 'how many calls' })
-  @IsOptional()
-  @IsInt()
-  @Min(1)
-  @Max(MOST_CALLS)
   top?: number;
 }
 

@@ -1,23 +1,37 @@
 import { Injectable, Logger } from '@nestjs/common';
 import { callArchive, type CallArchive } from '#domain/forecast/live/call-archive.js';
 import { askModel, type CallModel } from '#domain/forecast/live/call-model.js';
-import { classesOfGame, nextCall } from '#domain/forecast/live/next-call.js';
+import { classesOfGame, nextCall, type KnownLooks } from '#domain/forecast/live/next-call.js';
 import { fieldOfTarget, sideOfTarget, type ForecastTarget } from '#domain/forecast/targets.js';
 import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import type { TendencyPlays } from '#domain/tendencies/tendency-plays.js';
-import { ClanTransactions } from '../../database/clan-transaction.js';
+import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
-import { PlayersService } from '../players/players.service.js';
+import { PlayersService, type KnownPlayer } from '../players/players.service.js';
 import { TendenciesService, type Archive } from '../tendencies/tendencies.service.js';
 import { CallFitting } from './call-fitting.js';
-import type { NextCallInput, NextCallResponse } from './next-call.dto.js';
+import { GamesInProgress } from './games-in-progress.js';
+import type { NextCallResponse } from './next-call.dto.js';
 import { nextCallResponse } from './next-call-response.js';
+import { readQuestion, type NextCallQuestion } from './read-question.js';
 import { readSnaps } from './read-snaps.js';
+
+/** Looks of which what was counted is kept: far more than an evening shows, some kilobytes each. */
+const MOST_LOOKS = 1_000;
 
 /** An archive ready to be asked, and the model of its calls once that is fitted. */
 interface Prepared {
   calls: CallArchive;
   model: CallModel | null;
+  /** What was asked before: games in progress of the model, and looks. */
+  games: GamesInProgress;
+  looks: KnownLooks;
+}
+
+/** All that a question is answered from, outside of any transaction. */
+interface Asked {
+  readonly player: KnownPlayer;
+  readonly archive: Archive;
 }
 
 @Injectable()
@@ -37,21 +51,45 @@ export class NextCallService {
   ) {}
 
   /** @throws ApiError `request.invalid`, `resource.not_found`, `forecast.too_little` */
-  ask(credential: Credential, playerId: string, input: NextCallInput): Promise<NextCallResponse> {
-    return this.transactions.run(credential, 'read', async (db) => {
-      // Sent together, since neither needs the answer of the other.
-      const [player, reader] = await Promise.all([this.players.require(db, playerId), this.tendencies.reader(db)]);
-      const archive = await this.tendencies.archive(db, reader);
-      const { target = 'call-family' } = input;
-      const { calls, model } = this.archiveOf(archive, target);
-      const snaps = readSnaps(input, target, archive.vocabulary);
-      const facts = classifyPlays(snaps, archive.vocabulary, DEFAULT_FOOTBALL_SETTINGS);
-      const game = { facts, classOf: classesOfGame(calls, facts, fieldOfTarget(target)) };
-      const number = archive.players.get(player.identity) ?? -1;
-      const says = model === null ? null : askModel(model, number, facts);
-      const found = nextCall(calls, number, game, says);
-      return nextCallResponse({ playerId, handle: player.handle }, input, calls, game, found, archive.vocabulary);
-    });
+  async ask(
+    credential: Credential,
+    playerId: string,
+    body: Readonly<Record<string, unknown>>,
+  ): Promise<NextCallResponse> {
+    const question = readQuestion(body);
+    const held = await this.transactions.run(credential, 'glance', (db) => this.held(db, playerId));
+    const asked = held ?? (await this.transactions.run(credential, 'read', (db) => this.loaded(db, playerId)));
+    return this.answer(asked, playerId, question);
+  }
+
+  private async held(db: ClanDatabase, playerId: string): Promise<Asked | null> {
+    const { player, archive: revision } = await this.players.requireInArchive(db, playerId);
+    const archive = await this.tendencies.heldArchive(db, revision);
+    return archive === null ? null : { player, archive };
+  }
+
+  private async loaded(db: ClanDatabase, playerId: string): Promise<Asked> {
+    const [player, reader] = await Promise.all([this.players.require(db, playerId), this.tendencies.reader(db)]);
+    return { player, archive: await this.tendencies.archive(db, reader) };
+  }
+
+  private answer({ player, archive }: Asked, playerId: string, question: NextCallQuestion): NextCallResponse {
+    const { target, gameSoFar } = question;
+    const { vocabulary } = archive;
+    const { calls, model, games, looks } = this.archiveOf(archive, target);
+    const number = archive.players.get(player.identity) ?? -1;
+    const asked = model === null ? null : games.of(player.identity, gameSoFar);
+    const before = asked?.told ?? null;
+    const snaps = readSnaps(question, target, vocabulary, before?.snaps ?? 0);
+    const facts = classifyPlays(snaps, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
+    const game = { facts, classOf: classesOfGame(calls, facts, fieldOfTarget(target)) };
+    const says = model === null ? null : askModel(model, number, game, before?.told);
+    if (asked !== null && says !== null && before?.snaps !== gameSoFar.length) {
+      games.keep(asked.key, gameSoFar.length, says.told);
+    }
+    const found = nextCall(calls, number, game, says, looks);
+    if (looks.size > MOST_LOOKS) looks.clear();
+    return nextCallResponse({ playerId, handle: player.handle }, question, calls, game, found, vocabulary);
   }
 
   private archiveOf({ facts, models, vocabulary }: Archive, target: ForecastTarget): Prepared {
@@ -60,7 +98,7 @@ export class NextCallService {
     let prepared = byTarget.get(target);
     if (prepared === undefined) {
       const calls = callArchive(target, facts, models[sideOfTarget(target)].playerOf, vocabulary);
-      byTarget.set(target, (prepared = { calls, model: null }));
+      byTarget.set(target, (prepared = { calls, model: null, games: new GamesInProgress(), looks: new Map() }));
       void this.fit(prepared);
     }
     return prepared;
@@ -72,6 +110,7 @@ export class NextCallService {
       const fitted = await this.fitting.fit(prepared.calls);
       if (fitted === null) return;
       prepared.calls = { ...prepared.calls, weights: fitted.weights };
+      prepared.looks = new Map();
       prepared.model = fitted.model;
     } catch (error) {
       this.logger.error('no model of calls could be fitted; answers go on by counting', error);

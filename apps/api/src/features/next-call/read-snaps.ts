@@ -5,20 +5,23 @@ import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { visibleFields, type ForecastTarget } from '#domain/forecast/targets.js';
 import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
-import type { NextCallInput } from './next-call.dto.js';
+import type { NextCallQuestion } from './read-question.js';
 
+const PLACES = new Map(PLAY_FIELDS.map(({ name }, place) => [name, place]));
 const PLAY_TYPE = PLAY_FIELDS.findIndex(({ name }) => name === 'playType');
 const SCRIMMAGE = PLAY_TYPES.indexOf('scrimmage');
 
 /**
  * The snaps of a game in progress, the one to come last. Of that one only what is known before the target is taken.
  *
+ * @param from - how many of the earlier snaps are left out, since they were read before
  * @throws ApiError `request.invalid` with every field that does not fit, or is known too late
  */
 export function readSnaps(
-  { snap, gameSoFar = [] }: NextCallInput,
+  { snap, gameSoFar }: NextCallQuestion,
   target: ForecastTarget,
   vocabulary: Vocabulary,
+  from: number,
 ): PlayColumns {
   const errors: FieldProblem[] = [];
   const visible = visibleFields(target, 'line');
@@ -33,21 +36,21 @@ export function readSnaps(
       else if (!may(field.name)) refuse(`a field that is known before the ${target}`);
       else {
         const reading = readCell(field, cell, vocabulary);
-        if (reading.ok) values[PLAY_FIELDS.indexOf(field)] = canonical(reading.value, field.type, vocabulary);
+        if (reading.ok) values[PLACES.get(field.name) ?? 0] = canonical(reading.value, field.type, vocabulary);
         else refuse(reading.expected);
       }
     }
     values[PLAY_TYPE] ??= SCRIMMAGE;
     return values;
   };
-  const plays = [
-    ...gameSoFar.map((play, at) => read(`gameSoFar.${at}`, play, () => true)),
+  const snaps = [
+    ...gameSoFar.slice(from).map((play, at) => read(`gameSoFar.${from + at}`, play, () => true)),
     read('snap', snap, (name) => visible.has(name)),
   ];
   if (errors.length > 0) throw new ApiError('request.invalid', 'some fields are not valid', { errors });
   return columnsFromPlays(
     { chartId: '', gameId: '' },
-    plays.map((values, at) => ({ playNumber: at + 1, orderInGame: at + 1, offenseIsHome: true, values })),
+    snaps.map((values, at) => ({ playNumber: at + 1, orderInGame: at + 1, offenseIsHome: true, values })),
   );
 }
 

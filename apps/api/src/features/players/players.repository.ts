@@ -11,7 +11,7 @@ export interface PlayerRow {
 }
 
 /** One of the records of a player who was asked for. */
-interface SameRow extends PlayerRow {
+export interface SameRow extends PlayerRow {
   /** The id that was asked for. */
   readonly asked: string;
 }
@@ -28,17 +28,25 @@ const PLAYER = `
   p.linked_player_id as "linkedPlayerId", p.link_certain as "linkCertain", p.source_id as "sourceId",
   p.clan_id = $1 as own`;
 
+const SAME_AS = `
+  with asked as (select distinct on (id) id, coalesce(linked_player_id, id) as identity from player
+                  where id = any($2::uuid[]) order by id, clan_id <> $1)
+  select asked.id as asked, p.id, p.handle, asked.identity
+    from player p, asked
+   where p.id = asked.identity or p.linked_player_id = asked.identity
+   order by p.clan_id <> $1, p.id`;
+
 @Injectable()
 export class PlayersRepository {
   /** Every record that the reader may see of the players whom these ids belong to, the reader's own first. */
   sameAs(db: ClanDatabase, playerIds: readonly string[]): Promise<SameRow[]> {
-    return db.query<SameRow>(
-      `with asked as (select distinct on (id) id, coalesce(linked_player_id, id) as identity from player
-                       where id = any($2::uuid[]) order by id, clan_id <> $1)
-       select asked.id as asked, p.id, p.handle, asked.identity
-         from player p, asked
-        where p.id = asked.identity or p.linked_player_id = asked.identity
-        order by p.clan_id <> $1, p.id`,
+    return db.query<SameRow>(SAME_AS, [db.clanId, playerIds]);
+  }
+
+  /** The same with the archive's revision (`ChartsRepository.archiveRevision`), for who asks both and nothing else. */
+  sameAsInArchive(db: ClanDatabase, playerIds: readonly string[]): Promise<(SameRow & { readonly archive: string })[]> {
+    return db.query<SameRow & { readonly archive: string }>(
+      `select same.*, (select app.archive_revision()) as archive from (${SAME_AS}) same`,
       [db.clanId, playerIds],
     );
   }

@@ -10,7 +10,7 @@ import { without } from '../../common/without.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { PlayerInput, type PlayerPage, type PlayerResponse, type PlayersQuery } from './players.dto.js';
-import { PlayersRepository } from './players.repository.js';
+import { PlayersRepository, type SameRow } from './players.repository.js';
 
 /** A player as one person, whatever records clans keep of them. */
 export interface KnownPlayer {
@@ -86,14 +86,23 @@ export class PlayersService {
     playerIds: readonly [...Ids],
   ): Promise<{ [Place in keyof Ids]: KnownPlayer }> {
     const records = await this.repository.sameAs(db, playerIds);
-    const players = playerIds.map((playerId): KnownPlayer => {
-      const same = records.filter(({ asked }) => asked === playerId);
-      const [first] = same;
-      if (first === undefined) throw new ApiError('resource.not_found', 'no player has this id');
-      return { identity: first.identity, handle: first.handle, recordIds: same.map(({ id }) => id) };
-    });
+    const players = playerIds.map((playerId) => knownPlayer(records.filter(({ asked }) => asked === playerId)));
     // One for each id, which `map` does not tell.
     return players as { [Place in keyof Ids]: KnownPlayer };
+  }
+
+  /**
+   * The player and the archive's revision by one statement, which is all that a question needs of the database whose
+   * answer the process holds.
+   *
+   * @throws ApiError `resource.not_found`, also for a player whom only another clan may see
+   */
+  async requireInArchive(
+    db: ClanDatabase,
+    playerId: string,
+  ): Promise<{ readonly player: KnownPlayer; readonly archive: string }> {
+    const records = await this.repository.sameAsInArchive(db, [playerId]);
+    return { player: knownPlayer(records), archive: records[0]?.archive ?? '' };
   }
 
   /** The clan's own record, locked until the transaction ends. */
@@ -145,4 +154,11 @@ export class PlayersService {
       });
     }
   }
+}
+
+/** @throws ApiError `resource.not_found` */
+function knownPlayer(records: readonly SameRow[]): KnownPlayer {
+  const [first] = records;
+  if (first === undefined) throw new ApiError('resource.not_found', 'no player has this id');
+  return { identity: first.identity, handle: first.handle, recordIds: records.map(({ id }) => id) };
 }

@@ -275,15 +275,13 @@ export class TendenciesService {
     const reader = known ?? (await this.reader(db));
     const { vocabulary } = reader;
     const field = await this.field(db, reader);
-    const { charts, models, players, expectedPoints } = field;
-    return {
-      vocabulary,
-      charts,
-      facts: await this.everything(db, vocabulary, field),
-      models,
-      players,
-      expectedPoints,
-    };
+    return archiveOf(field, await this.everything(db, vocabulary, field));
+  }
+
+  /** The archive at a revision, where the process holds all of it: nothing is asked of the database. */
+  async heldArchive(db: Pick<ClanDatabase, 'clanId'>, revision: string): Promise<Archive | null> {
+    const field = this.fields.get(fieldKey(db, { archive: revision, asOf: null }));
+    return field?.everything == null ? null : archiveOf(field, await field.everything);
   }
 
   /** Every field of the field's plays, gathered once, however many ask at the same time. */
@@ -394,7 +392,14 @@ export class TendenciesService {
   }
 }
 
-function fieldKey({ clanId }: ClanDatabase, { archive, asOf }: Pick<Reader, 'archive' | 'asOf'>): string {
+function archiveOf({ vocabulary, charts, models, players, expectedPoints }: Field, facts: TendencyPlays): Archive {
+  return { vocabulary, charts, facts, models, players, expectedPoints };
+}
+
+function fieldKey(
+  { clanId }: Pick<ClanDatabase, 'clanId'>,
+  { archive, asOf }: Pick<Reader, 'archive' | 'asOf'>,
+): string {
   return asOf === null ? `${clanId} ${archive}` : `${clanId} ${archive} before ${asOf}`;
 }
 

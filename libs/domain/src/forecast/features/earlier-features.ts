@@ -13,67 +13,130 @@ const NAMES = [
   'snapsBefore',
 ] as const;
 
+/** A player's last snap with the ball, and how it got there. Codes and numbers stand as in the columns of plays. */
+interface LastCall {
+  /** Place among the game's plays. */
+  readonly at: number;
+  readonly drive: number;
+  readonly quarter: number;
+  readonly clock: number;
+  readonly called: number;
+  readonly success: number;
+  /** What the snap's result stands for. */
+  readonly result: number;
+  readonly gain: number;
+  /** Called on the snap before that, in the same unbroken series. */
+  readonly calledBefore: number;
+  readonly series: number;
+  readonly passes: number;
+  readonly snaps: number;
+}
+
+/** How far a game has come: all that its plays so far say about the next one. Plain data that nothing writes to. */
+export interface EarlierCalls {
+  readonly plays: number;
+  /** By the player's number. */
+  readonly last: ReadonlyMap<number, LastCall>;
+}
+
+export const NOTHING_EARLIER: EarlierCalls = { plays: 0, last: new Map() };
+
+const NO_CALL: LastCall = {
+  ...{ at: -1, drive: UNKNOWN_NUMBER, quarter: UNKNOWN_NUMBER, clock: UNKNOWN_NUMBER, gain: UNKNOWN_NUMBER },
+  ...{ called: UNKNOWN_CODE, success: UNKNOWN_CODE, result: UNKNOWN_CODE, calledBefore: UNKNOWN_CODE },
+  ...{ series: 0, passes: 0, snaps: 0 },
+};
+
 /**
  * What this player did earlier in the same game with the ball: the last calls, what came of them, the time since. All of
  * it is known before the play in question, whatever kind of field it came from. `lastResult` is a category of its own.
+ *
+ * @param before - how far the first of the games had come before these plays
  */
-export function earlierFeatures(snaps: SnapFacts): FeatureColumn[] {
-  const { plays, game, offense, called, success, counts } = snaps;
-  const gains = plays.number('yardsGained').values;
-  const quarters = plays.number('quarter').values;
-  const clocks = plays.number('clockSeconds').values;
-  const downs = plays.number('down').values;
-  const results = plays.code('snapResult');
-  const drives = plays.number('drive').values;
-  const columns = NAMES.map(() => new Float64Array(plays.count).fill(Number.NaN));
-  const lastResult = new Float64Array(plays.count).fill(Number.NaN);
-  const [lastCalled, lastGain, lastSuccess, lastButOne, series, passes, seconds, before] = columns;
-  let current = -1;
-  const last = new Map<number, { play: number; before: number; series: number; passes: number; snaps: number }>();
-  let playBefore = -1;
-  for (let play = 0; play < plays.count; play += 1) {
-    if (game[play] !== current) {
-      current = game[play] ?? -1;
-      last.clear();
-      playBefore = -1;
+export function earlierFeatures(snaps: SnapFacts, before: EarlierCalls = NOTHING_EARLIER): FeatureColumn[] {
+  const { count } = snaps.plays;
+  const columns = NAMES.map(() => new Float64Array(count).fill(Number.NaN));
+  const lastResult = new Float64Array(count).fill(Number.NaN);
+  const [lastCalled, lastGain, lastSuccess, lastButOne, series, passes, seconds, snapsBefore] = columns;
+  walkGames(snaps, before, count, (play, own, { follows, quarter, clock }) => {
+    set(snapsBefore, play, own.snaps);
+    set(series, play, follows ? own.series : 0);
+    set(passes, play, follows ? own.passes : 0);
+    if (!follows) return;
+    if (own.called !== UNKNOWN_CODE) set(lastCalled, play, own.called);
+    if (own.success !== UNKNOWN_CODE) set(lastSuccess, play, own.success);
+    if (own.result !== UNKNOWN_CODE) set(lastResult, play, own.result);
+    if (own.gain !== UNKNOWN_NUMBER) set(lastGain, play, own.gain);
+    if (own.calledBefore !== UNKNOWN_CODE) set(lastButOne, play, own.calledBefore);
+    if (quarter === own.quarter && clock !== UNKNOWN_NUMBER && own.clock !== UNKNOWN_NUMBER) {
+      set(seconds, play, own.clock - clock);
     }
-    const player = offense[play] ?? -1;
-    const own = last.get(player) ?? { play: -1, before: -1, series: 0, passes: 0, snaps: 0 };
-    // Only an unbroken series tells: after a kick or a change of the ball the last call was long ago.
-    const follows = own.play >= 0 && own.play === playBefore && drives[own.play] === drives[play];
-    if (before !== undefined) before[play] = own.snaps;
-    if (series !== undefined) series[play] = follows ? own.series : 0;
-    if (passes !== undefined) passes[play] = follows ? own.passes : 0;
-    if (follows) {
-      set(lastCalled, play, called[own.play] ?? UNKNOWN_CODE);
-      set(lastSuccess, play, success[own.play] ?? UNKNOWN_CODE);
-      set(lastResult, play, results.meanings[results.codes[own.play] ?? UNKNOWN_CODE] ?? UNKNOWN_CODE);
-      const gain = gains[own.play] ?? UNKNOWN_NUMBER;
-      if (lastGain !== undefined && gain !== UNKNOWN_NUMBER) lastGain[play] = gain;
-      if (own.before >= 0) set(lastButOne, play, called[own.before] ?? UNKNOWN_CODE);
-      const [now, then] = [clocks[play] ?? UNKNOWN_NUMBER, clocks[own.play] ?? UNKNOWN_NUMBER];
-      const isOneQuarter = quarters[play] === quarters[own.play];
-      if (seconds !== undefined && isOneQuarter && now !== UNKNOWN_NUMBER && then !== UNKNOWN_NUMBER) {
-        seconds[play] = then - now;
-      }
-    }
-    playBefore = play;
-    if (counts[play] !== 1) continue;
-    const isFresh = !follows || downs[play] === 1;
-    last.set(player, {
-      play,
-      before: follows ? own.play : -1,
-      series: (isFresh ? 0 : own.series) + 1,
-      passes: (isFresh ? 0 : own.passes) + (called[play] === 1 ? 1 : 0),
-      snaps: own.snaps + 1,
-    });
-  }
+  });
   return [
     ...NAMES.map((name, place): FeatureColumn => ({ name, kind: 'number', values: columns[place] ?? lastResult })),
     { name: 'lastResult', kind: 'category', values: lastResult },
   ];
 }
 
-function set(column: Float64Array | undefined, play: number, code: number): void {
-  if (column !== undefined && code !== UNKNOWN_CODE) column[play] = code;
+/**
+ * How far a game has come after the first of some more of its plays.
+ *
+ * @param until - how many of the plays are over
+ */
+export function earlierCalls(snaps: SnapFacts, until: number, before: EarlierCalls): EarlierCalls {
+  return walkGames(snaps, before, until, () => undefined);
+}
+
+interface PlayNow {
+  /** Only an unbroken series tells: after a kick or a change of the ball the last call was long ago. */
+  readonly follows: boolean;
+  readonly quarter: number;
+  readonly clock: number;
+}
+
+/** Tells of each of the first plays what its player did before it, then takes it in. */
+function walkGames(
+  snaps: SnapFacts,
+  before: EarlierCalls,
+  until: number,
+  tell: (play: number, own: LastCall, now: PlayNow) => void,
+): EarlierCalls {
+  const { plays, game, offense, called, success, counts } = snaps;
+  const gains = plays.number('yardsGained').values;
+  const quarters = plays.number('quarter').values;
+  const clocks = plays.number('clockSeconds').values;
+  const downs = plays.number('down').values;
+  const drives = plays.number('drive').values;
+  const results = plays.code('snapResult');
+  let [at, last] = [before.plays, new Map(before.last)];
+  for (let play = 0; play < until; play += 1) {
+    if (play > 0 && game[play] !== game[play - 1]) [at, last] = [0, new Map<number, LastCall>()];
+    const player = offense[play] ?? -1;
+    const own = last.get(player) ?? NO_CALL;
+    const drive = drives[play] ?? UNKNOWN_NUMBER;
+    const quarter = quarters[play] ?? UNKNOWN_NUMBER;
+    const clock = clocks[play] ?? UNKNOWN_NUMBER;
+    const follows = own.at >= 0 && own.at === at - 1 && own.drive === drive;
+    tell(play, own, { follows, quarter, clock });
+    if (counts[play] === 1) {
+      const calledNow = called[play] ?? UNKNOWN_CODE;
+      const isFresh = !follows || downs[play] === 1;
+      last.set(player, {
+        ...{ at, drive, quarter, clock, called: calledNow },
+        success: success[play] ?? UNKNOWN_CODE,
+        result: results.meanings[results.codes[play] ?? UNKNOWN_CODE] ?? UNKNOWN_CODE,
+        gain: gains[play] ?? UNKNOWN_NUMBER,
+        calledBefore: follows ? own.called : UNKNOWN_CODE,
+        series: (isFresh ? 0 : own.series) + 1,
+        passes: (isFresh ? 0 : own.passes) + (calledNow === 1 ? 1 : 0),
+        snaps: own.snaps + 1,
+      });
+    }
+    at += 1;
+  }
+  return { plays: at, last };
+}
+
+function set(column: Float64Array | undefined, play: number, value: number): void {
+  if (column !== undefined) column[play] = value;
 }

@@ -1,14 +1,15 @@
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
+import { earlierCalls, NOTHING_EARLIER, type EarlierCalls } from '../features/earlier-features.js';
 import type { FeatureColumn } from '../features/feature-column.js';
 import { quarterLength, type SnapFacts } from '../forecast-snaps.js';
 import { designFor, planDesign, type DesignPlan } from '../logistic/design.js';
 import { fitLogistic, scoreByLogistic, type LogisticModel } from '../logistic/fit-logistic.js';
 import { CROSSES, PLAYER_CROSSES, RIDGE } from '../model/crosses.js';
-import { forecastInputs } from '../model/forecast-inputs.js';
+import { forecastColumns } from '../model/forecast-inputs.js';
 import { probabilitiesOf } from '../model/probabilities.js';
 import { sideOfTarget, type ForecastTarget } from '../targets.js';
 import { outcomeOf, type CallArchive } from './call-archive.js';
-import type { ModelSays } from './next-call.js';
+import type { GameSoFar, ModelSays } from './next-call.js';
 
 /** A logistic model of an archive's calls: what is left of the archive is its coefficients and how to use them. */
 export interface CallModel {
@@ -39,7 +40,7 @@ export function fitCallModel(archive: CallArchive): CallModel | null {
   // Charts stand newest first.
   const newest = rows.subarray(0, MOST_TO_MODEL);
   const quarterSeconds = quarterLength(facts.plays);
-  const columns = columnsOf(target, facts, playerOf, quarterSeconds);
+  const columns = columnsOf(target, snapsOf(target, facts, playerOf, quarterSeconds));
   const plan = planDesign(columns, [...CROSSES, ...PLAYER_CROSSES], newest);
   const design = designFor(plan, columns);
   const logistic = fitLogistic(design, outcomeOf(archive), names.length, newest, RIDGE);
@@ -49,37 +50,63 @@ export function fitCallModel(archive: CallArchive): CallModel | null {
   return { target, classes: names.length, plan, logistic, quarterSeconds, counts, games };
 }
 
+/** What the snaps of a game so far say about the next one. Plain data that nothing writes to. */
+export interface GameTold {
+  readonly earlier: EarlierCalls;
+  /** Calls that are known of these snaps, how many of each class, and how many of it the model expected of them. */
+  readonly known: number;
+  readonly counts: Float64Array;
+  readonly expected: Float64Array;
+}
+
 /**
- * What the model says of each play of a game: of the earlier ones, to see how today differs, and of the one to come.
+ * What the model says of the snap to come, and how far the game's calls so far are off what it said of those.
  *
  * @param player - number of the player in the archive, -1 for one it does not know
- * @returns shares of the classes, play by play, and what they were learned from
+ * @param before - of the snaps before the first of these: what was told then
  */
 export function askModel(
   { target, classes, plan, logistic, quarterSeconds, counts, games }: CallModel,
   player: number,
-  facts: TendencyPlays,
+  { facts, classOf }: GameSoFar,
+  before: GameTold | null = null,
 ): ModelSays {
-  const { count } = facts.plays;
-  const columns = columnsOf(target, facts, new Int32Array(count).fill(player), quarterSeconds);
-  const every = Int32Array.from({ length: count }, (_, play) => play);
-  const scores = scoreByLogistic(logistic, designFor(plan, columns), every);
-  return { shares: probabilitiesOf(scores, every, classes), counts, games };
+  const last = facts.plays.count - 1;
+  const snaps = snapsOf(target, facts, new Int32Array(last + 1).fill(player), quarterSeconds);
+  const columns = columnsOf(target, snaps, before?.earlier);
+  const asked = Int32Array.from({ length: last + 1 }, (_, place) => place);
+  const said = probabilitiesOf(scoreByLogistic(logistic, designFor(plan, columns), asked), asked, classes);
+  const told = {
+    earlier: earlierCalls(snaps, last, before?.earlier ?? NOTHING_EARLIER),
+    known: before?.known ?? 0,
+    counts: before?.counts.slice() ?? new Float64Array(classes),
+    expected: before?.expected.slice() ?? new Float64Array(classes),
+  };
+  for (let play = 0; play < last; play += 1) {
+    const seen = classOf[play] ?? -1;
+    if (seen < 0 || facts.counts[play] !== 1) continue;
+    told.known += 1;
+    told.counts[seen] = (told.counts[seen] ?? 0) + 1;
+    for (let k = 0; k < classes; k += 1) told.expected[k] = (told.expected[k] ?? 0) + (said[play * classes + k] ?? 0);
+  }
+  return { shares: said.slice(last * classes), counts, games, told };
 }
 
-function columnsOf(
+function snapsOf(
   target: ForecastTarget,
   facts: TendencyPlays,
   playerOf: Int32Array,
   quarterSeconds: number,
-): readonly FeatureColumn[] {
+): SnapFacts {
   const { plays, counts, called, success } = facts;
   const nobody = new Int32Array(plays.count).fill(-1);
   // Whoever has the ball is told apart within a game, for what was called before; across games only the player counts.
   const hasBall = sideOfTarget(target) === 'offense' ? playerOf : Int32Array.from(plays.offenseIsHome);
   const defense = sideOfTarget(target) === 'offense' ? nobody : playerOf;
-  const who = { game: plays.chartIndex, offense: hasBall, defense };
-  const snaps: SnapFacts = { plays, ...who, counts, called, success, quarterSeconds };
-  const { columns, players } = forecastInputs(snaps, target, 'line');
+  return { plays, game: plays.chartIndex, offense: hasBall, defense, counts, called, success, quarterSeconds };
+}
+
+function columnsOf(target: ForecastTarget, snaps: SnapFacts, before?: EarlierCalls): readonly FeatureColumn[] {
+  const { columns, players } = forecastColumns(snaps, target, 'line', before);
   return [...columns, ...players.filter(({ name }) => name === 'player')];
 }

@@ -3,8 +3,12 @@ import { DomainError } from '../../domain-error.js';
 import { Evidence } from '../../tendencies/evidence.js';
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import { countCalls, type CallArchive, type CountedCalls } from './call-archive.js';
+import type { GameTold } from './call-model.js';
 
-/** The snap to come, and the player's own earlier snaps of the game, in their order: the last play is the one to come. */
+/**
+ * The snap to come, and the player's own earlier snaps of the game, in their order: the last play is the one to come. Of a
+ * game that the model was asked of before, those since then.
+ */
 export interface GameSoFar {
   readonly facts: TendencyPlays;
   /** What was called on each of the earlier snaps: a class of the archive, -1 where unknown or not in it. */
@@ -38,13 +42,15 @@ const MOST_CUES = 2;
 const TODAY_WEIGHT = 20;
 const TODAY_WEIGHT_OF_MODEL = 40;
 
-/** What a fitted model says of the plays of a game, and which calls it learned that from. */
+/** What a fitted model says of the snap to come, and which calls it learned that from. */
 export interface ModelSays {
-  /** Plays of the game x classes. */
+  /** Of the classes. */
   readonly shares: Float64Array;
   /** Of each class, and of how many games. */
   readonly counts: Float64Array;
   readonly games: number;
+  /** By the snaps of the game before it. */
+  readonly told: GameTold;
 }
 
 /**
@@ -59,6 +65,7 @@ export interface ModelSays {
  *
  * @param player - number of the player in the archive, -1 for one it does not know
  * @param model  - null where there is none (yet)
+ * @param known  - what was counted of this archive for other questions, for the next one about the same look
  * @throws DomainError `forecast.too_little` where the archive knows no call of the target
  * @see MacKay & Peto (1995), Nat. Lang. Eng. 1, 289–308
  */
@@ -67,50 +74,76 @@ export function nextCall(
   player: number,
   game: GameSoFar,
   model: ModelSays | null = null,
+  known: KnownLooks = new Map(),
 ): NextCall {
-  const { names, rows, weights, target, everybody } = archive;
+  const { rows, target } = archive;
   if (rows.length === 0) throw new DomainError('forecast.too_little', `no play has its ${target} charted`, { target });
   const asked = askedLook(archive, game);
+  const key = `${player} ${asked.situation} ${asked.cues.map((name) => `${name} ${asked.codes.get(name) ?? -1}`).join()}`;
+  const counted = known.get(key) ?? countedSteps(archive, asked, player);
+  known.set(key, counted);
+  const shares = counted.at(-1)?.shares ?? new Float64Array(0);
+  if (model === null) {
+    const steps = withStep(counted, today(archive, asked, game), TODAY_WEIGHT, shares);
+    return { probabilities: steps.at(-1)?.shares ?? shares, steps };
+  }
+  const { counts, games, told } = model;
+  const of = { situation: null, cues: [], evidence: null };
+  const calls = counts.reduce((sum, count) => sum + count, 0);
+  const together: EvidenceStep = { of: 'together', ...of, known: calls, games, counts, shares: model.shares };
+  const expected = told.expected.map((sum) => sum / Math.max(1, told.known));
+  const soFar = { of: 'today', ...of, known: told.known, games: told.known > 0 ? 1 : 0, counts: told.counts } as const;
+  const steps = withStep([...counted, together], soFar, TODAY_WEIGHT_OF_MODEL, expected);
+  return { probabilities: steps.at(-1)?.shares ?? shares, steps };
+}
+
+/** The steps that the archive is counted for, by player and look. */
+export type KnownLooks = Map<string, readonly EvidenceStep[]>;
+
+/** Everybody's calls, then narrower and narrower ones, each drawn towards what was known before it. */
+function countedSteps(archive: CallArchive, asked: AskedLook, player: number): readonly EvidenceStep[] {
+  const { names, everybody, weights } = archive;
   const [first, second] = asked.cues;
   const one = first === undefined ? [] : [first];
   const two = second === undefined ? [] : [...one, second];
+  const looks = [one, two].filter((cues) => cues.length > 0);
   const half = 0.5;
-  let shares: Float64Array = everybody.counts.map((count) => (count + half) / (everybody.known + half * names.length));
-  const steps: EvidenceStep[] = [{ of: 'field', situation: null, cues: [], ...everybody, shares, evidence: null }];
-  const take = (found: Omit<EvidenceStep, 'shares'>, weight: number, around: Float64Array): void => {
-    if (found.known === 0) return;
-    // What the plays say beyond what was expected of them, on top of what is known by now.
-    const moved = shares.map((share, k) => {
-      const expected = around[k] ?? 0;
-      const drawn = ((found.counts[k] ?? 0) + weight * expected) / (found.known + weight);
-      return share * (drawn / expected);
-    });
-    const sum = moved.reduce((total, share) => total + share, 0);
-    shares = moved.map((share) => share / sum);
-    steps.push({ ...found, shares });
+  const shares = everybody.counts.map((count) => (count + half) / (everybody.known + half * names.length));
+  const all: EvidenceStep = { of: 'field', situation: null, cues: [], ...everybody, shares, evidence: null };
+  let steps: readonly EvidenceStep[] = [all];
+  const take = (found: Omit<EvidenceStep, 'shares'>, weight: number, around = steps.at(-1)?.shares ?? shares): void => {
+    steps = withStep(steps, found, weight, around);
   };
-  if (asked.situation >= 0) take(step(archive, asked, [], null), weights.situation, shares);
-  const bySituation = shares;
-  for (const cues of [one, two]) {
-    if (cues.length > 0) take(step(archive, asked, cues, null), weights.look, shares);
-  }
+  if (asked.situation >= 0) take(step(archive, asked, [], null), weights.situation);
+  const bySituation = steps.at(-1)?.shares;
+  for (const cues of looks) take(step(archive, asked, cues, null), weights.look);
   if (player >= 0) {
-    const own = step(archive, asked, [], player);
-    take(own, weights.player, bySituation);
-    for (const cues of [one, two]) {
-      if (cues.length > 0) take(step(archive, asked, cues, player), weights.player, shares);
-    }
+    take(step(archive, asked, [], player), weights.player, bySituation);
+    for (const cues of looks) take(step(archive, asked, cues, player), weights.player);
   }
-  if (model === null) take(today(archive, asked, game), TODAY_WEIGHT, shares);
-  else {
-    shares = sharesOfPlay(model, game.facts.plays.count - 1, names.length);
-    const { counts, games } = model;
-    const known = counts.reduce((sum, count) => sum + count, 0);
-    steps.push({ of: 'together', situation: null, cues: [], known, games, counts, shares, evidence: null });
-    const { found, expected } = todayAgainst(archive, game, model);
-    take(found, TODAY_WEIGHT_OF_MODEL, expected);
-  }
-  return { probabilities: shares, steps };
+  return steps;
+}
+
+/**
+ * The steps with one more: what its plays say beyond what was expected of them, on top of what is known by now.
+ *
+ * @param around - shares that were expected of its plays
+ */
+function withStep(
+  steps: readonly EvidenceStep[],
+  found: Omit<EvidenceStep, 'shares'>,
+  weight: number,
+  around: Float64Array,
+): readonly EvidenceStep[] {
+  const before = steps.at(-1)?.shares;
+  if (found.known === 0 || before === undefined) return steps;
+  const moved = before.map((share, k) => {
+    const expected = around[k] ?? 0;
+    const drawn = ((found.counts[k] ?? 0) + weight * expected) / (found.known + weight);
+    return share * (drawn / expected);
+  });
+  const sum = moved.reduce((total, share) => total + share, 0);
+  return [...steps, { ...found, shares: moved.map((share) => share / sum) }];
 }
 
 interface AskedLook {
@@ -184,40 +217,6 @@ function today(
     known += 1;
   }
   return { of: 'today', situation: situationName, cues: [], known, games: known > 0 ? 1 : 0, counts, evidence: null };
-}
-
-function sharesOfPlay({ shares }: ModelSays, play: number, classes: number): Float64Array {
-  return shares.slice(play * classes, (play + 1) * classes);
-}
-
-/** All of today's calls, and what the model expected of them on average. */
-function todayAgainst(
-  { names }: CallArchive,
-  game: GameSoFar,
-  model: ModelSays,
-): { readonly found: Omit<EvidenceStep, 'shares'>; readonly expected: Float64Array } {
-  const counts = new Float64Array(names.length);
-  const expected = new Float64Array(names.length);
-  let known = 0;
-  for (let play = 0; play + 1 < game.facts.plays.count; play += 1) {
-    const seen = game.classOf[play] ?? -1;
-    if (seen < 0 || game.facts.counts[play] !== 1) continue;
-    counts[seen] = (counts[seen] ?? 0) + 1;
-    sharesOfPlay(model, play, names.length).forEach((share, k) => {
-      expected[k] = (expected[k] ?? 0) + share;
-    });
-    known += 1;
-  }
-  const found = {
-    of: 'today',
-    situation: null,
-    cues: [],
-    known,
-    games: known > 0 ? 1 : 0,
-    counts,
-    evidence: null,
-  } as const;
-  return { found, expected: expected.map((sum) => sum / Math.max(1, known)) };
 }
 
 /** What was called on each play of a game, in the archive's classes. */

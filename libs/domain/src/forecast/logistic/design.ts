@@ -32,15 +32,6 @@ interface Scale {
   readonly ridge: number;
 }
 
-/** A column as parts of which a play has one or two, with weights that add up to 1. */
-interface Parts {
-  readonly count: number;
-  readonly first: Int32Array;
-  readonly second: Int32Array;
-  /** Weight of the second; the first has the rest. */
-  readonly share: Float32Array;
-}
-
 /** How columns become a design, learned from training plays and good for any others. */
 export interface DesignPlan {
   readonly scales: ReadonlyMap<string, Scale>;
@@ -83,24 +74,69 @@ function sizeOf(scale: Scale | undefined): number {
   return (scale?.values.length ?? 0) + 1;
 }
 
+/** A plan with its columns by number, worked out once: a single play to come asks it again and again. */
+interface ReadyPlan {
+  readonly placeOf: ReadonlyMap<string, number>;
+  readonly scales: readonly Scale[];
+  /** Each block's column, the one that it is crossed with (-1 for none), how many parts that has, and where it begins. */
+  readonly blocks: readonly {
+    readonly one: number;
+    readonly by: number;
+    readonly byCount: number;
+    readonly base: number;
+  }[];
+  readonly mostEntries: number;
+}
+
+const READY = new WeakMap<DesignPlan, ReadyPlan>();
+
+function readyPlan(plan: DesignPlan): ReadyPlan {
+  const known = READY.get(plan);
+  if (known !== undefined) return known;
+  const placeOf = new Map([...plan.scales.keys()].map((name, place) => [name, place]));
+  const blocks = plan.blocks.map(({ first, second, base }) => ({
+    one: placeOf.get(first) ?? -1,
+    by: second === null ? -1 : (placeOf.get(second) ?? -1),
+    byCount: second === null ? 0 : sizeOf(plan.scales.get(second)),
+    base,
+  }));
+  const mostEntries = 1 + blocks.reduce((sum, { by }) => sum + (by < 0 ? 2 : 4), 0);
+  const ready = { placeOf, scales: [...plan.scales.values()], blocks, mostEntries };
+  READY.set(plan, ready);
+  return ready;
+}
+
+/**
+ * Columns as parts of which a play has one or two, with weights that add up to 1. Every array has one entry a column and
+ * play, column by column.
+ */
+interface Parts {
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+  /** Weight of the second; the first has the rest. */
+  readonly share: Float32Array;
+}
+
 /**
  * The design of some plays.
  *
- * @param columns - those of the plan, for the plays in question
+ * @param columns - those of the plan, for the plays in question; one that is left out is not known of any of them
  */
-export function designFor({ scales, blocks, width, ridges }: DesignPlan, columns: readonly FeatureColumn[]): Design {
-  const parts = new Map(
-    columns.flatMap(({ name, values }) => {
-      const scale = scales.get(name);
-      return scale === undefined ? [] : [[name, partsOf(values, scale)] as const];
-    }),
-  );
+export function designFor(plan: DesignPlan, columns: readonly FeatureColumn[]): Design {
+  const { placeOf, scales, blocks, mostEntries } = readyPlan(plan);
   const plays = columns[0]?.values.length ?? 0;
-  const pairs = blocks.flatMap(({ first, second, base }) => {
-    const [one, by] = [parts.get(first), second === null ? null : parts.get(second)];
-    return one === undefined || by === undefined ? [] : [{ parts: one, by, base }];
-  });
-  const mostEntries = 1 + pairs.reduce((sum, { by }) => sum + (by === null ? 2 : 4), 0);
+  const parts: Parts = {
+    first: new Int32Array(scales.length * plays),
+    second: new Int32Array(scales.length * plays),
+    share: new Float32Array(scales.length * plays),
+  };
+  scales.forEach(({ values }, place) => parts.first.fill(values.length, place * plays, (place + 1) * plays));
+  for (const { name, values } of columns) {
+    const place = placeOf.get(name) ?? -1;
+    const scale = scales[place];
+    if (scale !== undefined) fillParts(parts, place * plays, values, scale);
+  }
+  const { first, second, share } = parts;
   const starts = new Int32Array(plays + 1);
   const places = new Int32Array(plays * mostEntries);
   const weights = new Float32Array(plays * mostEntries);
@@ -108,29 +144,32 @@ export function designFor({ scales, blocks, width, ridges }: DesignPlan, columns
   for (let play = 0; play < plays; play += 1) {
     places[at] = 0;
     weights[at++] = 1;
-    for (const { parts: one, by, base } of pairs) {
-      const share = one.share[play] ?? 0;
+    for (const { one, by, byCount, base } of blocks) {
+      const oneAt = one * plays + play;
+      const byAt = by * plays + play;
+      const shareOfOne = share[oneAt] ?? 0;
       for (let end = 0; end < 2; end += 1) {
-        const weight = end === 0 ? 1 - share : share;
-        const part = (end === 0 ? one.first[play] : one.second[play]) ?? -1;
+        const weight = end === 0 ? 1 - shareOfOne : shareOfOne;
+        const part = (end === 0 ? first[oneAt] : second[oneAt]) ?? -1;
         if (weight === 0 || part < 0) continue;
-        if (by === null) {
+        if (by < 0) {
           places[at] = base + part;
           weights[at++] = weight;
           continue;
         }
-        const byShare = by.share[play] ?? 0;
+        const shareOfBy = share[byAt] ?? 0;
         for (let other = 0; other < 2; other += 1) {
-          const product = weight * (other === 0 ? 1 - byShare : byShare);
-          const byPart = (other === 0 ? by.first[play] : by.second[play]) ?? -1;
+          const product = weight * (other === 0 ? 1 - shareOfBy : shareOfBy);
+          const byPart = (other === 0 ? first[byAt] : second[byAt]) ?? -1;
           if (product === 0 || byPart < 0) continue;
-          places[at] = base + part * by.count + byPart;
+          places[at] = base + part * byCount + byPart;
           weights[at++] = product;
         }
       }
     }
     starts[play + 1] = at;
   }
+  const { width, ridges } = plan;
   return { starts, places: places.subarray(0, at), weights: weights.subarray(0, at), width, ridges };
 }
 
@@ -154,28 +193,25 @@ function scaleOf({ kind, values }: FeatureColumn, rows: Int32Array): Scale {
   return { placeOf: null, values: knots, ridge: 1 };
 }
 
-function partsOf(values: Float64Array, { placeOf, values: known }: Scale): Parts {
-  const count = known.length + 1;
-  const first = new Int32Array(values.length);
-  const second = new Int32Array(values.length);
-  const share = new Float32Array(values.length);
-  if (placeOf !== null) {
-    values.forEach((value, play) => {
-      first[play] = Number.isNaN(value) ? known.length : (placeOf.get(value) ?? -1);
-    });
-    return { count, first, second, share };
-  }
-  values.forEach((value, play) => {
-    if (Number.isNaN(value)) {
-      first[play] = known.length;
-      return;
+/** @param from - where the column begins in the parts */
+function fillParts(
+  { first, second, share }: Parts,
+  from: number,
+  values: Float64Array,
+  { placeOf, values: known }: Scale,
+): void {
+  for (let play = 0; play < values.length; play += 1) {
+    const value = values[play] ?? Number.NaN;
+    if (Number.isNaN(value)) continue;
+    if (placeOf !== null) {
+      first[from + play] = placeOf.get(value) ?? -1;
+      continue;
     }
     let at = 0;
     while (at + 2 < known.length && value > (known[at + 1] ?? 0)) at += 1;
     const [low, high] = [known[at] ?? 0, known[at + 1] ?? 0];
-    first[play] = at;
-    second[play] = at + 1;
-    share[play] = high > low ? Math.min(1, Math.max(0, (value - low) / (high - low))) : 0;
-  });
-  return { count, first, second, share };
+    first[from + play] = at;
+    second[from + play] = at + 1;
+    share[from + play] = high > low ? Math.min(1, Math.max(0, (value - low) / (high - low))) : 0;
+  }
 }

@@ -37,7 +37,8 @@ const BANDS: readonly (readonly number[])[] = [
   DEFAULT_SITUATIONS.fourthDownBands,
 ];
 
-function downAndDistanceKeys({ plays }: SnapFacts): Int32Array {
+/** See `ContextKeys.downAndDistance`. */
+export function downAndDistanceKeys({ plays }: SnapFacts): Int32Array {
   const downs = plays.number('down').values;
   const distances = plays.number('distance').values;
   return Int32Array.from({ length: plays.count }, (_, play) => {

@@ -60,7 +60,7 @@ export function replayNextCalls(snaps: ForecastSnaps, target: ForecastTarget, un
     outcome.push(codes[row] ?? 0);
     counted.push(...nextCall(archive, player, so).probabilities);
     if (model === null) continue;
-    modelled.push(...nextCall(archive, player, so, askModel(model, player, facts)).probabilities);
+    modelled.push(...nextCall(archive, player, so, askModel(model, player, so)).probabilities);
   }
   const scored = (probabilities: readonly number[]): ScoredPlays => ({
     probabilities: Float64Array.from(probabilities),
