@@ -3,7 +3,7 @@ import { Socket } from 'node:net';
 import { ConsoleLogger, ValidationPipe, type LogLevel as NestLevel } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
-import type { NextFunction, Request, Response } from 'express';
+import { json, urlencoded, type NextFunction, type Request, type RequestHandler, type Response } from 'express';
 import helmet from 'helmet';
 import { AppModule } from './app.module.js';
 import { PATCH_TYPES } from './common/change.js';
@@ -48,11 +48,11 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   // Strong tags also for lists, whose bytes are the same whenever their content is.
   app.set('etag', 'strong');
   app.set(PUBLIC_URL, settings.publicUrl);
-  app.use(assignRequestId);
   if (LEVELS[settings.logLevel].includes('log')) app.use(logRequest);
   const headers = fixedHeaders(settings.publicUrl?.startsWith('https:') === true);
   app.use((_request: Request, response: Response, next: NextFunction) => {
     response.setHeaders(headers);
+    assignRequestId(response);
     next();
   });
   if (settings.corsOrigins.length > 0) {
@@ -60,9 +60,7 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   }
   const limit = rateLimit(settings);
   if (limit !== null) app.use(['/v1', '/account', '/invitation'], limit);
-  // Forms are for the pages alone: a browser sends them for any site without asking first.
-  app.useBodyParser('urlencoded', { extended: false, limit: FORM_LIMIT, type: isForm });
-  app.useBodyParser('json', { limit: JSON_BODY_LIMIT, type: PATCH_TYPES });
+  app.use(readBody());
   app.useGlobalPipes(
     new ValidationPipe({
       transform: true,
@@ -76,6 +74,19 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   app.enableShutdownHooks();
   serveDocuments(app);
   return app;
+}
+
+/** Reads forms and JSON. Most requests bring no body, and no reader is asked about those. */
+function readBody(): RequestHandler {
+  // Forms are for the pages alone: a browser sends them for any site without asking first.
+  const readForm = urlencoded({ extended: false, limit: FORM_LIMIT, type: isForm });
+  const readJson = json({ limit: JSON_BODY_LIMIT, type: PATCH_TYPES });
+  return (request, response, next) => {
+    const { 'content-length': length, 'transfer-encoding': encoding } = request.headers;
+    if (length === undefined && encoding === undefined) next();
+    else if (isForm(request)) readForm(request, response, next);
+    else readJson(request, response, next);
+  };
 }
 
 function isForm({ url, headers }: IncomingMessage): boolean {

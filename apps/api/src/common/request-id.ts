@@ -1,12 +1,11 @@
 import { randomUUID } from 'node:crypto';
-import type { NextFunction, Request, Response } from 'express';
+import type { Response } from 'express';
 
 const HEADER = 'X-Request-Id';
 
 /** Gives every request an id, tells it to the client, and lets the log and problem details name it. */
-export function assignRequestId(_request: Request, response: Response, next: NextFunction): void {
+export function assignRequestId(response: Response): void {
   response.setHeader(HEADER, randomUUID());
-  next();
 }
 
 /** The id of the request that this answers. */

@@ -17,13 +17,19 @@ interface Waiting extends Glance {
 
 /** So that one connection does not work alone while others have nothing to do. */
 const MOST_TOGETHER = 16;
+/** While a message is on its way, those that come gather for the next: the busier, the more go together. */
+const MOST_UNDER_WAY = 1;
+/** A message that takes longer than this holds the next ones up no more. */
+const USUAL_MS = 5;
 
 /**
  * Glances that come in one turn of the event loop go out on one connection as one message, since sending costs more than
  * either side's work on so little. Each is entered, answered and refused by itself: nothing of one is seen by the next.
  */
 export class Glances {
-  private waiting: Waiting[] = [];
+  private readonly waiting: Waiting[] = [];
+  private underWay = 0;
+  private isDue = false;
 
   /** @param connect - to the pool; what it throws is told to whoever asked */
   constructor(
@@ -33,19 +39,34 @@ export class Glances {
 
   ask<Row extends QueryResultRow>(glance: Glance): Promise<QueryResult<Row>> {
     return new Promise((resolve, reject) => {
-      if (this.waiting.length === 0) setImmediate(() => void this.send());
       // The caller names the row that its statement returns.
       this.waiting.push({ ...glance, resolve: resolve as Waiting['resolve'], reject });
+      this.sendSoon();
     });
   }
 
-  private async send(): Promise<void> {
-    const { waiting } = this;
-    this.waiting = [];
-    const parts: Waiting[][] = [];
-    for (let from = 0; from < waiting.length; from += MOST_TOGETHER)
-      parts.push(waiting.slice(from, from + MOST_TOGETHER));
-    await Promise.all(parts.map((part) => this.sendTogether(part)));
+  private sendSoon(): void {
+    if (this.isDue || this.waiting.length === 0 || this.underWay >= MOST_UNDER_WAY) return;
+    this.isDue = true;
+    setImmediate(() => {
+      this.isDue = false;
+      void this.send(this.waiting.splice(0, MOST_TOGETHER));
+      this.sendSoon();
+    });
+  }
+
+  private async send(glances: readonly Waiting[]): Promise<void> {
+    let isCounted = true;
+    const count = (): void => {
+      if (isCounted) this.underWay -= 1;
+      isCounted = false;
+      this.sendSoon();
+    };
+    this.underWay += 1;
+    const longer = setTimeout(count, USUAL_MS);
+    await this.sendTogether(glances);
+    clearTimeout(longer);
+    count();
   }
 
   private async sendTogether(glances: readonly Waiting[]): Promise<void> {
