@@ -64,7 +64,7 @@ const ORDERS: Readonly<Record<SheetNotes['orderedBy'], string>> = {
   date: 'their dates',
   'season and week': 'season and week',
   reference: 'the year and what follows it in their references',
-  file: 'their first rows: not every game has a date that can be read, a season with its week, or a dated reference',
+  file: 'their first rows: most games have no date that can be read, no season or week, and no dated reference',
 };
 
 const MOST_COLUMNS = 20;
@@ -78,8 +78,12 @@ function fewWords(columns: readonly string[]): string {
 /** What was not as the import would have it, a line each; none where all was. */
 export function sheetNotesText(notes: SheetNotes): string[] {
   const { ignoredColumns, guessedColumns, unreadCells, ownWords, doubleRows, gamesWithoutTwoSides, orderedBy } = notes;
+  const { untimedGames } = notes;
   return [
     `games in the order of ${ORDERS[orderedBy]}`,
+    ...(untimedGames === 0
+      ? []
+      : [`${untimedGames} games do not say it and follow the game that they stand behind in the file`]),
     ...(guessedColumns.size === 0
       ? []
       : [`taken by its header: ${fewWords([...guessedColumns].map(([header, field]) => `${header} as ${field}`))}`]),

@@ -71,7 +71,7 @@ describe('a sheet of another making', () => {
   const header = ['Game', 'Date', 'offense', 'Down', 'distance', 'called', 'formation', 'quarter', 'Weather', 'motion'];
   const rows = [
     ['b', '2025-09-14', 'Herons', '1.0', '10', 'Run', 'Wishbone Deluxe', '1', 'rain', 'None'],
-    ['b', '2025-09-14', 'Otters', '2', '7.0', 'PASS', 'NA', 'first', 'rain', ''],
+    ['b', '2025-09-14', 'Otters', '2', ' 7.0 ', 'PASS', 'NA', 'first', 'rain', ''],
     ['a', '2025-09-07', 'Herons', '3', '4', 'pass', 'twins', '9999', 'sun', 'orbit'],
   ];
   const { snaps, notes } = readForecastSheet(header, rows, null);
@@ -80,6 +80,7 @@ describe('a sheet of another making', () => {
     expect(snaps.plays.count).toBe(3);
     expect([...snaps.called]).toEqual([1, 0, 1]);
     expect([...snaps.plays.number('down').values]).toEqual([3, 1, 2]);
+    expect([...snaps.plays.number('distance').values]).toEqual([4, 10, 7]);
     expect([...snaps.counts]).toEqual([1, 1, 1]);
     expect(notes.ignoredColumns).toEqual(['Weather']);
     expect(notes.unreadCells).toEqual(new Map([['quarter', { cells: 2, example: 'first' }]]));

@@ -30,6 +30,8 @@ export interface SheetNotes {
   /** Games with more than two sides on the ball; their defense is not known. */
   readonly gamesWithoutTwoSides: number;
   readonly orderedBy: GameOrder;
+  /** Games that do not say what the others are ordered by, and go by where they stand in the file. */
+  readonly untimedGames: number;
 }
 
 interface SheetRow {
@@ -113,6 +115,7 @@ export function readForecastSheet(
       doubleRows: games.doubleRows,
       gamesWithoutTwoSides,
       orderedBy: games.by,
+      untimedGames: games.untimed,
     },
   };
 }
@@ -150,6 +153,7 @@ interface SheetGame {
 function gamesOf(rows: readonly SheetRow[]): {
   readonly inOrder: readonly SheetGame[];
   readonly by: GameOrder;
+  readonly untimed: number;
   readonly doubleRows: number;
 } {
   const games = new Map<string, { chart: string; game: SheetGame }>();
@@ -170,8 +174,8 @@ function gamesOf(rows: readonly SheetRow[]): {
     const places = [...plays.keys()].sort((a, b) => (orders[a] ?? 0) - (orders[b] ?? 0) || a - b);
     plays.splice(0, plays.length, ...places.flatMap((place) => plays[place] ?? []));
   }
-  const { places, by } = gamesInTime(asTheyStand.map((game) => timeOf(game)));
-  return { inOrder: places.flatMap((place) => asTheyStand[place] ?? []), by, doubleRows };
+  const { places, ...how } = gamesInTime(asTheyStand.map((game) => timeOf(game)));
+  return { inOrder: places.flatMap((place) => asTheyStand[place] ?? []), ...how, doubleRows };
 }
 
 function timeOf({ name, rows }: SheetGame): GameTime {

@@ -11,23 +11,40 @@ export interface GameTime {
 
 /**
  * Puts the games of a sheet in the order in which they were played: by date, else by season and week, else by a reference
- * that begins with a year and a month or week (`2025-09-14 ...`, `2025_02_...`), each only where every game has it; else
- * as they stand in the file. Games of the same time stay as they stand.
+ * that begins with a year and a month or week (`2025-09-14 ...`, `2025_02_...`), the first of these that every game has;
+ * else the first that most games have, the others following the game that they stand behind in the file; else as they
+ * stand. Games of the same time stay as they stand.
  *
  * @param games - in the order of the file
- * @returns places of the games in the order of time, and by what
+ * @returns places of the games in the order of time, by what, and how many games do not say it
  */
-export function gamesInTime(games: readonly GameTime[]): { readonly places: number[]; readonly by: GameOrder } {
-  const ways: readonly (readonly [GameOrder, readonly number[]])[] = [
-    ['date', datesOf(games.map(({ date }) => date))],
-    ['season and week', games.map(({ season, week }) => wholeNumber(season, '0') * 1000 + wholeNumber(week, season))],
-    ['reference', games.map(({ name }) => yearAndMore(name))],
-  ];
+export function gamesInTime(games: readonly GameTime[]): {
+  readonly places: number[];
+  readonly by: GameOrder;
+  readonly untimed: number;
+} {
+  const ways = (
+    [
+      ['date', datesOf(games.map(({ date }) => date))],
+      ['season and week', games.map(({ season, week }) => wholeNumber(season, '0') * 1000 + wholeNumber(week, season))],
+      ['reference', games.map(({ name }) => yearAndMore(name))],
+    ] as const
+  ).map(([by, times]) => ({ by, times, untimed: times.filter((time) => !Number.isFinite(time)).length }));
   const places = [...games.keys()];
-  const found = ways.find(([, times]) => times.every((time) => Number.isFinite(time)));
-  if (found === undefined) return { places, by: 'file' };
-  const [by, times] = found;
-  return { places: places.sort((a, b) => (times[a] ?? 0) - (times[b] ?? 0) || a - b), by };
+  const found = ways.find(({ untimed }) => untimed === 0) ?? ways.find(({ untimed }) => untimed < games.length / 2);
+  if (found === undefined) return { places, by: 'file', untimed: 0 };
+  const { by, untimed } = found;
+  const times = timedByNeighbours(found.times);
+  return { places: places.sort((a, b) => (times[a] ?? 0) - (times[b] ?? 0) || a - b), by, untimed };
+}
+
+/** A game that does not say when it was has the time of the one before it in the file; at the head, of the next one. */
+function timedByNeighbours(times: readonly number[]): number[] {
+  let last = times.find((time) => Number.isFinite(time)) ?? 0;
+  return times.map((time) => {
+    if (Number.isFinite(time)) last = time;
+    return last;
+  });
 }
 
 /** A number for each date, rising with time; NaN for what is none. */

@@ -84,12 +84,13 @@ export class LenientCells {
   }
 
   /**
-   * "3.0" is three and "-0.4" is nought: other programs write whole numbers so. Ways of writing nothing are empty. A play
-   * type is what its words hold: "QB_Kneel" is a kneel.
+   * "3.0" is three and "-0.4" is nought: other programs write whole numbers so, with spaces around them at times. Ways of
+   * writing nothing are empty. A play type is what its words hold: "QB_Kneel" is a kneel.
    */
   tidy(row: readonly string[]): string[] {
-    return row.map((cell, column) => {
-      if (NOTHING.has(cell.trim())) return '';
+    return row.map((untrimmed, column) => {
+      const cell = untrimmed.trim();
+      if (NOTHING.has(cell)) return '';
       if (this.columns[column]?.to === 'playType') return playTypeIn(cell) ?? cell;
       if (this.isNumber[column] !== true || !/^[+-]?\d+\.\d*$/.test(cell)) return cell;
       return String(Math.round(Number(cell)) + 0);
