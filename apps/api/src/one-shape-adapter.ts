@@ -1,6 +1,7 @@
 import { createServer, IncomingMessage, ServerResponse } from 'node:http';
 import { ExpressAdapter } from '@nestjs/platform-express';
 import { Router, type Express, type RequestHandler } from 'express';
+import { shaped, type ShapedResponse, type Shaping } from './common/shaped-answer.js';
 
 /** The first two words of a path, such as name a resource. */
 const RESOURCE = /^(?:\/[\w-]+){2}(?=\/|$)/;
@@ -21,12 +22,22 @@ export class OneShapeAdapter extends ExpressAdapter {
   override initHttpServer(): void {
     const app = this.getInstance<Express>();
     class ExpressRequest extends IncomingMessage {}
-    class ExpressResponse extends ServerResponse {}
+    class ExpressResponse<Asked extends IncomingMessage = IncomingMessage>
+      extends ServerResponse<Asked>
+      implements ShapedResponse
+    {
+      shaping: Shaping | null = null;
+    }
     Object.setPrototypeOf(ExpressRequest.prototype, app.request);
     Object.setPrototypeOf(ExpressResponse.prototype, app.response);
     app.request = ExpressRequest.prototype as typeof app.request;
-    app.response = ExpressResponse.prototype as typeof app.response;
+    // With Express's own prototype behind it, set above, it has all of that.
+    app.response = ExpressResponse.prototype as unknown as typeof app.response;
     this.httpServer = createServer({ IncomingMessage: ExpressRequest, ServerResponse: ExpressResponse }, app);
+  }
+
+  override reply(response: ServerResponse, body: unknown, statusCode?: number): void {
+    super.reply(response, shaped(response, body), statusCode);
   }
 
   override get(path: unknown, handler?: RequestHandler): void {

@@ -1,4 +1,4 @@
-import { applyDecorators, Delete, Get, HttpCode, Patch, Post, UseInterceptors, type Type } from '@nestjs/common';
+import { applyDecorators, Delete, Get, HttpCode, Patch, Post, UseGuards, type Type } from '@nestjs/common';
 import {
   ApiBody,
   ApiConsumes,
@@ -13,7 +13,7 @@ import {
   getSchemaPath,
 } from '@nestjs/swagger';
 import { PATCH_TYPES } from './change.js';
-import { CreatedInterceptor, OneInterceptor, PageInterceptor } from './resource.interceptors.js';
+import { CreatedAnswer, OneAnswer, PageAnswer } from './resource.answers.js';
 
 /**
  * The routes of a resource, each with its conventions and their documentation in one word, so that twelve resources do
@@ -49,7 +49,7 @@ export function ReadsOne(path: string, type: Type, summary: string): MethodDecor
     IF_NONE_MATCH,
     ApiOkResponse({ type, headers: ETAG }),
     ApiResponse({ status: 304, description: 'still what the client has' }),
-    UseInterceptors(new OneInterceptor(type)),
+    UseGuards(new OneAnswer(type)),
   );
 }
 
@@ -60,7 +60,7 @@ export function ReadsPage(path: string, page: Type, item: Type, summary: string)
     ApiOperation({ summary }),
     ApiOkResponse({ type: page, headers: LINK }),
     ApiResponse({ status: 304, description: 'still what the client has' }),
-    UseInterceptors(new PageInterceptor(item)),
+    UseGuards(new PageAnswer(item)),
   );
 }
 
@@ -78,7 +78,7 @@ export function Creates(path: string, type: Type, summary: string, options: Crea
     ApiOperation({ summary }),
     IDEMPOTENCY_KEY,
     ApiCreatedResponse({ type, headers: { ...LOCATION, ...ETAG } }),
-    UseInterceptors(new CreatedInterceptor(options.key ?? 'id', options.under ?? null)),
+    UseGuards(new CreatedAnswer(options.key ?? 'id', options.under ?? null)),
   );
 }
 
@@ -109,7 +109,7 @@ export function Changes(path: string, input: Type, type: Type, summary: string):
     ApiBody({ schema: { $ref: patchName(getSchemaPath(input)) } }),
     IF_MATCH,
     ApiOkResponse({ type, headers: ETAG }),
-    UseInterceptors(new OneInterceptor(type)),
+    UseGuards(new OneAnswer(type)),
   );
 }
 

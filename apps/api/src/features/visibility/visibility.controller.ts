@@ -1,8 +1,8 @@
-import { applyDecorators, Body, Controller, Param, Put, UseInterceptors } from '@nestjs/common';
+import { applyDecorators, Body, Controller, Param, Put, UseGuards } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { WithIfMatch } from '../../common/change.js';
 import { IF_MATCH, ReadsOne } from '../../common/resource.decorators.js';
-import { OneInterceptor } from '../../common/resource.interceptors.js';
+import { OneAnswer } from '../../common/resource.answers.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
@@ -20,7 +20,7 @@ function Chooses(path: string, what: string): MethodDecorator {
     ApiOperation({ summary: `Choose who reads ${what}, from the next request of anybody on` }),
     IF_MATCH,
     ApiOkResponse({ type: RecordVisibility }),
-    UseInterceptors(new OneInterceptor(RecordVisibility)),
+    UseGuards(new OneAnswer(RecordVisibility)),
   );
 }
 

@@ -1,10 +1,10 @@
-import { Controller, HttpCode, Param, Post, Query, UseInterceptors } from '@nestjs/common';
+import { Controller, HttpCode, Param, Post, Query, UseGuards } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { WithIfMatch } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { IdPageQuery } from '../../common/page.dto.js';
 import { Creates, IF_MATCH, ReadsOne, ReadsPage } from '../../common/resource.decorators.js';
-import { OneInterceptor } from '../../common/resource.interceptors.js';
+import { OneAnswer } from '../../common/resource.answers.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
@@ -50,7 +50,7 @@ export class DeliveriesController {
   @ApiOperation({ summary: 'Send the same message again, from the beginning of the schedule' })
   @IF_MATCH
   @ApiOkResponse({ type: DeliveryResponse })
-  @UseInterceptors(new OneInterceptor(DeliveryResponse))
+  @UseGuards(new OneAnswer(DeliveryResponse))
   repeat(
     @WithCredential() credential: Credential,
     @Param('webhookId', UuidPipe) webhookId: string,

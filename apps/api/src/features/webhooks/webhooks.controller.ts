@@ -1,10 +1,10 @@
-import { Body, Controller, HttpCode, Param, Post, Query, UseInterceptors } from '@nestjs/common';
+import { Body, Controller, HttpCode, Param, Post, Query, UseGuards } from '@nestjs/common';
 import { ApiBearerAuth, ApiOkResponse, ApiOperation, ApiTags } from '@nestjs/swagger';
 import { WithChange, WithIfMatch, type Change } from '../../common/change.js';
 import { WithCreation, type Creation } from '../../common/creation.js';
 import { IdPageQuery } from '../../common/page.dto.js';
 import { Changes, Creates, IF_MATCH, ReadsOne, ReadsPage, Removes } from '../../common/resource.decorators.js';
-import { OneInterceptor } from '../../common/resource.interceptors.js';
+import { OneAnswer } from '../../common/resource.answers.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
@@ -63,7 +63,7 @@ export class WebhooksController {
   @ApiOperation({ summary: 'Sign with another secret; the one before signs too for a day' })
   @IF_MATCH
   @ApiOkResponse({ type: NewWebhook })
-  @UseInterceptors(new OneInterceptor(NewWebhook))
+  @UseGuards(new OneAnswer(NewWebhook))
   renewSecret(
     @WithCredential() credential: Credential,
     @Param('webhookId', UuidPipe) webhookId: string,
