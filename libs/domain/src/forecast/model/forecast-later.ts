@@ -2,16 +2,19 @@ import type { RandomSource } from '../../statistics/seeded-random.js';
 import { blendMembers, fitBlend, type Blend } from './blend.js';
 import { forecastInputs } from './forecast-inputs.js';
 import type { ForecastTask, Progress } from './forecast-task.js';
+import { fitGameSpread, followGame, type ForecastPart } from './game-so-far.js';
 import { fitMembers, type Found, type MemberForecasts } from './members.js';
 
 export interface LaterForecasts {
-  /** The pool's probabilities, plays x classes, filled at `rows`. */
+  /** The pool's probabilities, moved by the game so far; plays x classes, filled at `rows`. */
   readonly probabilities: Float64Array;
   /** Each member's log probabilities, in the order of `MEMBERS`. */
   readonly members: readonly Float64Array[];
   /** Plays of the later games. */
   readonly rows: Int32Array;
   readonly blend: Blend;
+  /** Variance between the games of a player by which the pool follows the game so far, see `fitGameSpread`. */
+  readonly gameSpread: number;
   readonly rounds: number;
 }
 
@@ -30,8 +33,8 @@ const FEWEST_ROUNDS = 10;
 
 /**
  * Forecasts the games from `untilGame` on from those before. Members are fitted on the first part of the earlier games
- * and judged on the rest, which settles how they are pooled and how far trees are boosted; then they are fitted on all
- * earlier games. No later game teaches anything.
+ * and judged on the rest, which settles how they are pooled, how far trees are boosted and how much the game so far says;
+ * then they are fitted on all earlier games. No later game teaches anything that outlasts it.
  *
  * @param random - for the plays and features that each round of boosting draws
  */
@@ -55,13 +58,23 @@ export function forecastLater(
   });
   const prior = classes === 2 ? PRIOR_OF_TWO : PRIOR_OF_MORE;
   const blend = fitBlend(judged, outcome, classes, prior);
+  const asPart = ({ members, rows }: MemberForecasts): ForecastPart => ({
+    probabilities: blendMembers(blend, members, rows, classes),
+    rows,
+  });
+  const plays = { game: snaps.game, player: inputs.keys.player, outcome, classes };
+  const gameSpread = fitGameSpread(
+    judged.map((part) => asPart(part)),
+    plays,
+  );
   const found = pooledFindings(judged);
   const last = fitMembers(task, inputs, { untilGame, endGame: Infinity }, found, random, progress);
   return {
-    probabilities: blendMembers(blend, last.members, last.rows, classes),
+    probabilities: followGame(asPart(last), plays, gameSpread),
     members: last.members,
     rows: last.rows,
     blend,
+    gameSpread,
     rounds: found.rounds,
   };
 }
