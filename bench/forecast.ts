@@ -6,6 +6,7 @@ import { SIGHTS } from '#domain/forecast/targets.js';
 import { replayNextCalls } from '#domain/forecast/testing/replay-next-calls.js';
 import { situationalLeague, type SituationalLeagueSettings } from '#domain/forecast/testing/situational-league.js';
 import { seededRandom } from '#domain/statistics/seeded-random.js';
+import { benchFrozenForecasts } from './forecast-frozen.js';
 
 /** None of these seeds was looked at while the model was made. */
 const LEAGUES: readonly SituationalLeagueSettings[] = [
@@ -29,7 +30,7 @@ interface SimulatedSheet {
 /**
  * Run or pass on simulated leagues: the model beside its baselines and beside the probabilities that the calls were drawn
  * from, which know every team's plan and so cannot be reached. With `write FILE SEED TEAMS GAMES` it writes such a
- * league as a sheet for `npm run evaluate` instead; with `next-call` it judges the live way.
+ * league as a sheet for `npm run evaluate` instead; with `next-call` it judges the live way, with `frozen` what reports keep.
  *
  * @returns whether the model beat every baseline and was calibrated, on each league
  */
@@ -43,6 +44,7 @@ export async function benchForecast(words: readonly string[]): Promise<boolean> 
     return true;
   }
   if (what === 'next-call') return benchNextCalls();
+  if (what === 'frozen') return benchFrozenForecasts();
   let met = true;
   for (const league of LEAGUES) {
     const sheet = simulated(league);

@@ -1,3 +1,4 @@
+import { ThreadQueue } from '#api/common/thread-queue.js';
 import { aClan, type TestClan } from '../support/factories.js';
 import { gamesOf, snaps } from '../support/invented-games.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
@@ -6,8 +7,9 @@ import { startTestApi, type TestApi } from '../support/test-api.js';
 
 interface Score {
   readonly dimension: string;
+  readonly by: string;
   readonly report: { readonly logLoss: number; readonly brier: number };
-  readonly field: { readonly logLoss: number };
+  readonly baseline: { readonly logLoss: number };
   readonly logLossDifference: { readonly mean: number };
 }
 
@@ -26,6 +28,9 @@ const PASS = { called: 'pass', callFamily: 'dropback pass', snapResult: 'incompl
 const BEFORE = [0, 1, 2].map((game) => snaps(20, (place) => ((place + game) % 4 === 0 ? PASS : RUN)));
 const MATCH = snaps(12, (place) => (place < 3 ? PASS : { ...RUN, drive: place < 8 ? 1 : 2 }));
 const AS_OF = '2026-03-04';
+
+/** A thread compiles what it runs, which a busy machine takes its time for. */
+jest.setTimeout(60_000);
 
 let api: TestApi;
 let clan: TestClan;
@@ -102,10 +107,13 @@ describe('once the match is charted', () => {
     const score = scores.find(({ dimension }) => dimension === 'called');
     expect(score?.report.logLoss).toBeCloseTo(logLoss(pass), 5);
     expect(score?.report.brier).toBeCloseTo(brier(pass), 5);
-    expect(score?.field.logLoss).toBeCloseTo(logLoss(field), 5);
+    expect(score?.baseline.logLoss).toBeCloseTo(logLoss(field), 5);
     expect(score?.logLossDifference).toMatchObject({ drawn: 'drives', clusters: 2 });
     expect(score?.logLossDifference.mean).toBeCloseTo(logLoss(pass) - logLoss(field), 5);
-    expect(body.calibration).toMatchObject({ reports: 1, games: 1, plays: 12 });
+    expect(body.calibration).toMatchObject({ reports: 1, byForecast: 0, games: 1, plays: 12 });
+    // Sixty calls are too few for a forecast.
+    expect(scores.map(({ by }) => by)).not.toContain('forecast');
+    expect(body.judged).toMatch(/^Of run or pass called, call family.* fewer than 400 calls were known/);
   });
 
   it('never changes what was foretold, however much is charted later', async () => {
@@ -161,14 +169,90 @@ describe('once the match is charted', () => {
     expect(status).toBe(200);
     expect(headers['content-type']).toContain(type);
     expect(text).toContain('cannot confirm or refute');
-    expect(text).toContain('run or pass called: log loss');
+    expect(text).toContain('run or pass called, printed shares: log loss');
     if (type === 'text/html') expect(text.match(/<svg/g)).toHaveLength(2);
+  });
+});
+
+describe('a report from an archive rich enough for a forecast', () => {
+  const MOTION = { motion: 'jet' };
+  /** Jet motion comes before three passes in four, and before one run in four. */
+  const more = [0, 1, 2].map((game) =>
+    snaps(160, (place) => {
+      const isPass = (place + game) % 3 === 0;
+      const isJet = isPass ? place % 4 !== 0 : place % 4 === 0;
+      return { ...(isPass ? PASS : RUN), ...(isJet ? MOTION : { motion: 'none' }) };
+    }),
+  );
+  const rich = [...BEFORE, ...more];
+  const afterThem = '2026-03-07';
+  const match = snaps(12, (place) => (place < 4 ? { ...PASS, ...MOTION } : { ...RUN, motion: 'none' }));
+
+  interface Frozen {
+    readonly id: string;
+    readonly forecast?: readonly { readonly dimension: string; readonly learnedFrom: object }[];
+  }
+
+  async function made(asOf?: string): Promise<Frozen> {
+    const wanted = { eventId: await idOf('events', 'Pond Cup'), opponentId: await playerOf('Mossback') };
+    const { status, body } = await api
+      .as(clan)
+      .post('/v1/round-reports')
+      .send({ ...wanted, ...(asOf === undefined ? {} : { asOf }) });
+    expect(status).toBe(201);
+    reportId = (body as Frozen).id;
+    return body as Frozen;
+  }
+
+  beforeEach(() => charted(rich));
+
+  it('is judged by the forecast beside its printed shares, and was told more by what showed', async () => {
+    const { forecast } = await made(afterThem);
+    expect(forecast?.map(({ dimension }) => dimension)).toEqual(['called', 'callFamily']);
+    expect(forecast?.[0]?.learnedFrom).toEqual({ calls: 540, games: 6, ofPlayer: 540 });
+    await charted([...rich, match]);
+    const { body } = await card();
+    const scores = body.scores as Score[];
+    const [byForecast, byShares] = scores.filter(({ dimension }) => dimension === 'called');
+    expect([byForecast?.by, byShares?.by]).toEqual(['forecast', 'shares']);
+    expect(byForecast?.report.logLoss).toBeLessThan((byShares?.report.logLoss ?? 0) - 0.1);
+    expect(body.judged).toContain('learned from 540 calls of 6 games');
+    expect(body.calibration).toMatchObject({ reports: 2, byForecast: 1 });
+    for (const type of ['text/markdown', 'text/plain', 'text/html']) {
+      expect((await card(type)).text).toContain('run or pass called, forecast: log loss');
+    }
+  });
+
+  it('freezes the same whether or not the next call was asked for, and whatever was charted since', async () => {
+    const first = await made(afterThem);
+    const asItStands = await made();
+    const opponent = await playerOf('Mossback');
+    for (const target of ['run-pass', 'call-family']) {
+      const asked = { snap: { down: 2, distance: 8 }, target };
+      expect(await api.as(clan).post(`/v1/players/${opponent}/next-call`).send(asked)).toMatchObject({ status: 200 });
+    }
+    expect((await made()).forecast).toEqual(asItStands.forecast);
+    await charted([...rich, match, snaps(200, () => PASS)]);
+    expect((await made(afterThem)).forecast).toEqual(first.forecast);
+    expect((await made()).forecast).not.toEqual(first.forecast);
+    expect((await api.as(clan).get(`/v1/round-reports/${first.id}`)).body.forecast).toEqual(first.forecast);
+  });
+
+  it('is made without its forecast where that fails, and its card says so', async () => {
+    const run = jest.spyOn(ThreadQueue.prototype, 'run').mockRejectedValue(new Error('out of memory'));
+    expect((await made(afterThem)).forecast).toBeUndefined();
+    run.mockRestore();
+    await charted([...rich, match]);
+    expect((await card()).body.judged).toBe(
+      'The report keeps no forecast, so the shares that it printed are judged alone.',
+    );
   });
 });
 
 describe('a report from before reports kept their probabilities', () => {
   it('is judged by what it has, and says so', async () => {
-    await api.database.owner.query(`update round_report set body = body - 'predicted' where id = $1`, [reportId]);
+    const older = `update round_report set body = body - 'predicted' - 'forecast' where id = $1`;
+    await api.database.owner.query(older, [reportId]);
     await charted([...BEFORE, MATCH]);
     expect((await card()).body).toMatchObject({ awaited: null, scores: [], calibration: { reports: 0 } });
     expect((await card('text/plain')).text).toContain('made before reports kept their probabilities');

@@ -69,7 +69,7 @@ export function headBlocks({
 
 /** Parts that have nothing to say are left out, but for what a reader would look for. */
 export function cardSections(card: ReadReportCard): CardSection[] {
-  const { awaited, scores, tells, answers, planned, apart, calibration } = card;
+  const { awaited, judged: judgedBy, scores, tells, answers, planned, apart, calibration } = card;
   const judged = awaited === null;
   return [
     ...(judged
@@ -78,7 +78,9 @@ export function cardSections(card: ReadReportCard): CardSection[] {
             id: 'scores',
             title: 'The probabilities, against what happened',
             blocks:
-              scores.length === 0 ? [text(NO_TABLES)] : [text(SCORES_NOTE), list(scores.map(({ words }) => words))],
+              judgedBy === null || scores.length === 0
+                ? [text(NO_TABLES)]
+                : [text(judgedBy), text(SCORES_NOTE), list(scores.map(({ words }) => words))],
           },
           {
             id: 'tells',
@@ -111,8 +113,8 @@ export function cardSections(card: ReadReportCard): CardSection[] {
 const NO_TABLES =
   'The report was made before reports kept their probabilities, so they cannot be scored. Reports made from now on can.';
 /** How to read the scores. */
-export const SCORES_NOTE =
-  "Log loss: how surprised the report was by each call, less is better; beside it what the other players' shares would have scored. Below 0 the difference speaks for the report.";
+const SCORES_NOTE =
+  "Log loss: how surprised a probability was by each call, less is better. Beside the forecast stands what it would have said of a player of whom nothing is known; beside the printed shares, what the other players' shares say. Below 0 a difference speaks for what is known of this player; the two kinds are on the same plays, so their log losses can be compared too.";
 const ANSWERS_NOTE =
   'Points a play from the side with the ball; what was expected is beside the mean of the situation. Calls are chosen, not drawn by lot: what went with an answer need not have come from it.';
 

@@ -200,6 +200,32 @@ class Dictionary {
   }
 }
 
+/**
+ * The first plays of a batch, in arrays of their own.
+ *
+ * @param count - integer, 0 to as many as there are
+ */
+export function firstPlays(plays: PlayColumns, count: number): PlayColumns {
+  const columns = new Map<PlayFieldName, Column>();
+  for (const [name, column] of plays.columns) {
+    if ('values' in column) columns.set(name, { values: column.values.slice(0, count) });
+    else if ('starts' in column) {
+      const starts = column.starts.slice(0, count + 1);
+      const codes = column.codes.slice(0, starts[count]);
+      columns.set(name, { starts, codes, meanings: column.meanings, known: column.known.slice(0, count) });
+    } else columns.set(name, { codes: column.codes.slice(0, count), meanings: column.meanings });
+  }
+  return new PlayColumns({
+    charts: plays.charts,
+    chartIndex: plays.chartIndex.slice(0, count),
+    playNumber: plays.playNumber.slice(0, count),
+    orderInGame: plays.orderInGame.slice(0, count),
+    offenseIsHome: plays.offenseIsHome.slice(0, count),
+    columns,
+    ...(plays.carried !== undefined && { carried: plays.carried }),
+  });
+}
+
 /** One source of a gathered batch: a chart's plays, and which of them to take. */
 export interface PlaySource {
   readonly plays: PlayColumns;

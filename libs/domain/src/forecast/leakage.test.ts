@@ -2,7 +2,9 @@ import { columnsFromPlays, type ChartedPlay, type PlayValue } from '../charting/
 import { PLAY_FIELDS, type PlayField } from '../charting/play-fields.js';
 import { starterVocabulary } from '../charting/vocabulary.js';
 import { STARTER_TERMS } from '../charting/starter-vocabulary.js';
+import { classifyPlays, DEFAULT_FOOTBALL_SETTINGS } from '../tendencies/classify-plays.js';
 import { forecastSnaps, type ForecastSnaps } from './forecast-snaps.js';
+import { readSeenPart, seenParts } from './frozen/seen-parts.js';
 import { forecastInputs } from './model/forecast-inputs.js';
 import { fieldOfTarget, FORECAST_TARGETS, SIGHTS, visibleFields, type ForecastTarget, type Sight } from './targets.js';
 
@@ -78,6 +80,37 @@ describe.each(FORECAST_TARGETS.flatMap((target) => SIGHTS.map((sight) => ({ targ
     });
   },
 );
+
+/** What a frozen forecast reads of the asked play. */
+function partsWith(target: ForecastTarget, changed: string, value: PlayValue): string[] {
+  const { plays, vocabulary } = snapsWith(changed, value);
+  const facts = classifyPlays(plays, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
+  return seenParts(target).map((part) => {
+    const { codes, values } = readSeenPart(part, facts, vocabulary);
+    return `${part} ${values[codes[ASKED] ?? -1]?.key ?? 'not known'}`;
+  });
+}
+
+describe.each(FORECAST_TARGETS)('a frozen forecast of %s', (target) => {
+  it('reads no field of the play itself that shows only with the call or after it', () => {
+    const visible = visibleFields(target, 'line');
+    const plain = partsWith(target, '', null);
+    for (const field of PLAY_FIELDS) {
+      if (visible.has(field.name)) continue;
+      for (const value of [twoValues(field)[1], null]) {
+        expect([field.name, partsWith(target, field.name, value)]).toEqual([field.name, plain]);
+      }
+    }
+    expect(seenParts(target)).not.toContain(fieldOfTarget(target));
+  });
+
+  it('reads what shows', () => {
+    const [cue = 'tempo'] = seenParts(target).slice(2);
+    const field = PLAY_FIELDS.find(({ name }) => name === cue);
+    if (field === undefined) throw new Error(`no field ${cue}`);
+    expect(partsWith(target, cue, twoValues(field)[1])).not.toEqual(partsWith(target, '', null));
+  });
+});
 
 it('a forecast at the line sees what shows there', () => {
   // Without this the test above would pass on inputs that hold nothing at all.

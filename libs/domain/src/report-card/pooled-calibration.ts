@@ -2,21 +2,24 @@ import { DomainError } from '../domain-error.js';
 import { calibrationLine, type CalibrationLine } from '../forecast/scoring/calibration-line.js';
 import { calibrationOf } from '../forecast/scoring/calibration.js';
 import type { ScoredPlays } from '../forecast/scoring/forecast-scores.js';
-import type { PredictedTable } from '../reports/predictions/predictions-shape.js';
+import type { ForecastTable, PredictedTable } from '../reports/predictions/predictions-shape.js';
 import { seededRandom } from '../statistics/seeded-random.js';
 import { judgedGames, type ForetellingReport } from './judged-games.js';
 import { matchPlays, type MatchPlays } from './match-plays.js';
-import { foretoldPlays } from './score-table.js';
+import { foretoldPlays, type ForetoldBy } from './foretold-plays.js';
 import type { PooledCalibration } from './report-card-shape.js';
 import { calibrationWords } from './words.js';
 
 /** A frozen report with its probabilities. */
 export interface PooledReport extends ForetellingReport {
   readonly predicted: readonly PredictedTable[];
+  /** Null of a report that keeps none. */
+  readonly forecast: readonly ForecastTable[] | null;
 }
 
 /**
- * Whether run and pass came as often as all these reports said. A game that several reports on one player foretold counts
+ * Whether run and pass came as often as all these reports said: by their forecast, or their printed shares where they keep
+ * none. A game that several reports on one player foretold counts
  * once, by the newest of them.
  *
  * @param reports - the newest first
@@ -29,20 +32,23 @@ export function pooledCalibration(
   seed: number,
 ): PooledCalibration {
   const counted = new Set<string>();
-  const parts: { readonly scored: ScoredPlays; readonly game: Int32Array }[] = [];
+  const parts: { readonly by: ForetoldBy; readonly scored: ScoredPlays; readonly game: Int32Array }[] = [];
   for (const report of reports) {
-    const table = report.predicted.find(({ dimension }) => dimension === 'called');
+    const isCalled = ({ dimension }: Pick<PredictedTable, 'dimension'>): boolean => dimension === 'called';
+    const table = report.forecast?.find(isCalled) ?? report.predicted.find(isCalled);
     if (table === undefined) continue;
     const charts = judgedGames(report, batch.games, null).filter(
       (place) => !counted.has(`${report.playerId} ${place}`),
     );
     for (const place of charts) counted.add(`${report.playerId} ${place}`);
     if (charts.length === 0) continue;
-    const { places, report: scored } = foretoldPlays(
-      table,
-      matchPlays({ ...batch, opponent: report.playerId }, charts),
-    );
-    if (places.length > 0) parts.push({ scored, game: places.map((play) => batch.facts.plays.chartIndex[play] ?? -1) });
+    const {
+      by,
+      places,
+      report: scored,
+    } = foretoldPlays(table, matchPlays({ ...batch, opponent: report.playerId }, charts));
+    if (places.length > 0)
+      parts.push({ by, scored, game: places.map((play) => batch.facts.plays.chartIndex[play] ?? -1) });
   }
   const scored: ScoredPlays = {
     probabilities: Float64Array.from(parts.flatMap((part) => [...part.scored.probabilities])),
@@ -52,6 +58,7 @@ export function pooledCalibration(
   const game = Int32Array.from(parts.flatMap((part) => [...part.game]));
   const pooled = {
     reports: parts.length,
+    byForecast: parts.filter(({ by }) => by === 'forecast').length,
     games: new Set(game).size,
     plays: game.length,
     calibration: game.length === 0 ? null : calibrationOf(scored, seededRandom(seed)),

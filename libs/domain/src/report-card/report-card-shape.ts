@@ -3,6 +3,7 @@ import type { Calibration } from '../forecast/scoring/calibration.js';
 import type { ReportInterval } from '../reports/report-play.js';
 import type { DimensionName } from '../tendencies/dimension-names.js';
 import type { Side } from '../tendencies/tendency-plays.js';
+import type { ForetoldBy } from './foretold-plays.js';
 
 /** How a frozen report did against what was charted afterwards. Plain data; every list is empty while nothing is. */
 export interface ReportCard {
@@ -13,6 +14,9 @@ export interface ReportCard {
   /** Games that are judged, and the opponent's counting snaps in them by side. */
   readonly games: readonly string[];
   readonly snaps: Readonly<Record<Side, number>>;
+  /** Which of the report's probabilities are judged, and why no others; null where it keeps none. */
+  readonly judged: string | null;
+  /** By what is foretold, the forecast before the printed shares. */
   readonly scores: readonly TableScore[];
   readonly tells: readonly JudgedTell[];
   readonly answers: readonly JudgedAnswer[];
@@ -27,12 +31,14 @@ export interface TableScore {
   readonly side: Side;
   readonly dimension: DimensionName;
   readonly label: string;
+  readonly by: ForetoldBy;
   /** Counting plays on which it is known, of those that count. */
   readonly plays: number;
   readonly snaps: number;
   readonly report: MeanScores;
-  readonly field: MeanScores;
-  /** The report's less the field's: below 0 the report told more. */
+  /** Of the field's shares; beside a forecast, of the forecast of a player of whom nothing is known. */
+  readonly baseline: MeanScores;
+  /** The report's less the baseline's: below 0 the report told more. */
   readonly logLossDifference: Difference;
   readonly brierDifference: Difference;
   readonly words: string;
@@ -127,6 +133,8 @@ export interface CountedLine {
 
 export interface PooledCalibration {
   readonly reports: number;
+  /** Those of them that are judged by their forecast; the others keep none, and are judged by their printed shares. */
+  readonly byForecast: number;
   readonly games: number;
   readonly plays: number;
   /** Null without a play. */

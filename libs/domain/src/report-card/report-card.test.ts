@@ -53,11 +53,11 @@ describe('the scores of a frozen table', () => {
     const score = scoreTable(calledTable(0.8), matchOf([PASS, PASS, RUN]), 0.9, 1);
     expect(score?.report.logLoss).toBeCloseTo(0.68524, 5);
     expect(score?.report.brier).toBeCloseTo(0.24, 12);
-    expect(score?.field.logLoss).toBeCloseTo(0.69315, 5);
-    expect(score?.field.brier).toBeCloseTo(0.25, 12);
+    expect(score?.baseline.logLoss).toBeCloseTo(0.69315, 5);
+    expect(score?.baseline.brier).toBeCloseTo(0.25, 12);
     expect(score?.logLossDifference).toMatchObject({ drawn: 'plays', clusters: 3 });
     expect(score?.words).toMatch(
-      /^run or pass called: log loss 0\.685, the field's shares 0\.693, on 3 plays; difference -0\.008 \(/,
+      /^run or pass called, printed shares: log loss 0\.685, the field's shares 0\.693, on 3 plays; difference -0\.008 \(/,
     );
   });
 
@@ -359,6 +359,7 @@ describe('a card', () => {
     const pooled = {
       ...{ playerId: 'opponent', eventId: 'event-1', madeAt: '2031-05-01T00:00:00Z', evidence: [], forPlayer: null },
       predicted: [calledTable(0.6)],
+      forecast: null,
     };
     const { calibration } = cardOf(tellingReport(), match, {
       pool: [pooled, { ...pooled, predicted: [calledTable(0.1)] }],

@@ -7,7 +7,7 @@ import { playedApart } from './played-apart.js';
 import { pooledCalibration, type PooledReport } from './pooled-calibration.js';
 import type { ReportCard } from './report-card-shape.js';
 import { scoreTable } from './score-table.js';
-import { awaitedWords, verdictWords } from './words.js';
+import { awaitedWords, judgedWords, verdictWords } from './words.js';
 
 export interface ReportCardInput {
   readonly report: RoundReport;
@@ -33,13 +33,18 @@ export interface ReportCardInput {
 export function reportCard(input: ReportCardInput): ReportCard {
   const { report, batch, charts, confidence, seed } = input;
   const match = matchPlays({ ...batch, opponent: report.playerId }, charts);
-  const tables = report.predicted ?? [];
+  const { predicted = [], forecast = [] } = report;
+  const tables = predicted.flatMap((table) => [
+    ...forecast.filter(({ dimension }) => dimension === table.dimension),
+    table,
+  ]);
   const games = charts.flatMap((chart) => batch.games[chart]?.gameId ?? []);
   return {
     awaited: games.length === 0 ? awaitedWords(report.predicted !== undefined) : null,
     verdict: verdictWords(games.length),
     games,
     snaps: { offense: opponentSnaps(match, 'offense').length, defense: opponentSnaps(match, 'defense').length },
+    judged: games.length === 0 || tables.length === 0 ? null : judgedWords(predicted, report.forecast ?? null),
     scores: tables.flatMap((table) => scoreTable(table, match, confidence, seed) ?? []),
     tells: games.length === 0 ? [] : judgeTells(report, match, confidence),
     answers: games.length === 0 ? [] : judgeAnswers(report, match),

@@ -1,4 +1,7 @@
+import { FEWEST_TO_MODEL } from '../forecast/live/call-model.js';
+import type { ForecastTable, PredictedTable } from '../reports/predictions/predictions-shape.js';
 import { counted, FEWEST_FOR_PERCENT, percent, percentRange, signed } from '../tendencies/words/count-words.js';
+import type { ForetoldBy } from './foretold-plays.js';
 import type {
   JudgedAnswer,
   JudgedTell,
@@ -27,21 +30,49 @@ type Scored = Omit<TableScore, 'words'>;
 /** Differences of log loss are small. */
 const nats = (value: number): string => signed(value, 3);
 
-/** `run or pass called: log loss 0.61, field 0.66 on 34 plays; the report told more by 0.05 (...)` */
-export function scoreWords({ label, plays, snaps, report, field, logLossDifference }: Scored): string {
+/** How the two kinds of probabilities are called wherever a card is read, and what each is held against. */
+export const FORETOLD_WORDS: Readonly<Record<ForetoldBy, { readonly name: string; readonly against: string }>> = {
+  forecast: { name: 'forecast', against: 'the forecast of anybody' },
+  shares: { name: 'printed shares', against: "the field's shares" },
+};
+
+/** `run or pass called, printed shares: log loss 0.61, the field's shares 0.66, on 34 plays; difference -0.05 (...)` */
+export function scoreWords({ label, by, plays, snaps, report, baseline, logLossDifference }: Scored): string {
   const { mean, interval, drawn, clusters } = logLossDifference;
+  const { name, against } = FORETOLD_WORDS[by];
   const known =
     plays === snaps ? counted(plays, 'play') : `the ${plays} of ${counted(snaps, 'play')} on which it is known`;
-  const head = `${label}: log loss ${report.logLoss.toFixed(3)}, the field's shares ${field.logLoss.toFixed(3)}, on ${known}`;
+  const head = `${label}, ${name}: log loss ${report.logLoss.toFixed(3)}, ${against} ${baseline.logLoss.toFixed(3)}, on ${known}`;
   if (interval === null) return `${head}; one ${drawn.slice(0, -1)} alone gives no interval`;
   const range = `${nats(interval.lower)} to ${nats(interval.upper)}, drawing whole ${drawn}, ${clusters} of them`;
   const side =
     interval.upper < 0
-      ? 'below 0: here the report told more than the field'
+      ? 'below 0: what is known of this player told more'
       : interval.lower > 0
-        ? 'above 0: here the field told more than the report'
+        ? 'above 0: what is known of this player misled'
         : 'the range holds 0: too few to tell them apart';
   return `${head}; difference ${nats(mean)} (${range}); ${side}`;
+}
+
+/**
+ * Which probabilities a card judges.
+ *
+ * @param forecast - null of a report that keeps none
+ */
+export function judgedWords(printed: readonly PredictedTable[], forecast: readonly ForecastTable[] | null): string {
+  const alone = 'the shares that it printed are judged alone';
+  if (forecast === null) return `The report keeps no forecast, so ${alone}.`;
+  const labels = printed
+    .filter(({ dimension }) => !forecast.some((table) => table.dimension === dimension))
+    .map(({ label }) => label);
+  const thin = `Of ${labels.join(', ')} fewer than ${FEWEST_TO_MODEL} calls were known, too few for a forecast: ${alone}.`;
+  const [first] = forecast;
+  if (first === undefined) return thin;
+  const { calls, games, ofPlayer } = first.learnedFrom;
+  const both =
+    'Two kinds of probabilities are judged: the forecast, by what showed before each snap, as it stood when the report was made; and the shares that the report printed, by the situation alone.';
+  const learned = `The forecast of ${first.label} was learned from ${counted(calls, 'call')} of ${counted(games, 'game')}, ${ofPlayer} of them this player's.`;
+  return [both, learned, ...(labels.length === 0 ? [] : [thin])].join(' ');
 }
 
 export function tellVerdictWords(of: Omit<JudgedTell, 'words'>): string {
@@ -72,10 +103,16 @@ export function plannedWords({ side, asMeant, otherwise, notSeen }: Omit<Planned
 }
 
 export function calibrationWords(of: Omit<PooledCalibration, 'words'>): string {
-  const { reports, games, plays, calibration, line } = of;
+  const { reports, byForecast, games, plays, calibration, line } = of;
   if (calibration === null) return 'No report of the clan has been followed by a charted game yet.';
   const { expectedCalibrationError: error, faultless95 } = calibration;
-  const sample = `${counted(reports, 'report')}, ${counted(games, 'game')}, ${counted(plays, 'play')}, run or pass`;
+  const judged =
+    byForecast === 0
+      ? 'by printed shares'
+      : byForecast === reports
+        ? 'by the forecast'
+        : `${byForecast} of them by the forecast, the others by printed shares`;
+  const sample = `${counted(reports, 'report')} (${judged}), ${counted(games, 'game')}, ${counted(plays, 'play')}, run or pass`;
   const against =
     error <= faultless95
       ? 'within what a forecast without fault shows by chance'

@@ -4,7 +4,7 @@ import type { ReportAnswers } from './answers/report-answers-shape.js';
 import type { AttachedPoint } from './coaching/attached-point.js';
 import type { ReportHabits } from './habits/habits-shape.js';
 import type { NextOpponents } from './next-opponents-shape.js';
-import type { PredictedTable } from './predictions/predictions-shape.js';
+import type { ForecastTable, PredictedTable } from './predictions/predictions-shape.js';
 import type { ReportInterval, ReportPlay } from './report-play.js';
 
 /** 2 since reports say what gives a player away, what follows what and what changed. */
@@ -234,6 +234,8 @@ export interface RoundReport {
   readonly next?: NextOpponents;
   /** The probabilities that its report card judges; absent in older reports. */
   readonly predicted?: readonly PredictedTable[];
+  /** What the forecast of next calls said, for its card too; absent where none could be fitted, and in older reports. */
+  readonly forecast?: readonly ForecastTable[];
   readonly film: readonly FilmPick[];
   readonly thinSituations: readonly ThinSituation[];
   /** Film of theirs that is not charted, what would teach most first; absent where there is none, and in older reports. */

@@ -11,7 +11,7 @@ import { filmList, type FilmClaim } from './film-list.js';
 import { reportHabits, type HabitsInput } from './habits/habits.js';
 import type { ReportHabits } from './habits/habits-shape.js';
 import type { NextOpponents } from './next-opponents-shape.js';
-import type { PredictedTable } from './predictions/predictions-shape.js';
+import type { ForecastTable, PredictedTable } from './predictions/predictions-shape.js';
 import { valueWords } from './claim-words.js';
 import { situationResult, strongAndWeak } from './result-claims.js';
 import {
@@ -60,6 +60,8 @@ export interface RoundReportInput {
   readonly notes?: { readonly of: readonly Note[]; readonly vocabulary: Vocabulary };
   /** The probabilities of the calls; left out, no report card can judge them. */
   readonly predicted?: readonly PredictedTable[];
+  /** What the forecast said beside them; left out where there is none. */
+  readonly forecast?: readonly ForecastTable[];
   /** What to chart next; left out where nothing is known of it. */
   readonly chartNext?: readonly FilmToChart[];
   /** Who is next; left out where the report was asked for by name. */
@@ -101,6 +103,7 @@ export function assembleRoundReport(input: RoundReportInput): RoundReport {
     ...(points.length > 0 && { coachingPoints: points }),
     ...(input.next !== undefined && { next: input.next }),
     ...(input.predicted !== undefined && { predicted: input.predicted }),
+    ...(input.forecast !== undefined && { forecast: input.forecast }),
     ...(input.chartNext !== undefined && input.chartNext.length > 0 && { chartNext: input.chartNext }),
     film: filmList(
       [...habitFilm(habits), ...filmClaims(offense), ...filmClaims(defense)].sort((a, b) => b.weight - a.weight),

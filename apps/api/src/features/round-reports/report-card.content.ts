@@ -15,19 +15,36 @@ const EXAMPLE: ReadReportCard = {
     'One match cannot confirm or refute a report: chance alone moves every figure here. Read it for what to look at again, and the calibration over all reports for whether to trust the probabilities.',
   games: [{ gameId: EXAMPLE_IDS.game, name: 'Brass Heron - Mossback, Spring Cup, 2026-03-02' }],
   snaps: { offense: 34, defense: 31 },
+  judged:
+    "Two kinds of probabilities are judged: the forecast, by what showed before each snap, as it stood when the report was made; and the shares that the report printed, by the situation alone. The forecast of run or pass called was learned from 2961 calls of 47 games, 112 of them this player's.",
   scores: [
     {
       side: 'offense',
       dimension: 'called',
       label: 'run or pass called',
+      by: 'forecast',
+      plays: 34,
+      snaps: 34,
+      report: { logLoss: 0.571, brier: 0.194 },
+      baseline: { logLoss: 0.592, brier: 0.203 },
+      logLossDifference: { mean: -0.021, interval: { lower: -0.064, upper: 0.019 }, drawn: 'drives', clusters: 8 },
+      brierDifference: { mean: -0.009, interval: { lower: -0.027, upper: 0.008 }, drawn: 'drives', clusters: 8 },
+      words:
+        'run or pass called, forecast: log loss 0.571, the forecast of anybody 0.592, on 34 plays; difference -0.021 (-0.064 to +0.019, drawing whole drives, 8 of them); the range holds 0: too few to tell them apart',
+    },
+    {
+      side: 'offense',
+      dimension: 'called',
+      label: 'run or pass called',
+      by: 'shares',
       plays: 34,
       snaps: 34,
       report: { logLoss: 0.612, brier: 0.211 },
-      field: { logLoss: 0.661, brier: 0.234 },
+      baseline: { logLoss: 0.661, brier: 0.234 },
       logLossDifference: { mean: -0.049, interval: { lower: -0.131, upper: 0.028 }, drawn: 'drives', clusters: 8 },
       brierDifference: { mean: -0.023, interval: { lower: -0.061, upper: 0.014 }, drawn: 'drives', clusters: 8 },
       words:
-        "run or pass called: log loss 0.612, the field's shares 0.661, on 34 plays; difference -0.049 (-0.131 to +0.028, drawing whole drives, 8 of them); the range holds 0: too few to tell them apart",
+        "run or pass called, printed shares: log loss 0.612, the field's shares 0.661, on 34 plays; difference -0.049 (-0.131 to +0.028, drawing whole drives, 8 of them); the range holds 0: too few to tell them apart",
     },
   ],
   tells: [
@@ -71,6 +88,7 @@ const EXAMPLE: ReadReportCard = {
   },
   calibration: {
     reports: 3,
+    byForecast: 3,
     games: 3,
     plays: 104,
     calibration: {
@@ -80,13 +98,25 @@ const EXAMPLE: ReadReportCard = {
     },
     line: null,
     words:
-      '3 reports, 3 games, 104 plays, run or pass: off by 3 % on average, within what a forecast without fault shows by chance (up to 8 %)',
+      '3 reports (by the forecast), 3 games, 104 plays, run or pass: off by 3 % on average, within what a forecast without fault shows by chance (up to 8 %)',
   },
 };
 
 const SCHEMA: SchemaObject = {
   type: 'object',
-  required: ['id', 'opponent', 'madeAt', 'awaited', 'verdict', 'games', 'scores', 'tells', 'answers', 'calibration'],
+  required: [
+    'id',
+    'opponent',
+    'madeAt',
+    'awaited',
+    'verdict',
+    'games',
+    'judged',
+    'scores',
+    'tells',
+    'answers',
+    'calibration',
+  ],
   properties: {
     id: { type: 'string', format: 'uuid', description: 'of the report' },
     opponent: { type: 'string', nullable: true, description: 'the handle as it is now' },
@@ -94,10 +124,12 @@ const SCHEMA: SchemaObject = {
     awaited: { type: 'string', nullable: true, description: 'what is missing before anything can be judged' },
     verdict: { type: 'string', description: 'what may be concluded, and what not' },
     games: { type: 'array', items: { type: 'object', additionalProperties: true }, description: 'judged by' },
+    judged: { type: 'string', nullable: true, description: 'which probabilities are judged, and why no others' },
     scores: {
       type: 'array',
       items: { type: 'object', additionalProperties: true },
-      description: "log loss (nats) and Brier score of the frozen probabilities beside the field's, by kind of call",
+      description:
+        "log loss (nats) and Brier score of the frozen probabilities beside their baseline's, by kind of call: by `forecast` beside the forecast of a player of whom nothing is known, by `shares` (printed) beside the field's",
     },
     tells: { type: 'array', items: { type: 'object', additionalProperties: true } },
     answers: { type: 'array', items: { type: 'object', additionalProperties: true } },

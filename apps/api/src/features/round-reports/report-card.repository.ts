@@ -30,7 +30,10 @@ export class ReportCardRepository {
       `select r.body->>'playerId' as "playerId", r.body->>'eventId' as "eventId", r.body->>'madeAt' as "madeAt",
               coalesce(r.body->>'asOf', left(r.body->>'madeAt', 10)) as "asOf",
               coalesce(p.linked_player_id, p.id) as "forPlayer",
-              r.body->'sample'->'charts' as evidence, r.body->'predicted' as predicted
+              r.body->'sample'->'charts' as evidence,
+              jsonb_path_query_array(r.body, '$.predicted[*] ? (@.dimension == "called")') as predicted,
+              case when r.body ? 'forecast'
+                   then jsonb_path_query_array(r.body, '$.forecast[*] ? (@.dimension == "called")') end as forecast
          from round_report r left join player p on p.clan_id = r.clan_id and p.id = r.player_id
         where r.clan_id = $1 and r.body ? 'predicted'
         order by r.created_at desc, r.id desc limit $2`,

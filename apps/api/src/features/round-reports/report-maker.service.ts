@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { predictedTables } from '#domain/reports/predictions/predicted-tables.js';
+import { planForecasts, type PlannedForecast } from '#domain/reports/predictions/forecast-tables.js';
 import type { PredictedTable } from '#domain/reports/predictions/predictions-shape.js';
 import { assembleRoundReport, type RoundReportInput } from '#domain/reports/round-report.js';
 import type { NextOpponents } from '#domain/reports/next-opponents-shape.js';
@@ -14,7 +15,14 @@ import { ANSWER_SEED, FieldAnswersService } from '../answers/field-answers.servi
 import { ChartingQueueService } from '../charting-queue/charting-queue.service.js';
 import { CoachingPointsService } from '../coaching-points/coaching-points.service.js';
 import type { KnownPlayer } from '../players/players.service.js';
-import { EVERYTHING, TendenciesService, type Scouting, type ScoutingWish } from '../tendencies/tendencies.service.js';
+import {
+  EVERYTHING,
+  TendenciesService,
+  type Reader,
+  type Scouting,
+  type ScoutingWish,
+} from '../tendencies/tendencies.service.js';
+import { ForecastFreezing } from './forecast-freezing.js';
 import { habitsInput } from './habits-input.js';
 
 const SETTINGS = {
@@ -50,6 +58,7 @@ export class ReportMakerService {
     private readonly answers: FieldAnswersService,
     private readonly points: CoachingPointsService,
     private readonly queue: ChartingQueueService,
+    private readonly freezing: ForecastFreezing,
     private readonly clock: Clock,
   ) {}
 
@@ -61,7 +70,10 @@ export class ReportMakerService {
     const whole = scouting.charts.every(({ allSnaps }) => allSnaps)
       ? scouting
       : await this.tendencies.scout(db, opponent, WHOLE_GAMES, reader);
-    return assembleRoundReport({
+    const predicted = wish.habits ? await predictions(scouting, [offense.profile, defense.profile]) : [];
+    // Goes on beside all that follows; it never rejects.
+    const forecasting = this.freezing.freeze(await this.planned(db, reader, opponent, predicted));
+    const report = {
       playerId: opponent.identity,
       eventId: wish.eventId,
       round: wish.round,
@@ -85,11 +97,25 @@ export class ReportMakerService {
         habits: await habitsInput(scouting, whole, await this.answers.menuOf(db, reader), SETTINGS.confidence),
         answers: await this.answers.ofReport(db, opponent.identity, SETTINGS.confidence, reader),
         notes: await this.notes(db),
-        predicted: await predictions(scouting, [offense.profile, defense.profile]),
+        predicted,
         // The queue knows what is uncharted now, not what was on an earlier day.
         chartNext: wish.asOf === null ? (await this.queue.ofPlayer(db, opponent)).slice(0, MOST_TO_CHART) : [],
       }),
-    });
+    };
+    const forecast = await forecasting;
+    return assembleRoundReport({ ...report, ...(wish.habits && forecast !== null && { forecast }) });
+  }
+
+  private async planned(
+    db: ClanDatabase,
+    reader: Reader,
+    opponent: KnownPlayer,
+    predicted: readonly PredictedTable[],
+  ): Promise<PlannedForecast[]> {
+    if (predicted.length === 0) return [];
+    const { facts, models, players, vocabulary } = await this.tendencies.archive(db, reader);
+    const playerOf = { offense: models.offense.playerOf, defense: models.defense.playerOf };
+    return planForecasts({ facts, playerOf, player: players.get(opponent.identity) ?? -1, vocabulary }, predicted);
   }
 
   /** Only what the whole clan reads goes into a report, also into one that a person makes for itself. */

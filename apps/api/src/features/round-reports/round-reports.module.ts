@@ -13,6 +13,7 @@ import { FilmController } from './film.controller.js';
 import { NextOpponentsController } from './next-opponents.controller.js';
 import { NextOpponentsService } from './next-opponents.service.js';
 import { ReportMakerService } from './report-maker.service.js';
+import { ForecastFreezing } from './forecast-freezing.js';
 import { FilmNamesService } from './film-names.service.js';
 import { ReportCardController } from './report-card.controller.js';
 import { ReportCardRepository } from './report-card.repository.js';
@@ -52,6 +53,7 @@ import { ShareLinksService } from './share-links.service.js';
   providers: [
     NextOpponentsService,
     ReportMakerService,
+    ForecastFreezing,
     FilmNamesService,
     RoundReportsService,
     RoundReportsRepository,

@@ -1,3 +1,4 @@
+import { FORETOLD_WORDS } from '#domain/report-card/words.js';
 import { percent } from '#domain/tendencies/words/count-words.js';
 import { html, type Html } from '../html.js';
 import { differencePlot } from '../plots/difference-plot.js';
@@ -46,12 +47,12 @@ function drawing(section: string, card: ReadReportCard): Html | null {
 
 function scoresFigure({ scores, confidence }: ReadReportCard): Html | null {
   if (scores.length === 0) return null;
-  const dots = scores.map(({ side, label, plays, logLossDifference: { mean, interval } }) => ({
-    ...{ label: `${side}: ${label}`, note: `${plays} plays`, mean, interval },
+  const dots = scores.map(({ label, by, plays, logLossDifference: { mean, interval } }) => ({
+    ...{ label: `${label}, ${FORETOLD_WORDS[by].name}`, note: `${plays} plays`, mean, interval },
   }));
   return beside(
-    differencePlot('score-differences', "Log loss of the report less the field's", dots),
-    `Dot: log loss of the report less the field's, a play. Line: ${percent(confidence)} interval. A line across 0 cannot tell the two apart.`,
+    differencePlot('score-differences', 'Log loss less what is held against it', dots),
+    `Dot: log loss a play, less what is held against it. Line: ${percent(confidence)} interval. A line across 0 cannot tell the two apart.`,
   );
 }
 

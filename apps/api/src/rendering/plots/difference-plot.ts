@@ -36,9 +36,9 @@ export function differencePlot(id: string, title: string, dots: readonly Differe
     height: bottom + AXIS,
     marks: [
       html`<text x="${at(0)}" y="${bottom + 12}" font-size="10" text-anchor="middle">0</text>`,
-      html`<text x="${LEFT}" y="${bottom + 25}" font-size="10">${(-reach).toFixed(2)}: the report told more</text>`,
+      html`<text x="${LEFT}" y="${bottom + 25}" font-size="10">${(-reach).toFixed(2)}: told more</text>`,
       html`<text x="${WIDTH - LEFT}" y="${bottom + 25}" font-size="10" text-anchor="end">
-        the field told more: ${reach.toFixed(2)}
+        told less: ${reach.toFixed(2)}
       </text>`,
       ...dots.map((dot, row) => marks(dot, row * ROW, at)),
     ],
@@ -59,7 +59,7 @@ function marks({ label, note, mean, interval }: DifferenceDot, top: number, at: 
           stroke-width="1.5"
         />`;
   return html`<g
-    ><text x="${LEFT}" y="${top + 13}" font-size="11">${shortened(label, 36)}</text
+    ><text x="${LEFT}" y="${top + 13}" font-size="11">${shortened(label, 44)}</text
     ><text x="${WIDTH - LEFT}" y="${top + 13}" font-size="11" text-anchor="end">${note}</text
     ><line
       x1="${at(0)}"

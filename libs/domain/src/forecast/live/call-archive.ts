@@ -126,7 +126,7 @@ export function cuesOf(target: ForecastTarget): CodeFieldName[] {
 }
 
 /** The class of each play of an archive's batch, -1 where the target is not known. */
-export function outcomeOf({ facts, rows, classOf }: CallArchive): Int32Array {
+export function outcomeOf({ facts, rows, classOf }: Pick<CallArchive, 'facts' | 'rows' | 'classOf'>): Int32Array {
   const outcome = new Int32Array(facts.plays.count).fill(-1);
   rows.forEach((row, at) => {
     outcome[row] = classOf[at] ?? -1;

@@ -1,6 +1,7 @@
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import { earlierCalls, NOTHING_EARLIER, type EarlierCalls } from '../features/earlier-features.js';
 import type { FeatureColumn } from '../features/feature-column.js';
+import { knownCodes } from '../features/situation-features.js';
 import { quarterLength, type SnapFacts } from '../forecast-snaps.js';
 import { designFor, planDesign, type DesignPlan } from '../logistic/design.js';
 import { fitLogistic, scoreByLogistic, type LogisticModel } from '../logistic/fit-logistic.js';
@@ -23,6 +24,11 @@ export interface CallModel {
   readonly games: number;
 }
 
+/** The part of an archive that a model is fitted to. */
+export type ModelledCalls = Pick<CallArchive, 'target' | 'facts' | 'rows' | 'classOf' | 'names' | 'playerOf'>;
+
+/** Name of the column that says whose habit a play shows. */
+const PLAYER = 'player';
 /** Fewer calls than this fit no model that beats counting; round number from the simulated leagues. */
 export const FEWEST_TO_MODEL = 400;
 /** The newest so many are learned from: enough, and soon fitted. */
@@ -34,7 +40,7 @@ const MOST_TO_MODEL = 20_000;
  *
  * @returns null where the archive is too thin
  */
-export function fitCallModel(archive: CallArchive): CallModel | null {
+export function fitCallModel(archive: ModelledCalls): CallModel | null {
   const { target, facts, rows, classOf, names, playerOf } = archive;
   if (rows.length < FEWEST_TO_MODEL || names.length < 2) return null;
   // Charts stand newest first.
@@ -92,6 +98,29 @@ export function askModel(
   return { shares: said.slice(last * classes), counts, games, told };
 }
 
+/**
+ * What the model says of plays of an archive, had one player called them all: the situation, what showed and the game so
+ * far are those of each play.
+ *
+ * @param playerOf - whose plays they are
+ * @param player   - number of the player in the archive that the model was fitted to, -1 for one of whom nothing is known
+ * @returns shares, plays x classes
+ */
+export function askOfPlays(
+  { target, plan, logistic, classes, quarterSeconds }: CallModel,
+  facts: TendencyPlays,
+  playerOf: Int32Array,
+  player: number,
+): Float64Array {
+  const { count } = facts.plays;
+  const theirs = knownCodes(new Int32Array(count).fill(player));
+  const columns = columnsOf(target, snapsOf(target, facts, playerOf, quarterSeconds)).map((column) =>
+    column.name === PLAYER ? { ...column, values: theirs } : column,
+  );
+  const every = Int32Array.from({ length: count }, (_, play) => play);
+  return probabilitiesOf(scoreByLogistic(logistic, designFor(plan, columns), every), every, classes);
+}
+
 function snapsOf(
   target: ForecastTarget,
   facts: TendencyPlays,
@@ -108,5 +137,5 @@ function snapsOf(
 
 function columnsOf(target: ForecastTarget, snaps: SnapFacts, before?: EarlierCalls): readonly FeatureColumn[] {
   const { columns, players } = forecastColumns(snaps, target, 'line', before);
-  return [...columns, ...players.filter(({ name }) => name === 'player')];
+  return [...columns, ...players.filter(({ name }) => name === PLAYER)];
 }

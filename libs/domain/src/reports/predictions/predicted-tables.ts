@@ -6,6 +6,7 @@ import { fieldWithout } from '../../tendencies/field-without.js';
 import type { Profile } from '../../tendencies/profile-shape.js';
 import { ALL_SNAPS } from '../../tendencies/situation-keys.js';
 import type { Side, TendencyPlays } from '../../tendencies/tendency-plays.js';
+import { ANY_OTHER } from './classes-of-plays.js';
 import type { PredictedClass, PredictedTable } from './predictions-shape.js';
 
 /** What the probabilities of one side are read from. */
@@ -27,8 +28,8 @@ const PREDICTED: Readonly<Record<Side, readonly DimensionName[]>> = {
 /** Classes beyond these are one; a finer table rests on nothing. A choice, no source. */
 const MOST_CLASSES = 8;
 /** Nothing is ruled out: a call that was never seen may come. A choice, no source. */
-const LEAST_SHARE = 0.001;
-const ANY_OTHER: PredictedClass = { valueKey: 'any other', label: 'any other' };
+export const LEAST_SHARE = 0.001;
+const OTHERS: PredictedClass = { valueKey: ANY_OTHER, label: ANY_OTHER };
 
 /**
  * The probabilities of a side's calls by situation, the player's beside the field's: the profile's shrunk shares, what
@@ -59,7 +60,7 @@ function predictedTable(source: PredictionSource, dimension: DimensionName): Pre
   ranked.sort((one, other) => weight(other) - weight(one) || (one < other ? -1 : 1));
   const keys = fixed ? read.map(({ key }) => key) : ranked.slice(0, MOST_CLASSES);
   const classes = keys.map((key): PredictedClass => ({ valueKey: key, label: labels.get(key) ?? key }));
-  const all = fixed ? classes : [...classes, ANY_OTHER];
+  const all = fixed ? classes : [...classes, OTHERS];
 
   const row = (situation: string): PredictedTable['rows'][number] => {
     const { tallies, placeOf } = field.cell(dimension, situation);
