@@ -1,4 +1,5 @@
 import type { CountedLine, ReportCard } from '#domain/report-card/report-card-shape.js';
+import { differenceWords, FORETOLD_WORDS } from '#domain/report-card/words.js';
 import { dayWords } from './plain-words.js';
 import { CAUTION, type ReadableReport } from './report-sections.js';
 import type { SectionBlock } from './section-shape.js';
@@ -80,7 +81,7 @@ export function cardSections(card: ReadReportCard): CardSection[] {
             blocks:
               judgedBy === null || scores.length === 0
                 ? [text(NO_TABLES)]
-                : [text(judgedBy), text(SCORES_NOTE), list(scores.map(({ words }) => words))],
+                : [text(judgedBy), text(SCORES_NOTE), scoresTable(scores)],
           },
           {
             id: 'tells',
@@ -115,6 +116,20 @@ const NO_TABLES =
 /** How to read the scores. */
 const SCORES_NOTE =
   "Log loss: how surprised a probability was by each call, less is better. Beside the forecast stands what it would have said of a player of whom nothing is known; beside the printed shares, what the other players' shares say. Below 0 a difference speaks for what is known of this player; the two kinds are on the same plays, so their log losses can be compared too.";
+
+function scoresTable(scores: ReadReportCard['scores']): SectionBlock {
+  return {
+    kind: 'table',
+    headers: ['Foretold', 'By', 'Log loss', 'Beside it', 'Plays', 'Difference'],
+    rows: scores.map(({ label, by, report, baseline, plays, snaps, logLossDifference }) => {
+      const { name, against } = FORETOLD_WORDS[by];
+      const { figures, verdict } = differenceWords(logLossDifference);
+      const beside = `${baseline.logLoss.toFixed(3)}, ${against}`;
+      return [[label], [name], [report.logLoss.toFixed(3)], [beside], [`${plays} of ${snaps}`], [figures, verdict]];
+    }),
+  };
+}
+
 const ANSWERS_NOTE =
   'Points a play from the side with the ball; what was expected is beside the mean of the situation. Calls are chosen, not drawn by lot: what went with an answer need not have come from it.';
 

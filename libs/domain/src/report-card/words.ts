@@ -3,6 +3,7 @@ import type { ForecastTable, PredictedTable } from '../reports/predictions/predi
 import { counted, FEWEST_FOR_PERCENT, percent, percentRange, signed } from '../tendencies/words/count-words.js';
 import type { ForetoldBy } from './foretold-plays.js';
 import type {
+  Difference,
   JudgedAnswer,
   JudgedTell,
   PlannedCount,
@@ -36,22 +37,29 @@ export const FORETOLD_WORDS: Readonly<Record<ForetoldBy, { readonly name: string
   shares: { name: 'printed shares', against: "the field's shares" },
 };
 
-/** `run or pass called, printed shares: log loss 0.61, the field's shares 0.66, on 34 plays; difference -0.05 (...)` */
-export function scoreWords({ label, by, plays, snaps, report, baseline, logLossDifference }: Scored): string {
-  const { mean, interval, drawn, clusters } = logLossDifference;
-  const { name, against } = FORETOLD_WORDS[by];
-  const known =
-    plays === snaps ? counted(plays, 'play') : `the ${plays} of ${counted(snaps, 'play')} on which it is known`;
-  const head = `${label}, ${name}: log loss ${report.logLoss.toFixed(3)}, ${against} ${baseline.logLoss.toFixed(3)}, on ${known}`;
-  if (interval === null) return `${head}; one ${drawn.slice(0, -1)} alone gives no interval`;
-  const range = `${nats(interval.lower)} to ${nats(interval.upper)}, drawing whole ${drawn}, ${clusters} of them`;
-  const side =
+/** A difference of log losses in figures, and what they allow to say. */
+export function differenceWords({ mean, interval, drawn, clusters }: Difference): {
+  readonly figures: string;
+  readonly verdict: string;
+} {
+  if (interval === null) return { figures: nats(mean), verdict: `one ${drawn.slice(0, -1)} alone gives no interval` };
+  const verdict =
     interval.upper < 0
       ? 'below 0: what is known of this player told more'
       : interval.lower > 0
-        ? 'above 0: what is known of this player misled'
+        ? 'above 0: what is known of this player told less'
         : 'the range holds 0: too few to tell them apart';
-  return `${head}; difference ${nats(mean)} (${range}); ${side}`;
+  const range = `${nats(interval.lower)} to ${nats(interval.upper)}, drawing whole ${drawn}, ${clusters} of them`;
+  return { figures: `${nats(mean)} (${range})`, verdict };
+}
+
+/** `run or pass called, printed shares: log loss 0.61, the field's shares 0.66, on 34 plays; difference -0.05 (...)` */
+export function scoreWords({ label, by, plays, snaps, report, baseline, logLossDifference }: Scored): string {
+  const { name, against } = FORETOLD_WORDS[by];
+  const { figures, verdict } = differenceWords(logLossDifference);
+  const known =
+    plays === snaps ? counted(plays, 'play') : `the ${plays} of ${counted(snaps, 'play')} on which it is known`;
+  return `${label}, ${name}: log loss ${report.logLoss.toFixed(3)}, ${against} ${baseline.logLoss.toFixed(3)}, on ${known}; difference ${figures}; ${verdict}`;
 }
 
 /**

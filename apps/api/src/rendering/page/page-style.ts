@@ -55,7 +55,7 @@ table.calls td, table.calls th { padding: .25rem .5rem .25rem 0; }
 .strip td, .strip th { border: 1px solid #999; padding: .2rem .3rem; font-size: .8rem; } .strip td { text-align: center; }
 @page { margin: 14mm 15mm 16mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; } }
 @media screen and (max-width: 34rem) {
-  .stacking thead { position: absolute; clip-path: inset(50%); } .stacking tr { display: block; padding: .4rem 0; border-bottom: 1px solid #999; }
+  .stacking thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); } .stacking tr { display: block; padding: .4rem 0; border-bottom: 1px solid #999; }
   .stacking td { display: block; padding: .1rem 0; border: 0; } .stacking td::before { content: attr(data-header) ": "; font-size: .8rem; color: #333; } .stacking td p { display: inline; } .stacking td p + p { display: block; }
   table.calls { font-size: .8rem; } table.calls td, table.calls th { padding-right: .35rem; }
   .order, .clips { white-space: normal; } .order { min-width: 3.6em; }

@@ -51,8 +51,8 @@ function scoresFigure({ scores, confidence }: ReadReportCard): Html | null {
     ...{ label: `${label}, ${FORETOLD_WORDS[by].name}`, note: `${plays} plays`, mean, interval },
   }));
   return beside(
-    differencePlot('score-differences', 'Log loss less what is held against it', dots),
-    `Dot: log loss a play, less what is held against it. Line: ${percent(confidence)} interval. A line across 0 cannot tell the two apart.`,
+    differencePlot('score-differences', 'Log loss, less that of what knows nothing of the player', dots),
+    `Dot: log loss a play, less that of what knows nothing of the player. Line: ${percent(confidence)} interval. A line across 0 cannot tell the two apart.`,
   );
 }
 

@@ -38,9 +38,10 @@ const MOST_TO_MODEL = 20_000;
  * Fits a ridge logistic model of everything that may be seen before the target: the situation with splines, what shows,
  * the game so far, and the player crossed with down and look.
  *
+ * @param tolerance - of the fit, where it may be done sooner; see `minimise`
  * @returns null where the archive is too thin
  */
-export function fitCallModel(archive: ModelledCalls): CallModel | null {
+export function fitCallModel(archive: ModelledCalls, tolerance?: number): CallModel | null {
   const { target, facts, rows, classOf, names, playerOf } = archive;
   if (rows.length < FEWEST_TO_MODEL || names.length < 2) return null;
   // Charts stand newest first.
@@ -49,7 +50,7 @@ export function fitCallModel(archive: ModelledCalls): CallModel | null {
   const columns = columnsOf(target, snapsOf(target, facts, playerOf, quarterSeconds));
   const plan = planDesign(columns, [...CROSSES, ...PLAYER_CROSSES], newest);
   const design = designFor(plan, columns);
-  const logistic = fitLogistic(design, outcomeOf(archive), names.length, newest, RIDGE);
+  const logistic = fitLogistic(design, outcomeOf(archive), names.length, newest, RIDGE, tolerance);
   const counts = new Float64Array(names.length);
   for (const seen of classOf.subarray(0, newest.length)) counts[seen] = (counts[seen] ?? 0) + 1;
   const games = new Set(Array.from(newest, (row) => facts.plays.chartIndex[row])).size;

@@ -7,6 +7,7 @@ export interface LogisticModel {
   readonly coefficients: Float64Array;
 }
 
+/** Ends when a step improves the sum of losses by less than this share of it. */
 const TOLERANCE = 3e-6;
 const MOST_STEPS = 80;
 
@@ -16,6 +17,7 @@ const MOST_STEPS = 80;
  * @param rows  - training plays
  * @param ridge - penalty: half of this times the design's own factor times the square of each coefficient is added to
  *   the sum of losses, so that more plays outweigh it
+ * @param tolerance - see `minimise`
  * @see le Cessie & van Houwelingen (1992), Appl. Stat. 41, 191–201
  */
 export function fitLogistic(
@@ -24,6 +26,7 @@ export function fitLogistic(
   classes: number,
   rows: Int32Array,
   ridge: number,
+  tolerance = TOLERANCE,
 ): LogisticModel {
   const { width, ridges, starts, places, weights } = design;
   const stride = classes === 2 ? 1 : classes;
@@ -69,7 +72,7 @@ export function fitLogistic(
       return loss;
     },
     coefficients,
-    TOLERANCE,
+    tolerance,
     MOST_STEPS,
   );
   return { classes, coefficients };
