@@ -5,6 +5,8 @@ import { ReconciliationService } from '../reconciliation/reconciliation.service.
 import { ChartPacksRepository, type Packed } from './chart-packs.repository.js';
 import { ChartRecordsRepository } from './chart-records.repository.js';
 
+export type { Packed } from './chart-packs.repository.js';
+
 /** What follows from a change of plays, in the transaction that makes it. */
 @Injectable()
 export class ChartChangesService {

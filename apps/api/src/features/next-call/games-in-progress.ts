@@ -1,4 +1,4 @@
-import type { GameTold } from '#domain/forecast/live/call-model.js';
+import type { GameTold } from '#domain/forecast/live/game-in-progress.js';
 
 /** What the first snaps of a game told, and how many those are. */
 export interface ToldSnaps {

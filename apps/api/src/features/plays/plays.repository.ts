@@ -4,7 +4,7 @@ import type { PlayValue } from '#domain/charting/play-columns.js';
 import { columnName, type PlayField } from '#domain/charting/play-fields.js';
 import { columnValues, rowOfValues, VALUE_COLUMNS, type PlayColumnsRow } from '../../common/play-values.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
-import type { Packed } from '../charts/chart-packs.repository.js';
+import type { Packed } from '../charts/chart-changes.service.js';
 import type { PlayFacts } from './read-play.js';
 
 /** A chart, locked for as long as its plays are being changed. */

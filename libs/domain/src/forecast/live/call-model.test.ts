@@ -6,7 +6,8 @@ import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import { readForecastSheet } from '../sheet/forecast-sheet.js';
 import { situationalLeague } from '../testing/situational-league.js';
 import { callArchive } from './call-archive.js';
-import { askModel, fitCallModel, type GameTold } from './call-model.js';
+import { askModel, fitCallModel } from './call-model.js';
+import type { GameTold } from './game-in-progress.js';
 import { nextCall, type KnownLooks, type NextCall } from './next-call.js';
 
 function league(seed: number, games: number) {

@@ -10,7 +10,7 @@ import { forecastColumns } from '../model/forecast-inputs.js';
 import { probabilitiesOf } from '../model/probabilities.js';
 import { sideOfTarget, type ForecastTarget } from '../targets.js';
 import { outcomeOf, type CallArchive } from './call-archive.js';
-import type { GameSoFar, ModelSays } from './next-call.js';
+import type { GameSoFar, GameTold, ModelSays } from './game-in-progress.js';
 
 /** A logistic model of an archive's calls: what is left of the archive is its coefficients and how to use them. */
 export interface CallModel {
@@ -55,15 +55,6 @@ export function fitCallModel(archive: ModelledCalls, tolerance?: number): CallMo
   for (const seen of classOf.subarray(0, newest.length)) counts[seen] = (counts[seen] ?? 0) + 1;
   const games = new Set(Array.from(newest, (row) => facts.plays.chartIndex[row])).size;
   return { target, classes: names.length, plan, logistic, quarterSeconds, counts, games };
-}
-
-/** What the snaps of a game so far say about the next one. Plain data that nothing writes to. */
-export interface GameTold {
-  readonly earlier: EarlierCalls;
-  /** Calls that are known of these snaps, how many of each class, and how many of it the model expected of them. */
-  readonly known: number;
-  readonly counts: Float64Array;
-  readonly expected: Float64Array;
 }
 
 /**

@@ -3,17 +3,7 @@ import { DomainError } from '../../domain-error.js';
 import { Evidence } from '../../tendencies/evidence.js';
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import { countCalls, type CallArchive, type CountedCalls } from './call-archive.js';
-import type { GameTold } from './call-model.js';
-
-/**
- * The snap to come, and the player's own earlier snaps of the game, in their order: the last play is the one to come. Of a
- * game that the model was asked of before, those since then.
- */
-export interface GameSoFar {
-  readonly facts: TendencyPlays;
-  /** What was called on each of the earlier snaps: a class of the archive, -1 where unknown or not in it. */
-  readonly classOf: Int32Array;
-}
+import type { GameSoFar, ModelSays } from './game-in-progress.js';
 
 /**
  * One step of the evidence, from everybody to this player on this look. `together` is no further plays: it is what a model
@@ -41,17 +31,6 @@ const MOST_CUES = 2;
 /** Plays' worth that what is known before the game keeps against the game so far; the best of a few on simulated leagues. */
 const TODAY_WEIGHT = 20;
 const TODAY_WEIGHT_OF_MODEL = 40;
-
-/** What a fitted model says of the snap to come, and which calls it learned that from. */
-export interface ModelSays {
-  /** Of the classes. */
-  readonly shares: Float64Array;
-  /** Of each class, and of how many games. */
-  readonly counts: Float64Array;
-  readonly games: number;
-  /** By the snaps of the game before it. */
-  readonly told: GameTold;
-}
 
 /**
  * What comes next: shares by nested Dirichlet smoothing along one way of evidence: everybody's calls, those in this
