@@ -1,4 +1,5 @@
 import type { RandomSource } from '../../statistics/seeded-random.js';
+import { calledSoFar } from '../features/called-so-far.js';
 import type { FeatureColumn } from '../features/feature-column.js';
 import { historyFeatures } from '../features/history-features.js';
 import { designFor, planDesign, type Design } from '../logistic/design.js';
@@ -98,8 +99,10 @@ export function fitMembers(
   const ridges = before === null ? ridgesFor(train.length) : [before.ridge];
   const { scores: logistic, ridge } = bestLogistic(task, design, train, later, ridges);
 
-  const withShares = [...columns, ...shareColumns(orders, shares, classes)];
-  const { scores, rounds } = boosted(task, withShares, train, later, before?.rounds ?? null, random, progress);
+  // Of two classes trees do better without careers: what they split on would be a game old in training, but a season in use.
+  const now = { game: snaps.game, player: inputs.keys.player, rows, outcome };
+  const ofTrees = classes === 2 ? [...inputs.columns, ...inputs.players, ...calledSoFar(now)] : columns;
+  const { scores, rounds } = boosted(task, ofTrees, train, later, before?.rounds ?? null, random, progress);
   return {
     rows: later,
     members: [
@@ -160,24 +163,6 @@ function bestLogistic(
     return { scores, ridge, loss: meanLoss(scores, outcome, classes, later) };
   });
   return fits.reduce((best, fit) => (fit.loss < best.loss ? fit : best));
-}
-
-/** With two classes the log odds of each order's shares; with more they stand in the pool alone. */
-function shareColumns(
-  orders: readonly NestedOrder[],
-  shares: readonly Float64Array[],
-  classes: number,
-): readonly FeatureColumn[] {
-  if (classes !== 2) return [];
-  return orders.map(({ name }, place) => {
-    const share = shares[place] ?? new Float64Array(0);
-    const values = new Float64Array(share.length / 2).fill(Number.NaN);
-    for (let row = 0; row < values.length; row += 1) {
-      const [first, second] = [share[row * 2] ?? 0, share[row * 2 + 1] ?? 0];
-      if (first > 0 && second > 0) values[row] = Math.log(second / first);
-    }
-    return { name: `shares by ${name}`, kind: 'number', values };
-  });
 }
 
 function boosted(
