@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { ClanDatabase } from '../database/clan-transaction.js';
+import { lastOf, type ClanDatabase } from '../database/clan-transaction.js';
 import type { Creation } from './creation.js';
 import { ApiError } from './problems.js';
 
@@ -31,10 +31,7 @@ export class IdempotencyRepository {
     );
     if (taken.length === 0) return this.answerOf<Answer>(db, idempotencyKey, requestHash);
     // The answer is written after whatever the work writes last.
-    const last: ClanDatabase['last'] = async (sql, parameters) => {
-      await db.query(sql, parameters);
-    };
-    const answer = await work({ ...db, last });
+    const answer = await work({ ...db, last: lastOf(db) });
     // As text inside the JSON, since jsonb would put the members in another order and so change the entity tag.
     await db.query(
       `update idempotency_key set status = $3, response = to_jsonb($4::text) where clan_id = $1 and key = $2`,

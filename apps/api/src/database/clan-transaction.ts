@@ -300,6 +300,13 @@ function committing(client: PoolClient, allowed: Promise<void>, ending: Ending):
   };
 }
 
+/** A last statement like any other, where the end of the transaction is for somebody else to send. */
+export function lastOf(db: Pick<ClanDatabase, 'query'>): ClanDatabase['last'] {
+  return async (sql, parameters) => {
+    await db.query(sql, parameters);
+  };
+}
+
 function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
   const query = async <Row extends QueryResultRow>(
     sql: string,
@@ -314,9 +321,7 @@ function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
     rights: entry.rights,
     client,
     query,
-    last: async (sql, parameters) => {
-      await query(sql, parameters);
-    },
+    last: lastOf({ query }),
     copyFrom: (sql) => {
       // A stream of rows goes through no pipeline.
       setPipeline(client, false);

@@ -64,16 +64,15 @@ export function fitCallModel(archive: ModelledCalls, tolerance?: number): CallMo
  * @param before - of the snaps before the first of these: what was told then
  */
 export function askModel(
-  { target, classes, plan, logistic, quarterSeconds, counts, games }: CallModel,
+  model: CallModel,
   player: number,
   { facts, classOf }: GameSoFar,
   before: GameTold | null = null,
 ): ModelSays {
+  const { target, classes, quarterSeconds, counts, games } = model;
   const last = facts.plays.count - 1;
   const snaps = snapsOf(target, facts, new Int32Array(last + 1).fill(player), quarterSeconds);
-  const columns = columnsOf(target, snaps, before?.earlier);
-  const asked = Int32Array.from({ length: last + 1 }, (_, place) => place);
-  const said = probabilitiesOf(scoreByLogistic(logistic, designFor(plan, columns), asked), asked, classes);
+  const said = sharesOfAll(model, columnsOf(target, snaps, before?.earlier), last + 1);
   const told = {
     earlier: earlierCalls(snaps, last, before?.earlier ?? NOTHING_EARLIER),
     known: before?.known ?? 0,
@@ -98,17 +97,21 @@ export function askModel(
  * @param player   - number of the player in the archive that the model was fitted to, -1 for one of whom nothing is known
  * @returns shares, plays x classes
  */
-export function askOfPlays(
-  { target, plan, logistic, classes, quarterSeconds }: CallModel,
-  facts: TendencyPlays,
-  playerOf: Int32Array,
-  player: number,
-): Float64Array {
+export function askOfPlays(model: CallModel, facts: TendencyPlays, playerOf: Int32Array, player: number): Float64Array {
+  const { target, quarterSeconds } = model;
   const { count } = facts.plays;
   const theirs = knownCodes(new Int32Array(count).fill(player));
   const columns = columnsOf(target, snapsOf(target, facts, playerOf, quarterSeconds)).map((column) =>
     column.name === PLAYER ? { ...column, values: theirs } : column,
   );
+  return sharesOfAll(model, columns, count);
+}
+
+function sharesOfAll(
+  { plan, logistic, classes }: CallModel,
+  columns: readonly FeatureColumn[],
+  count: number,
+): Float64Array {
   const every = Int32Array.from({ length: count }, (_, play) => play);
   return probabilitiesOf(scoreByLogistic(logistic, designFor(plan, columns), every), every, classes);
 }

@@ -1,11 +1,7 @@
-/** Whose plays in which game; arrays are one a play of the batch. */
-export interface PlaysInGames {
-  /** Number of the play's game, which never falls from one play to the next. */
-  readonly game: Int32Array;
-  /** Whose habit is forecast, -1 where unknown. */
-  readonly player: Int32Array;
-  /** Class of each play, 0 to classes - 1; read at the rows of a part only. */
-  readonly outcome: Int32Array;
+import { visitPlayerGames, type PlaysInGames } from '../features/player-games.js';
+
+/** Plays, and how many classes their outcomes have: 0 to classes - 1. */
+export interface JudgedPlays extends PlaysInGames {
   readonly classes: number;
 }
 
@@ -31,7 +27,7 @@ const DOUBLINGS = Array.from({ length: 13 }, (_, place) => (place - 6) / 2);
  * @param parts - forecasts of games that had taught nothing to whoever forecast them
  * @returns variance of a class's score between games, above 0
  */
-export function fitGameSpread(parts: readonly ForecastPart[], plays: PlaysInGames): number {
+export function fitGameSpread(parts: readonly ForecastPart[], plays: JudgedPlays): number {
   const tried = DOUBLINGS.map((doublings) => {
     const spread = SPREAD * 2 ** doublings;
     const held = (FIRM_ON_SPREAD * Math.log(spread / SPREAD) ** 2) / 2;
@@ -43,7 +39,7 @@ export function fitGameSpread(parts: readonly ForecastPart[], plays: PlaysInGame
   return tried.reduce((best, one) => (one.loss < best.loss ? one : best)).spread;
 }
 
-function lossOf(probabilities: Float64Array, { rows }: ForecastPart, { outcome, classes }: PlaysInGames): number {
+function lossOf(probabilities: Float64Array, { rows }: ForecastPart, { outcome, classes }: JudgedPlays): number {
   let loss = 0;
   for (const row of rows) {
     loss -= Math.log(Math.max(probabilities[row * classes + (outcome[row] ?? 0)] ?? 0, Number.MIN_VALUE));
@@ -62,35 +58,27 @@ function lossOf(probabilities: Float64Array, { rows }: ForecastPart, { outcome, 
  * @see Morris (1983), J. Am. Stat. Assoc. 78, 47–55 (empirical Bayes); Breslow & Clayton (1993), J. Am. Stat. Assoc. 88,
  *   9–25 (random effects in logistic models by one quadratic step)
  */
-export function followGame({ probabilities, rows }: ForecastPart, plays: PlaysInGames, spread: number): Float64Array {
-  const { game, player, outcome, classes } = plays;
+export function followGame({ probabilities, rows }: ForecastPart, plays: JudgedPlays, spread: number): Float64Array {
+  const { outcome, classes } = plays;
   const moved = Float64Array.from(probabilities);
   const factor = classes / Math.max(1, classes - 1);
-  const soFar = new Map<number, { readonly excess: Float64Array; readonly information: Float64Array }>();
-  let current = -1;
-  for (const row of rows) {
-    if (game[row] !== current) {
-      current = game[row] ?? -1;
-      soFar.clear();
-    }
-    const key = player[row] ?? -1;
-    if (key < 0) continue;
-    let own = soFar.get(key);
-    if (own === undefined) {
-      soFar.set(key, (own = { excess: new Float64Array(classes), information: new Float64Array(classes) }));
-    }
+  const begin = (): { readonly excess: Float64Array; readonly information: Float64Array } => ({
+    excess: new Float64Array(classes),
+    information: new Float64Array(classes),
+  });
+  visitPlayerGames(plays, rows, begin, (row, { excess, information }) => {
     const base = row * classes;
     let sum = 0;
     for (let k = 0; k < classes; k += 1) {
-      const offset = (own.excess[k] ?? 0) / (factor * (own.information[k] ?? 0) + 1 / spread);
+      const offset = (excess[k] ?? 0) / (factor * (information[k] ?? 0) + 1 / spread);
       sum += moved[base + k] = (probabilities[base + k] ?? 0) * Math.exp(offset);
     }
     for (let k = 0; k < classes; k += 1) {
       const forecast = probabilities[base + k] ?? 0;
       moved[base + k] = (moved[base + k] ?? 0) / sum;
-      own.excess[k] = (own.excess[k] ?? 0) + (outcome[row] === k ? 1 : 0) - forecast;
-      own.information[k] = (own.information[k] ?? 0) + forecast * (1 - forecast);
+      excess[k] = (excess[k] ?? 0) + (outcome[row] === k ? 1 : 0) - forecast;
+      information[k] = (information[k] ?? 0) + forecast * (1 - forecast);
     }
-  }
+  });
   return moved;
 }
