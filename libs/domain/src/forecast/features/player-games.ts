@@ -13,12 +13,13 @@ export interface PlaysInGames {
  * known are passed over.
  *
  * @param rows  - ascending places of the plays
- * @param begin - what a player begins a game with; `visit` may change it for the next play
+ * @param begin - what a player begins a game with; asked once a game, in the order of games; `visit` may change it for the
+ *   next play
  */
 export function visitPlayerGames<SoFar>(
   { game, player }: PlaysInGames,
   rows: Int32Array,
-  begin: () => SoFar,
+  begin: (player: number) => SoFar,
   visit: (row: number, soFar: SoFar) => void,
 ): void {
   const inGame = new Map<number, SoFar>();
@@ -31,7 +32,7 @@ export function visitPlayerGames<SoFar>(
     const key = player[row] ?? -1;
     if (key < 0) continue;
     let soFar = inGame.get(key);
-    if (soFar === undefined) inGame.set(key, (soFar = begin()));
+    if (soFar === undefined) inGame.set(key, (soFar = begin(key)));
     visit(row, soFar);
   }
 }

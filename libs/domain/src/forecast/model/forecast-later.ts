@@ -2,7 +2,7 @@ import type { RandomSource } from '../../statistics/seeded-random.js';
 import { blendMembers, fitBlend, type Blend } from './blend.js';
 import { forecastInputs } from './forecast-inputs.js';
 import type { ForecastTask, Progress } from './forecast-task.js';
-import { fitGameSpread, followGame, type ForecastPart } from './game-so-far.js';
+import { fitGameSpread, followPlayers, type ForecastPart } from './follow-players.js';
 import { fitMembers, type Found, type MemberForecasts } from './members.js';
 
 export interface LaterForecasts {
@@ -70,7 +70,7 @@ export function forecastLater(
   const found = pooledFindings(judged);
   const last = fitMembers(task, inputs, { untilGame, endGame: Infinity }, found, random, progress);
   return {
-    probabilities: followGame(asPart(last), plays, gameSpread),
+    probabilities: followPlayers(asPart(last), plays, gameSpread),
     members: last.members,
     rows: last.rows,
     blend,
