@@ -66,7 +66,11 @@ describe('following players', () => {
     const outcome = Int32Array.of(2, 2, 0);
     const plays = { game: new Int32Array(3), player: new Int32Array(3), outcome };
     const rows = Int32Array.of(0, 1, 2);
-    const thirds = followPlayers({ probabilities: new Float64Array(9).fill(1 / 3), rows }, { ...plays, classes: 3 }, 0.1);
+    const thirds = followPlayers(
+      { probabilities: new Float64Array(9).fill(1 / 3), rows },
+      { ...plays, classes: 3 },
+      0.1,
+    );
     const last = [...thirds.subarray(6, 9)];
     expect(last.reduce((sum, value) => sum + value, 0)).toBeCloseTo(1, 12);
     expect(last[2]).toBeGreaterThan(last[0] ?? 1);
@@ -97,7 +101,10 @@ describe('following players', () => {
     const moved = followPlayers(kept.part, kept.plays, spread);
     const gainOf = (nth: number): number => {
       const plays = [...kept.part.rows].filter((play) => (kept.plays.game[play] ?? 0) % 10 === nth);
-      const loss = plays.reduce((sum, play) => sum - Math.log(moved[play * 2 + (kept.plays.outcome[play] ?? 0)] ?? 0), 0);
+      const loss = plays.reduce(
+        (sum, play) => sum - Math.log(moved[play * 2 + (kept.plays.outcome[play] ?? 0)] ?? 0),
+        0,
+      );
       return Math.LN2 - loss / plays.length;
     };
     expect(gainOf(9)).toBeGreaterThan(gainOf(0) + 0.005);
