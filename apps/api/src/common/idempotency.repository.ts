@@ -29,7 +29,7 @@ export class IdempotencyRepository {
            on conflict do nothing returning key`,
       [db.clanId, idempotencyKey, requestHash],
     );
-    if (taken.length === 0) return this.answerOf<Answer>(db, idempotencyKey, requestHash);
+    if (taken.length === 0) return (await this.answer<Answer>(db, { idempotencyKey, requestHash })) ?? reused();
     // The answer is written after whatever the work writes last.
     const answer = await work({ ...db, last: lastOf(db) });
     // As text inside the JSON, since jsonb would put the members in another order and so change the entity tag.
@@ -40,17 +40,27 @@ export class IdempotencyRepository {
     return answer;
   }
 
-  private async answerOf<Answer>(db: ClanDatabase, key: string, requestHash: Buffer): Promise<Answer> {
+  /**
+   * What the same request was answered before, for work that is not done in one transaction.
+   *
+   * @returns null when the request comes for the first time
+   * @throws ApiError `request.key_reused` when the key came with another request before
+   */
+  async answer<Answer>(db: ClanDatabase, { idempotencyKey, requestHash }: Creation): Promise<Answer | null> {
+    if (idempotencyKey === null) return null;
     const rows = await db.query<{ same: boolean; response: string | null }>(
       `select request_hash = $3 as same, response #>> '{}' as response
-         from idempotency_key where clan_id = $1 and key = $2`,
-      [db.clanId, key, requestHash],
+         from idempotency_key where clan_id = $1 and key = $2 and created_at >= now() - $4::interval`,
+      [db.clanId, idempotencyKey, requestHash, KEPT_FOR],
     );
     const [row] = rows;
-    if (row?.same !== true || row.response === null) {
-      throw new ApiError('request.key_reused', 'this idempotency key came with another request before');
-    }
+    if (row === undefined) return null;
+    if (!row.same || row.response === null) reused();
     // Written above by this very operation, whose request had the same hash.
     return JSON.parse(row.response) as Answer;
   }
+}
+
+function reused(): never {
+  throw new ApiError('request.key_reused', 'this idempotency key came with another request before');
 }

@@ -50,6 +50,13 @@ export interface ReportWish {
   readonly habits: boolean;
 }
 
+/** All of a report but its forecast, which is still being worked out; nothing more is asked of the database. */
+export interface ReportDraft {
+  readonly report: RoundReportInput;
+  /** Null where none could be fitted; never rejects. */
+  readonly forecasting: Promise<RoundReportInput['forecast'] | null>;
+}
+
 /** Makes reports as data; whether they are kept is for others to say. */
 @Injectable()
 export class ReportMakerService {
@@ -63,6 +70,17 @@ export class ReportMakerService {
   ) {}
 
   async make(db: ClanDatabase, opponent: KnownPlayer, wish: ReportWish): Promise<RoundReport> {
+    return this.finish(await this.draft(db, opponent, wish));
+  }
+
+  /** Takes seconds where habits are wanted, and no transaction. */
+  async finish({ report, forecasting }: ReportDraft): Promise<RoundReport> {
+    const forecast = await forecasting;
+    return assembleRoundReport({ ...report, ...(forecast != null && { forecast }) });
+  }
+
+  /** Everything that a report needs of the database. */
+  async draft(db: ClanDatabase, opponent: KnownPlayer, wish: ReportWish): Promise<ReportDraft> {
     const reader = await this.tendencies.reader(db, wish.asOf);
     const scouting = await this.tendencies.scout(db, opponent, EVERYTHING, reader);
     const offense = await scouting.side('offense', SETTINGS.confidence);
@@ -71,9 +89,10 @@ export class ReportMakerService {
       ? scouting
       : await this.tendencies.scout(db, opponent, WHOLE_GAMES, reader);
     const predicted = wish.habits ? await predictions(scouting, [offense.profile, defense.profile]) : [];
-    // Goes on beside all that follows; it never rejects.
-    const forecasting = this.freezing.freeze(await this.planned(db, reader, opponent, predicted));
-    const report = {
+    // Goes on beside all that follows.
+    const planned = await this.planned(db, reader, opponent, predicted);
+    const forecasting = wish.habits ? this.freezing.freeze(planned) : Promise.resolve(null);
+    const report: RoundReportInput = {
       playerId: opponent.identity,
       eventId: wish.eventId,
       round: wish.round,
@@ -102,8 +121,7 @@ export class ReportMakerService {
         chartNext: wish.asOf === null ? (await this.queue.ofPlayer(db, opponent)).slice(0, MOST_TO_CHART) : [],
       }),
     };
-    const forecast = await forecasting;
-    return assembleRoundReport({ ...report, ...(wish.habits && forecast !== null && { forecast }) });
+    return { report, forecasting };
   }
 
   private async planned(

@@ -13,10 +13,10 @@ import { CoachingPointsService } from '../coaching-points/coaching-points.servic
 import { EventsService } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
 import { NextOpponentsService, type NextUp } from './next-opponents.service.js';
-import { ReportMakerService } from './report-maker.service.js';
+import { ReportMakerService, type ReportDraft } from './report-maker.service.js';
 import type { MakeRoundReport } from './round-reports.dto.js';
 import { reportFilm } from './report-film-lookup.js';
-import { RoundReportsRepository, type ChartRow } from './round-reports.repository.js';
+import { RoundReportsRepository, type ChartRow, type NewRoundReport } from './round-reports.repository.js';
 
 /** A frozen report with what its ids stand for to this reader now. */
 export interface NamedReport {
@@ -48,34 +48,49 @@ export class RoundReportsService {
     private readonly idempotency: IdempotencyRepository,
   ) {}
 
-  /** Makes the report and freezes it. */
-  make(credential: Credential, creation: Creation, wanted: MakeRoundReport): Promise<NamedReport> {
-    return this.transactions.run(credential, 'write', async (db) => {
-      // Only the id is remembered: the report itself is kept already.
-      const id = await this.idempotency.once(db, creation, () => this.makeNew(db, wanted));
-      const report = await this.require(db, id);
-      return { id, report, names: await this.names(db, report) };
-    });
+  /**
+   * Makes the report and freezes it. It is worked out as the archive stood at one moment, and only its keeping writes: its
+   * forecast takes seconds, which nobody else should wait for.
+   */
+  async make(credential: Credential, creation: Creation, wanted: MakeRoundReport): Promise<NamedReport> {
+    // First of all, so that whoever may not write is told before the work. Only the id is remembered: the report itself is
+    // kept already.
+    const known = await this.transactions.run(credential, 'write', (db) =>
+      this.idempotency.answer<string>(db, creation),
+    );
+    return this.read(credential, known ?? (await this.makeNew(credential, creation, wanted)));
   }
 
-  private async makeNew(db: ClanDatabase, wanted: MakeRoundReport): Promise<string> {
+  private async makeNew(credential: Credential, creation: Creation, wanted: MakeRoundReport): Promise<string> {
+    const { draft, ...row } = await this.transactions.run(credential, 'read', (db) => this.draft(db, wanted));
+    const report = await this.maker.finish(draft);
+    return this.transactions.run(credential, 'write', (db) =>
+      // Of two requests with one key that came together the later finds the earlier's.
+      this.idempotency.once(db, creation, async () => {
+        await this.repository.insert(db, { ...row, report });
+        return row.id;
+      }),
+    );
+  }
+
+  private async draft(
+    db: ClanDatabase,
+    wanted: MakeRoundReport,
+  ): Promise<Omit<NewRoundReport, 'report'> & { readonly draft: ReportDraft }> {
     await this.events.require(db, wanted.eventId);
     const { opponentId, round, roundName, next } = await this.opponent(db, wanted);
     const opponent = await this.players.require(db, opponentId);
     const kept = next === null ? null : await this.next.kept(db, wanted.eventId, next);
     const wish = { eventId: wanted.eventId, round: roundName, next: kept, asOf: wanted.asOf ?? null, habits: true };
-    const report = await this.maker.make(db, opponent, wish);
-    const id = uuidv7();
-    await this.repository.insert(db, {
-      id,
+    return {
+      id: uuidv7(),
       eventId: wanted.eventId,
       round,
       playerId: wanted.playerId ?? null,
       opponentId,
       visibleTo: wanted.visibleTo ?? 'clan',
-      report,
-    });
-    return id;
+      draft: await this.maker.draft(db, opponent, wish),
+    };
   }
 
   read(credential: Credential, reportId: string): Promise<NamedReport> {
