@@ -72,6 +72,6 @@ describe('making a report', () => {
       .post('/v1/round-reports')
       .set('Idempotency-Key', 'semifinal')
       .send({ eventId: wanted.body.eventId, opponentId: wanted.body.playerId });
-    expect(other).toMatchObject({ status: 409, body: { code: 'request.key_reused' } });
+    expect(other).toMatchObject({ status: 422, body: { code: 'request.key_reused' } });
   });
 });
