@@ -8,7 +8,7 @@ const WIDTH = 100;
 const FOUR = 4;
 
 const SEEN = {
-  situation: 'from the situation, the tempo, the players and the game so far',
+  situation: 'from the situation, the tempo, the players and what they called until then',
   line: 'from the same and everything that shows before the snap',
 };
 
@@ -35,7 +35,10 @@ export function evaluationText(evaluation: ForecastEvaluation): string {
     '',
     ...textTable(
       ['member of the model', 'log loss', 'Brier', 'accuracy', 'weight in the pool'],
-      evaluation.members.map(({ name, scores, weight }) => scoreRow(name, scores, weight.toFixed(2))),
+      [
+        ...evaluation.members.map(({ name, scores, weight }) => scoreRow(name, scores, weight.toFixed(2))),
+        scoreRow('pool, without following players', evaluation.unfollowed, ''),
+      ],
       WIDTH,
     ),
     '',

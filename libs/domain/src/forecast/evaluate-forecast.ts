@@ -30,6 +30,8 @@ export interface ForecastEvaluation {
     readonly scores: ForecastScores;
     readonly lead: LossDifference;
   }[];
+  /** The model without following the players over the games that it is judged on: what the earlier games say alone. */
+  readonly unfollowed: ForecastScores;
   /** The models that were pooled, each by itself, with its weight. */
   readonly members: readonly { readonly name: string; readonly scores: ForecastScores; readonly weight: number }[];
 }
@@ -40,7 +42,8 @@ const RESAMPLES = 2000;
 const FEWEST_GAMES = 4;
 
 /**
- * Trains on the first games in time order and judges on the rest, beside simple baselines trained on the same games.
+ * Trains on the first games in time order and judges on the rest, beside simple baselines trained on the same games. A play
+ * that is judged has told its player's later plays what was called, as it would have by then (`followPlayers`).
  *
  * @param split - share of the games to train on, in (0, 1)
  * @param random - of the boosting and the bootstrap
@@ -101,6 +104,7 @@ export function evaluateForecast(
       const lead = lossDifference(losses, playLosses(scored), game, EVALUATION_CONFIDENCE, RESAMPLES, random);
       return { name, scores: forecastScores(scored), lead };
     }),
+    unfollowed: forecastScores(asScored(forecasts.pooled)),
     members: forecasts.members.map((logs, place) => ({
       name: MEMBERS[place] ?? '',
       scores: forecastScores(asScored(logs.map((log) => Math.exp(log)))),

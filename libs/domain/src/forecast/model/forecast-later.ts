@@ -6,14 +6,16 @@ import { fitGameSpread, followPlayers, type ForecastPart } from './follow-player
 import { fitMembers, type Found, type MemberForecasts } from './members.js';
 
 export interface LaterForecasts {
-  /** The pool's probabilities, moved by the game so far; plays x classes, filled at `rows`. */
+  /** The pool's probabilities, moved by what each player did before; plays x classes, filled at `rows`. */
   readonly probabilities: Float64Array;
+  /** The same before anybody is followed: what the earlier games say alone. */
+  readonly pooled: Float64Array;
   /** Each member's log probabilities, in the order of `MEMBERS`. */
   readonly members: readonly Float64Array[];
   /** Plays of the later games. */
   readonly rows: Int32Array;
   readonly blend: Blend;
-  /** Variance between the games of a player by which the pool follows the game so far, see `fitGameSpread`. */
+  /** Variance between the games of a player by which players are followed, see `fitGameSpread`. */
   readonly gameSpread: number;
   readonly rounds: number;
 }
@@ -33,8 +35,9 @@ const FEWEST_ROUNDS = 10;
 
 /**
  * Forecasts the games from `untilGame` on from those before. Members are fitted on the first part of the earlier games
- * and judged on the rest, which settles how they are pooled, how far trees are boosted and how much the game so far says;
- * then they are fitted on all earlier games. No later game teaches anything that outlasts it.
+ * and judged on the rest, which settles how they are pooled, how far trees are boosted and how much a player's last plays
+ * say; then they are fitted on all earlier games. Of the later games a play moves only the forecasts of the same player's
+ * plays after it.
  *
  * @param random - for the plays and features that each round of boosting draws
  */
@@ -69,8 +72,10 @@ export function forecastLater(
   );
   const found = pooledFindings(judged);
   const last = fitMembers(task, inputs, { untilGame, endGame: Infinity }, found, random, progress);
+  const pooled = asPart(last);
   return {
-    probabilities: followPlayers(asPart(last), plays, gameSpread),
+    probabilities: followPlayers(pooled, plays, gameSpread),
+    pooled: pooled.probabilities,
     members: last.members,
     rows: last.rows,
     blend,
