@@ -34,19 +34,25 @@ export class PlainClient {
     return new PlainClient(socket, host, key);
   }
 
+  get(path: string): Promise<PlainAnswer> {
+    return this.send(`GET ${path} HTTP/1.1\r\n`, '');
+  }
+
   post(path: string, body: string): Promise<PlainAnswer> {
-    return new Promise((resolve, reject) => {
-      this.waiting = { resolve, reject };
-      this.socket.write(
-        `POST ${path} HTTP/1.1\r\nHost: ${this.host}\r\nAuthorization: Bearer ${this.key}\r\n` +
-          `Content-Type: application/json\r\nContent-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`,
-      );
-    });
+    const head = `POST ${path} HTTP/1.1\r\nContent-Type: application/json\r\nContent-Length: ${Buffer.byteLength(body)}\r\n`;
+    return this.send(head, body);
   }
 
   close(): void {
     this.waiting = null;
     this.socket.destroy();
+  }
+
+  private send(head: string, body: string): Promise<PlainAnswer> {
+    return new Promise((resolve, reject) => {
+      this.waiting = { resolve, reject };
+      this.socket.write(`${head}Host: ${this.host}\r\nAuthorization: Bearer ${this.key}\r\n\r\n${body}`);
+    });
   }
 
   /** Answers of the service say how long they are. */

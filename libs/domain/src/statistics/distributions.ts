@@ -17,9 +17,18 @@ import { assertNonNegative, assertFinite, assertOpenUnit, assertPositive, assert
  * @see Wichura (1988), Applied Statistics 37, 477–484 (the kind of rational approximation used)
  */
 export function normalQuantile(probability: number): number {
+  const known = QUANTILES.get(probability);
+  if (known !== undefined) return known;
   assertOpenUnit('probability', probability);
-  return normalQuantileOf(probability, 0, 1);
+  const quantile = normalQuantileOf(probability, 0, 1);
+  if (QUANTILES.size >= MOST_QUANTILES) QUANTILES.clear();
+  QUANTILES.set(probability, quantile);
+  return quantile;
 }
+
+/** A profile asks for the same two thousands of times. */
+const QUANTILES = new Map<number, number>();
+const MOST_QUANTILES = 100;
 
 /**
  * Lower-tail probability of the standard normal distribution. The upper tail is `normalCdf(-z)`,
