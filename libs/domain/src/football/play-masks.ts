@@ -69,11 +69,14 @@ function codeMask(plays: PlayColumns, name: CodeFieldName, holds: (meaning: numb
   const { codes, meanings } = plays.code(name);
   const mask = new Uint8Array(plays.count);
   // Shifted by one, so that the code of an unknown is a place like any other: looking up -1 is many times slower.
-  const matches = Uint8Array.from([UNKNOWN_CODE, ...meanings.keys()], (code) => {
-    const meaning = meanings[code];
-    return meaning !== undefined && holds(meaning) ? 1 : 0;
-  });
-  if (!matches.includes(1)) return mask;
+  const matches = new Uint8Array(meanings.length + 1);
+  let isThere = false;
+  for (let code = 0; code < meanings.length; code += 1) {
+    if (!holds(meanings[code] ?? UNKNOWN_CODE)) continue;
+    matches[code + 1] = 1;
+    isThere = true;
+  }
+  if (!isThere) return mask;
   for (let play = 0; play < plays.count; play += 1) {
     mask[play] = matches[(codes[play] ?? UNKNOWN_CODE) + 1] ?? 0;
   }

@@ -68,23 +68,8 @@ const ORDINALS = ['1st', '2nd', '3rd', '4th'] as const;
  * @throws DomainError `football.invalid_settings`
  */
 export function situationCodes(plays: PlayColumns, settings: SituationSettings): Classification {
-  assertSituations(settings);
-  const bands = [[], settings.secondDownBands, settings.thirdDownBands, settings.fourthDownBands];
+  const { bands, names, firstCodeOfDown } = divisionOf(settings);
   const usual = settings.firstDownDistance;
-  const names = [
-    FIRST_SNAP,
-    GOAL_TO_GO,
-    `1st and ${usual}`,
-    `1st and under ${usual}`,
-    `1st and over ${usual}`,
-    ...bands
-      .slice(1)
-      .flatMap((ends, place) => bandNames(ends).map((band) => `${ORDINALS[place + 1] ?? ''} and ${band}`)),
-  ];
-  const firstCodeOfDown = [0, 1, 2, 3].map((down) =>
-    down === 0 ? 2 : 5 + bands.slice(1, down).reduce((sum, ends) => sum + ends.length + 1, 0),
-  );
-
   const downs = plays.number('down').values;
   const distances = plays.number('distance').values;
   const yardsToGoal = plays.number('yardsToGoal').values;
@@ -102,6 +87,40 @@ export function situationCodes(plays: PlayColumns, settings: SituationSettings):
     else codes[play] = (firstCodeOfDown[down - 1] ?? 0) + bandOf(distance, bands[down - 1] ?? []);
   }
   return { codes, names };
+}
+
+interface Division {
+  readonly bands: readonly (readonly number[])[];
+  readonly names: readonly string[];
+  readonly firstCodeOfDown: readonly number[];
+}
+
+/** Settings are few and are asked for play by play. */
+const DIVISIONS = new WeakMap<SituationSettings, Division>();
+
+/** @throws DomainError `football.invalid_settings` */
+function divisionOf(settings: SituationSettings): Division {
+  const known = DIVISIONS.get(settings);
+  if (known !== undefined) return known;
+  assertSituations(settings);
+  const bands = [[], settings.secondDownBands, settings.thirdDownBands, settings.fourthDownBands];
+  const usual = settings.firstDownDistance;
+  const names = [
+    FIRST_SNAP,
+    GOAL_TO_GO,
+    `1st and ${usual}`,
+    `1st and under ${usual}`,
+    `1st and over ${usual}`,
+    ...bands
+      .slice(1)
+      .flatMap((ends, place) => bandNames(ends).map((band) => `${ORDINALS[place + 1] ?? ''} and ${band}`)),
+  ];
+  const firstCodeOfDown = [0, 1, 2, 3].map((down) =>
+    down === 0 ? 2 : 5 + bands.slice(1, down).reduce((sum, ends) => sum + ends.length + 1, 0),
+  );
+  const division = { bands, names, firstCodeOfDown };
+  DIVISIONS.set(settings, division);
+  return division;
 }
 
 /**

@@ -24,8 +24,8 @@ export class GamesInProgress {
 
   /** What is known of the first snaps of a game: of all, of all but the last, or of none. */
   of(player: string, gameSoFar: readonly object[]): AskedGame {
-    const key = keyOf(player, gameSoFar);
-    const told = this.kept.get(key) ?? this.kept.get(keyOf(player, gameSoFar.slice(0, -1))) ?? null;
+    const key = JSON.stringify([player, ...gameSoFar]);
+    const told = this.kept.get(key) ?? this.kept.get(withoutLast(key, gameSoFar)) ?? null;
     return { key, told };
   }
 
@@ -36,6 +36,8 @@ export class GamesInProgress {
   }
 }
 
-function keyOf(player: string, gameSoFar: readonly object[]): string {
-  return `${player} ${JSON.stringify(gameSoFar)}`;
+/** The key of the same game a snap earlier, cut out of its own: writing a whole game twice is most of what a question costs here. */
+function withoutLast(key: string, gameSoFar: readonly object[]): string {
+  const last = gameSoFar.at(-1);
+  return last === undefined ? key : `${key.slice(0, -JSON.stringify(last).length - ',]'.length)}]`;
 }

@@ -69,12 +69,17 @@ interface ToldStep {
 const TOLD = new WeakMap<EvidenceStep, ToldStep>();
 
 function toldStep(step: EvidenceStep, handle: string, labelOf: (step: EvidenceStep) => string): ToldStep {
-  const known = TOLD.get(step);
+  const known = comesBack(step.of) ? TOLD.get(step) : undefined;
   // Players are renamed without the archive being another.
   if (known?.handle === handle) return known;
   const told = { step, handle, label: labelOf(step), reasons: new Map<number, NextCallReasonResponse>(), plays: null };
-  TOLD.set(step, told);
+  if (comesBack(step.of)) TOLD.set(step, told);
   return told;
+}
+
+/** What is worked out for each question alone is not to be kept: a weak map pays for every short life in it. */
+function comesBack(of: string): boolean {
+  return of === 'field' || of === 'player';
 }
 
 function stepLabel(
@@ -108,6 +113,28 @@ function playsOf(told: ToldStep, plays: PlayColumns): PlayReferenceResponse[] {
 /** Six digits are more than any archive tells. */
 function rounded(share: number | undefined): number {
   return Math.round((share ?? 0) * 1e6) / 1e6;
+}
+
+/** As JSON; what an archive was counted for is written once, since it comes back with every question about the same look. */
+export function nextCallJson({ calls, plays, ...rest }: NextCallResponse): string {
+  const written = calls.map(
+    ({ reasons, ...call }) =>
+      `${opened(call)},"reasons":[${reasons.map((told) => (comesBack(told.of) ? writtenOnce(told) : JSON.stringify(told))).join(',')}]}`,
+  );
+  return `${opened(rest)},"calls":[${written.join(',')}],"plays":${writtenOnce(plays)}}`;
+}
+
+/** An object with at least one member, to which more are to be added. */
+function opened(value: object): string {
+  return JSON.stringify(value).slice(0, -1);
+}
+
+const WRITTEN = new WeakMap<object, string>();
+
+function writtenOnce(value: object): string {
+  let json = WRITTEN.get(value);
+  if (json === undefined) WRITTEN.set(value, (json = JSON.stringify(value)));
+  return json;
 }
 
 /** One line for a screen beside the game. */

@@ -13,7 +13,7 @@ import { accepted } from '../../common/accepted.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
-import { LIVE_CAUTION, nextCallLine } from './next-call-response.js';
+import { LIVE_CAUTION, nextCallJson, nextCallLine } from './next-call-response.js';
 import { NextCallInput, NextCallResponse } from './next-call.dto.js';
 import { NextCallService } from './next-call.service.js';
 
@@ -52,7 +52,7 @@ export class NextCallController {
     const answer = await this.calls.ask(credential, playerId, body);
     response.vary('Accept');
     if (type === 'text/plain') response.type('text/plain; charset=utf-8').send(nextCallLine(answer));
-    else sendOnce(response, JSON.stringify(answer));
+    else sendOnce(response, nextCallJson(answer));
   }
 }
 

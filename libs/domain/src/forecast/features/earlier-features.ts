@@ -58,7 +58,7 @@ export function earlierFeatures(snaps: SnapFacts, before: EarlierCalls = NOTHING
   const columns = NAMES.map(() => new Float64Array(count).fill(Number.NaN));
   const lastResult = new Float64Array(count).fill(Number.NaN);
   const [lastCalled, lastGain, lastSuccess, lastButOne, series, passes, seconds, snapsBefore] = columns;
-  walkGames(snaps, before, count, (play, own, { follows, quarter, clock }) => {
+  walkGames(snaps, before, { told: count, taken: count - 1 }, (play, own, { follows, quarter, clock }) => {
     set(snapsBefore, play, own.snaps);
     set(series, play, follows ? own.series : 0);
     set(passes, play, follows ? own.passes : 0);
@@ -84,7 +84,7 @@ export function earlierFeatures(snaps: SnapFacts, before: EarlierCalls = NOTHING
  * @param until - how many of the plays are over
  */
 export function earlierCalls(snaps: SnapFacts, until: number, before: EarlierCalls): EarlierCalls {
-  return walkGames(snaps, before, until, () => undefined);
+  return until === 0 ? before : walkGames(snaps, before, { told: 0, taken: until }, () => undefined);
 }
 
 interface PlayNow {
@@ -94,11 +94,18 @@ interface PlayNow {
   readonly clock: number;
 }
 
-/** Tells of each of the first plays what its player did before it, then takes it in. */
+interface PlaysWalked {
+  /** Of how many of the first plays it is told what their player did before. */
+  readonly told: number;
+  /** How many of the first plays are taken in. */
+  readonly taken: number;
+}
+
+/** Goes over the first plays: tells of each what its player did before it, then takes it in. */
 function walkGames(
   snaps: SnapFacts,
   before: EarlierCalls,
-  until: number,
+  { told, taken }: PlaysWalked,
   tell: (play: number, own: LastCall, now: PlayNow) => void,
 ): EarlierCalls {
   const { plays, game, offense, called, success, counts } = snaps;
@@ -108,21 +115,31 @@ function walkGames(
   const downs = plays.number('down').values;
   const drives = plays.number('drive').values;
   const results = plays.code('snapResult');
-  let [at, last] = [before.plays, new Map(before.last)];
-  for (let play = 0; play < until; play += 1) {
-    if (play > 0 && game[play] !== game[play - 1]) [at, last] = [0, new Map<number, LastCall>()];
+  let at = before.plays;
+  // Copied before it is written to: of a snap that is asked about nothing is taken in.
+  let last: Map<number, LastCall> | null = null;
+  for (let play = 0; play < Math.max(told, taken); play += 1) {
+    if (play > 0 && game[play] !== game[play - 1]) {
+      at = 0;
+      last = new Map();
+    }
     const player = offense[play] ?? -1;
-    const own = last.get(player) ?? NO_CALL;
+    const own: LastCall = (last ?? before.last).get(player) ?? NO_CALL;
     const drive = drives[play] ?? UNKNOWN_NUMBER;
     const quarter = quarters[play] ?? UNKNOWN_NUMBER;
     const clock = clocks[play] ?? UNKNOWN_NUMBER;
     const follows = own.at >= 0 && own.at === at - 1 && own.drive === drive;
-    tell(play, own, { follows, quarter, clock });
-    if (counts[play] === 1) {
+    if (play < told) tell(play, own, { follows, quarter, clock });
+    if (play < taken && counts[play] === 1) {
       const calledNow = called[play] ?? UNKNOWN_CODE;
       const isFresh = !follows || downs[play] === 1;
+      last ??= new Map(before.last);
       last.set(player, {
-        ...{ at, drive, quarter, clock, called: calledNow },
+        at,
+        drive,
+        quarter,
+        clock,
+        called: calledNow,
         success: success[play] ?? UNKNOWN_CODE,
         result: results.meanings[results.codes[play] ?? UNKNOWN_CODE] ?? UNKNOWN_CODE,
         gain: gains[play] ?? UNKNOWN_NUMBER,
@@ -134,7 +151,7 @@ function walkGames(
     }
     at += 1;
   }
-  return { plays: at, last };
+  return { plays: at, last: last ?? before.last };
 }
 
 function set(column: Float64Array | undefined, play: number, value: number): void {

@@ -73,6 +73,9 @@ export function askModel(
   const last = facts.plays.count - 1;
   const snaps = snapsOf(target, facts, new Int32Array(last + 1).fill(player), quarterSeconds);
   const said = sharesOfAll(model, columnsOf(target, snaps, before?.earlier), last + 1);
+  const shares = said.slice(last * classes);
+  // Another look at the same snap: nothing was called since.
+  if (last === 0 && before !== null) return { shares, counts, games, told: before };
   const told = {
     earlier: earlierCalls(snaps, last, before?.earlier ?? NOTHING_EARLIER),
     known: before?.known ?? 0,
@@ -86,7 +89,7 @@ export function askModel(
     told.counts[seen] = (told.counts[seen] ?? 0) + 1;
     for (let k = 0; k < classes; k += 1) told.expected[k] = (told.expected[k] ?? 0) + (said[play * classes + k] ?? 0);
   }
-  return { shares: said.slice(last * classes), counts, games, told };
+  return { shares, counts, games, told };
 }
 
 /**

@@ -130,7 +130,10 @@ export function designFor(plan: DesignPlan, columns: readonly FeatureColumn[]): 
     second: new Int32Array(scales.length * plays),
     share: new Float32Array(scales.length * plays),
   };
-  scales.forEach(({ values }, place) => parts.first.fill(values.length, place * plays, (place + 1) * plays));
+  for (let place = 0, at = 0; place < scales.length; place += 1) {
+    const unknown = scales[place]?.values.length ?? 0;
+    for (let play = 0; play < plays; play += 1) parts.first[at++] = unknown;
+  }
   for (const { name, values } of columns) {
     const place = placeOf.get(name) ?? -1;
     const scale = scales[place];
