@@ -81,6 +81,7 @@ function fewWords(columns: readonly string[]): string {
 /** What was not as the import would have it, a line each; none where all was. */
 export function sheetNotesText(notes: SheetNotes): string[] {
   const { ignoredColumns, guessedColumns, unreadCells, ownWords, doubleRows, gamesWithoutTwoSides, orderedBy } = notes;
+  const { filledCells } = notes;
   const { untimedGames } = notes;
   return [
     `games in the order of ${ORDERS[orderedBy]}`,
@@ -99,6 +100,7 @@ export function sheetNotesText(notes: SheetNotes): string[] {
         `${column}: ${cells} cells not understood, taken as unknown, such as "${example.slice(0, LONGEST_EXAMPLE)}"`,
     ),
     ...(doubleRows === 0 ? [] : [`${doubleRows} rows of further charts of a game left out`]),
+    ...(filledCells === 0 ? [] : [`${filledCells} blanks of the situation filled from earlier plays of their game`]),
     ...(gamesWithoutTwoSides === 0 ? [] : [`${gamesWithoutTwoSides} games with more than two sides: defense unknown`]),
   ];
 }

@@ -4,6 +4,7 @@ import { columnLabels, squeezeHeader, type SheetKey, type SheetMapping } from '.
 import { mappedSheet } from '../../charting/sheet-mapping-reader.js';
 import { DomainError } from '../../domain-error.js';
 import { forecastSnaps, type ForecastSnaps, type SnapFacts } from '../forecast-snaps.js';
+import { fillSituation } from './fill-situation.js';
 import { gamesInTime, type GameOrder, type GameTime } from './game-order.js';
 import { LenientCells, sheetColumns } from './lenient-cells.js';
 
@@ -29,6 +30,8 @@ export interface SheetNotes {
   readonly doubleRows: number;
   /** Games with more than two sides on the ball; their defense is not known. */
   readonly gamesWithoutTwoSides: number;
+  /** Blanks of the situation that were filled from earlier plays of their game, see `fillSituation`. */
+  readonly filledCells: number;
   readonly orderedBy: GameOrder;
   /** Games that do not say what the others are ordered by, and go by where they stand in the file. */
   readonly untimedGames: number;
@@ -101,7 +104,7 @@ export function readForecastSheet(
     );
   }
   const games = gamesOf(read);
-  const { plays, who, gamesWithoutTwoSides } = columnsOf(games.inOrder);
+  const { plays, who, gamesWithoutTwoSides, filledCells } = columnsOf(games.inOrder);
   if (!plays.columns.has('playType')) {
     throw new DomainError('forecast.unusable_sheet', 'no row has a play type, a down or a call that can be read', {});
   }
@@ -114,6 +117,7 @@ export function readForecastSheet(
       ownWords: cells.ownWords,
       doubleRows: games.doubleRows,
       gamesWithoutTwoSides,
+      filledCells,
       orderedBy: games.by,
       untimedGames: games.untimed,
     },
@@ -187,6 +191,7 @@ function columnsOf(games: readonly SheetGame[]): {
   readonly plays: PlayColumns;
   readonly who: Pick<SnapFacts, 'game' | 'offense' | 'defense'>;
   readonly gamesWithoutTwoSides: number;
+  readonly filledCells: number;
 } {
   const players = new Map<string, number>();
   const playerOf = (name: string | undefined): number => {
@@ -198,20 +203,30 @@ function columnsOf(games: readonly SheetGame[]): {
   const charted: ChartedPlay[] = [];
   const [game, offense, defense]: [number[], number[], number[]] = [[], [], []];
   let gamesWithoutTwoSides = 0;
+  let filledCells = 0;
   games.forEach(({ rows }, place) => {
     const named = new Set(rows.flatMap(({ keys, own }) => [playerOf(keys.offense), playerOf(own.defense)]));
     named.delete(-1);
     if (named.size > 2) gamesWithoutTwoSides += 1;
     const [home = -1, away = -1] = named.size <= 2 ? [...named] : [];
-    rows.forEach((row, at) => {
+    const sides = rows.map((row) => {
       const said = playerOf(row.keys.offense);
       const other = said === -1 ? -1 : said === home ? away : said === away ? home : -1;
-      const hasBall = row.offenseIsOther ? other : said;
       const named = playerOf(row.own.defense);
-      charted.push({ playNumber: at + 1, orderInGame: at + 1, offenseIsHome: hasBall === home, values: row.values });
+      return {
+        values: row.values,
+        offense: row.offenseIsOther ? other : said,
+        defense: named >= 0 ? named : row.offenseIsOther ? said : other,
+      };
+    });
+    const known = fillSituation(sides);
+    filledCells += known.filled;
+    sides.forEach((play, at) => {
+      const values = known.values[at] ?? play.values;
+      charted.push({ playNumber: at + 1, orderInGame: at + 1, offenseIsHome: play.offense === home, values });
       game.push(place);
-      offense.push(hasBall);
-      defense.push(named >= 0 ? named : row.offenseIsOther ? said : other);
+      offense.push(play.offense);
+      defense.push(play.defense);
     });
   });
   const batch = columnsFromPlays({ chartId: '', gameId: '' }, charted);
@@ -224,5 +239,5 @@ function columnsOf(games: readonly SheetGame[]): {
     chartIndex: Int32Array.from(game),
   });
   const who = { game: Int32Array.from(game), offense: Int32Array.from(offense), defense: Int32Array.from(defense) };
-  return { plays, who, gamesWithoutTwoSides };
+  return { plays, who, gamesWithoutTwoSides, filledCells };
 }
