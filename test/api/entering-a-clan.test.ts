@@ -1,4 +1,5 @@
 import { Client, Pool, type PoolClient } from 'pg';
+import type { Asker } from '#api/database/cancel-when-gone.js';
 import { ClanTransactions, type ClanDatabase } from '#api/database/clan-transaction.js';
 import { createServicePool } from '#api/database/service-pool.js';
 import { as, changedBy, REFUSED } from '../support/as-clan.js';
@@ -71,6 +72,20 @@ describe('entering a clan', () => {
     const own = asked.map(({ id }) => ({ status: 'fulfilled', value: [{ clan: id }] }));
     const failed = (code: string): object => ({ status: 'rejected', reason: expect.objectContaining({ code }) });
     expect(answers).toEqual([...own, failed('access.key_refused'), failed('22012'), ...own]);
+  });
+
+  it('answers a glance behind a refused one of the same text, which no connection has parsed yet', async () => {
+    const [clan, revoked] = await Promise.all([aClan(database.owner), aClan(database.owner)]);
+    const glance = (of: TestClan, sql: string): Promise<unknown> =>
+      database.transactions.run(of.credential, 'glance', (db) => db.query(sql));
+    for (const entering of [clan, revoked]) await glance(entering, 'select app.clan() as clan');
+    await database.owner.query('update api_key set revoked_at = now() where clan_id = $1', [revoked.id]);
+    const text = 'select app.clan() as clan, 1 as never_asked_before';
+    const answers = await Promise.allSettled([glance(revoked, text), glance(clan, text)]);
+    expect(answers).toEqual([
+      { status: 'rejected', reason: expect.objectContaining({ code: 'access.key_refused' }) },
+      { status: 'fulfilled', value: [{ clan: clan.id, never_asked_before: 1 }] },
+    ]);
   });
 
   it('leaves no digest where PostgreSQL shows a role its own sessions', async () => {
@@ -288,6 +303,15 @@ describe('a connection that went back to the pool', () => {
 
   it('carries no clan after a refused key', async () => {
     await expect(transactions.run({ keyHash: Buffer.alloc(32) }, 'write', () => Promise.resolve())).rejects.toThrow();
+    await expectClean();
+  });
+
+  it('is not kept by the cancelling for somebody who has left, which waits for a connection itself', async () => {
+    // Without an end to the waiting, so that who waits for the other shows as an answer that never comes.
+    pool.options.connectionTimeoutMillis = 0;
+    const gone: Asker = { destroyed: true, writableFinished: false, once: () => undefined, off: () => undefined };
+    const one = { ...ours.credential, asker: gone };
+    await transactions.run(one, 'read', () => Promise.resolve());
     await expectClean();
   });
 

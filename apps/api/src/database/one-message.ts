@@ -78,6 +78,7 @@ export function enteredQuery<Row extends QueryResultRow>(
 ): Promise<QueryResult<Row>> {
   return submitted(client, statement, ({ query, submit }) => {
     query.submit = (connection) => {
+      parseFirst(connection, query, statement);
       execute(connection, ENTERING, [keyHash]);
       submit(connection);
     };
@@ -103,6 +104,16 @@ export async function committingQuery(client: ClientBase, statement: PreparedSta
   });
 }
 
+/**
+ * Ahead of the entering, whose refusal would skip it: the next in the pipeline goes out without, since pg takes a
+ * statement that was sent for one that is known.
+ */
+function parseFirst(connection: Connection, query: Listening, { name, text }: PreparedStatement): void {
+  if (query.hasBeenParsed(connection)) return;
+  connection.parse({ name, text, types: [] }, true);
+  (connection as Parsing).submittedNamedStatements[name] = text;
+}
+
 function execute(connection: Connection, statement: string, values: Buffer[]): void {
   connection.bind({ statement, values }, true);
   connection.execute({}, true);
@@ -111,6 +122,7 @@ function execute(connection: Connection, statement: string, values: Buffer[]): v
 /** What pg has and calls on a query; its own types leave this out. */
 interface Listening {
   name: string;
+  hasBeenParsed: (connection: Connection) => boolean;
   handleDataRow: (message: unknown) => void;
   handleCommandComplete: (message: unknown, connection: Connection) => void;
 }
@@ -120,6 +132,9 @@ interface Submitting {
   /** What pg would send. */
   readonly submit: (connection: Connection) => void;
 }
+
+/** Where pg keeps what was sent to be parsed and is not answered yet; its own types leave this out. */
+type Parsing = Connection & { readonly submittedNamedStatements: Record<string, string> };
 
 /** A query that is sent as `change` has made it, in one write. */
 function submitted<Row extends QueryResultRow>(
