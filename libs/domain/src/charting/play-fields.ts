@@ -233,6 +233,13 @@ export function playField(name: string): CatalogueField | undefined {
   return BY_NAME.get(name);
 }
 
+const PLACES: ReadonlyMap<string, number> = new Map(PLAY_FIELDS.map(({ name }, place) => [name, place]));
+
+/** Place of a field in the catalogue, and so of its value among those of a play. */
+export function fieldPlace(name: PlayFieldName): number {
+  return PLACES.get(name) ?? -1;
+}
+
 /** `yardsToGoal` -> `yards_to_goal`: the column of table `play` that holds the field. */
 export function columnName(fieldName: string): string {
   return fieldName.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);

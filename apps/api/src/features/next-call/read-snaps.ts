@@ -1,5 +1,5 @@
 import { columnsFromPlays, type PlayColumns, type PlayValue } from '#domain/charting/play-columns.js';
-import { PLAY_FIELDS, PLAY_TYPES, playField, type PlayFieldName } from '#domain/charting/play-fields.js';
+import { fieldPlace, PLAY_FIELDS, PLAY_TYPES, playField, type PlayFieldName } from '#domain/charting/play-fields.js';
 import { readCell } from '#domain/charting/read-cell.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { visibleFields, type ForecastTarget } from '#domain/forecast/targets.js';
@@ -7,8 +7,7 @@ import { printed } from '../../common/printed.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 import type { NextCallQuestion } from './read-question.js';
 
-const PLACES = new Map(PLAY_FIELDS.map(({ name }, place) => [name, place]));
-const PLAY_TYPE = PLAY_FIELDS.findIndex(({ name }) => name === 'playType');
+const PLAY_TYPE = fieldPlace('playType');
 const SCRIMMAGE = PLAY_TYPES.indexOf('scrimmage');
 
 /**
@@ -36,7 +35,7 @@ export function readSnaps(
       else if (!may(field.name)) refuse(`a field that is known before the ${target}`);
       else {
         const reading = readCell(field, cell, vocabulary);
-        if (reading.ok) values[PLACES.get(field.name) ?? 0] = canonical(reading.value, field.type, vocabulary);
+        if (reading.ok) values[fieldPlace(field.name)] = canonical(reading.value, field.type, vocabulary);
         else refuse(reading.expected);
       }
     }

@@ -9,7 +9,7 @@ import { CROSSES, PLAYER_CROSSES, RIDGE } from '../model/crosses.js';
 import { forecastColumns } from '../model/forecast-inputs.js';
 import { probabilitiesOf } from '../model/probabilities.js';
 import { sideOfTarget, type ForecastTarget } from '../targets.js';
-import { outcomeOf, type CallArchive } from './call-archive.js';
+import { countCalls, outcomeOf, type CallArchive } from './call-archive.js';
 import type { GameSoFar, GameTold, ModelSays } from './game-in-progress.js';
 
 /** A logistic model of an archive's calls: what is left of the archive is its coefficients and how to use them. */
@@ -42,7 +42,7 @@ const MOST_TO_MODEL = 20_000;
  * @returns null where the archive is too thin
  */
 export function fitCallModel(archive: ModelledCalls, tolerance?: number): CallModel | null {
-  const { target, facts, rows, classOf, names, playerOf } = archive;
+  const { target, facts, rows, names, playerOf } = archive;
   if (rows.length < FEWEST_TO_MODEL || names.length < 2) return null;
   // Charts stand newest first.
   const newest = rows.subarray(0, MOST_TO_MODEL);
@@ -51,9 +51,7 @@ export function fitCallModel(archive: ModelledCalls, tolerance?: number): CallMo
   const plan = planDesign(columns, [...CROSSES, ...PLAYER_CROSSES], newest);
   const design = designFor(plan, columns);
   const logistic = fitLogistic(design, outcomeOf(archive), names.length, newest, RIDGE, tolerance);
-  const counts = new Float64Array(names.length);
-  for (const seen of classOf.subarray(0, newest.length)) counts[seen] = (counts[seen] ?? 0) + 1;
-  const games = new Set(Array.from(newest, (row) => facts.plays.chartIndex[row])).size;
+  const { counts, games } = countCalls(archive, newest.keys());
   return { target, classes: names.length, plan, logistic, quarterSeconds, counts, games };
 }
 

@@ -1,13 +1,11 @@
 import type { PlayValue } from '../../charting/play-columns.js';
-import { FLAG, PLAY_FIELDS, PLAY_TYPES, type NumberFieldName, type PlayFieldName } from '../../charting/play-fields.js';
-
-const placeOf = (name: PlayFieldName): number => PLAY_FIELDS.findIndex((field) => field.name === name);
+import { fieldPlace, FLAG, PLAY_TYPES, type NumberFieldName } from '../../charting/play-fields.js';
 
 const SCRIMMAGE = PLAY_TYPES.indexOf('scrimmage');
-const PLAY_TYPE = placeOf('playType');
-const REPLAYED = placeOf('replayed');
+const PLAY_TYPE = fieldPlace('playType');
+const REPLAYED = fieldPlace('replayed');
 const NOT_REPLAYED = FLAG.indexOf('no');
-const FOUL_FIELDS = (['foul', 'foulSide', 'foulAnswer'] as const).map(placeOf);
+const FOUL_FIELDS = (['foul', 'foulSide', 'foulAnswer'] as const).map(fieldPlace);
 /** What a snap and the wait for the next one take off the clock, in seconds; common practice, no source. */
 const SECONDS_A_PLAY = 25;
 
@@ -39,7 +37,7 @@ export function fillSituation(plays: readonly SheetPlay[]): {
     const now = [...play.values];
     const guesses = before === null ? [] : guessesOf(play, now, before, lastKnown);
     for (const [name, guess] of guesses) {
-      const place = placeOf(name);
+      const place = fieldPlace(name);
       if (now[place] !== null || guess === null) continue;
       now[place] = guess;
       filled += 1;
@@ -113,6 +111,6 @@ function isReplayed(values: readonly PlayValue[]): boolean {
 }
 
 function numberOf(values: readonly PlayValue[], name: NumberFieldName): number | null {
-  const value = values[placeOf(name)];
+  const value = values[fieldPlace(name)];
   return typeof value === 'number' ? value : null;
 }

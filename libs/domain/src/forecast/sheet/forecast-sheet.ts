@@ -1,5 +1,5 @@
 import { columnsFromPlays, PlayColumns, type ChartedPlay, type PlayValue } from '../../charting/play-columns.js';
-import { PLAY_FIELDS, PLAY_TYPES, type PlayFieldName } from '../../charting/play-fields.js';
+import { fieldPlace, PLAY_FIELDS, PLAY_TYPES, type PlayFieldName } from '../../charting/play-fields.js';
 import { columnLabels, squeezeHeader, type SheetKey, type SheetMapping } from '../../charting/sheet-mapping.js';
 import { mappedSheet } from '../../charting/sheet-mapping-reader.js';
 import { DomainError } from '../../domain-error.js';
@@ -138,11 +138,9 @@ function gameOf({ keys, own: { date, defense } }: SheetRow): string {
   return date === '' || offense === '' || defense === '' ? '' : [date, ...[offense, defense].sort()].join(' ');
 }
 
-const PLAY_TYPE = PLAY_FIELDS.findIndex(({ name }) => name === 'playType');
+const PLAY_TYPE = fieldPlace('playType');
 const SCRIMMAGE = PLAY_TYPES.indexOf('scrimmage');
-const OF_SCRIMMAGE = ['down', 'called', 'callFamily', 'concept'].map((name) =>
-  PLAY_FIELDS.findIndex((field) => field.name === name),
-);
+const OF_SCRIMMAGE = (['down', 'called', 'callFamily', 'concept'] as const).map(fieldPlace);
 
 /** A row with a down or a call but no play type is a play from scrimmage. */
 function withPlayType(values: PlayValue[]): void {

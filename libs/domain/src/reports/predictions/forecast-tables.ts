@@ -3,6 +3,7 @@ import type { Vocabulary } from '../../charting/vocabulary.js';
 import type { AdditiveShares } from '../../forecast/frozen/additive-shares.js';
 import type { FreezingTask, FrozenForecast } from '../../forecast/frozen/freeze-forecast.js';
 import { readSeenPart, seenParts, type SeenPart } from '../../forecast/frozen/seen-parts.js';
+import { countCalls } from '../../forecast/live/call-archive.js';
 import { FEWEST_TO_MODEL } from '../../forecast/live/call-model.js';
 import { information } from '../../forecast/nested/information.js';
 import type { ForecastTarget } from '../../forecast/targets.js';
@@ -94,10 +95,10 @@ export function forecastTable(planned: PlannedForecast, frozen: FrozenForecast |
   if (frozen === null) return [];
   const { side, dimension, label, classes } = planned.table;
   const { player, calls } = planned.task;
-  const { rows, facts, playerOf } = calls;
+  const { rows, playerOf } = calls;
   const learnedFrom = {
     calls: rows.length,
-    games: new Set(Array.from(rows, (play) => facts.plays.chartIndex[play])).size,
+    games: countCalls(calls, rows.keys()).games,
     ofPlayer: rows.filter((play) => player >= 0 && playerOf[play] === player).length,
   };
   const start = sharesOfRow(frozen, ({ start: shares }) => shares, 0, classes.length);
