@@ -22,6 +22,7 @@ import { DeleteClanByCatalog1767225600351 } from './1767225600351-DeleteClanByCa
 import { CreateWebhooks1767225600420 } from './1767225600420-CreateWebhooks.js';
 import { ErasePeople1767225600421 } from './1767225600421-ErasePeople.js';
 import { AnalyzeGrownTables1767225600430 } from './1767225600430-AnalyzeGrownTables.js';
+import { AskOfPlayers1767225600450 } from './1767225600450-AskOfPlayers.js';
 import { ChartPlayByPlay1767225600440 } from './1767225600440-ChartPlayByPlay.js';
 import { MarkCallsReachedByCheck1767225600400 } from './1767225600400-MarkCallsReachedByCheck.js';
 import { CreatePeople1767225600300 } from './1767225600300-CreatePeople.js';
@@ -61,4 +62,5 @@ export const MIGRATIONS = [
   ErasePeople1767225600421,
   AnalyzeGrownTables1767225600430,
   ChartPlayByPlay1767225600440,
+  AskOfPlayers1767225600450,
 ];

@@ -1096,11 +1096,10 @@ AS $function$
 CREATE OR REPLACE FUNCTION app.archive_revision()
  RETURNS text
  LANGUAGE sql
- STABLE PARALLEL RESTRICTED
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), ''))
-          from public.scope s where s.id = any ((select app.scopes())::integer[])
+        select app.revision_of(app.scopes())
       $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
@@ -2088,6 +2087,28 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner
 
+CREATE OR REPLACE FUNCTION app.player_in_archive(asked uuid, own uuid, OUT id uuid, OUT handle text, OUT identity uuid, OUT archive text)
+ RETURNS SETOF record
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED SECURITY DEFINER
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      declare
+        readable integer[] := app.scopes();
+        same uuid;
+      begin
+        select coalesce(p.linked_player_id, p.id) into same from public.player p
+         where p.id = asked and p.scope_id = any (readable)
+         order by p.clan_id <> own limit 1;
+        if not found then return; end if;
+        archive := app.revision_of(readable);
+        return query
+          select p.id, p.handle, same, archive from public.player p
+           where (p.id = same or p.linked_player_id = same) and p.scope_id = any (readable)
+           order by p.clan_id <> own, p.id;
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
 CREATE OR REPLACE FUNCTION app.queue_deliveries()
  RETURNS trigger
  LANGUAGE plpgsql
@@ -2241,6 +2262,17 @@ AS $function$
           raise exception 'this key has no right to %', wanted using errcode = 'RB005';
         end if;
       end $function$
+-- may be executed by: roundbook_owner
+
+CREATE OR REPLACE FUNCTION app.revision_of(scopes integer[])
+ RETURNS text
+ LANGUAGE sql
+ STABLE PARALLEL RESTRICTED
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), ''))
+          from public.scope s where s.id = any ($1)
+      $function$
 -- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.rights()

@@ -239,6 +239,7 @@ describe('entering a clan', () => {
       'own_scopes',
       'passphrase_of',
       'person_sessions',
+      'player_in_archive',
       'raise_chart',
       'raise_scope_revision',
       'remove_member',

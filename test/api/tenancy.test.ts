@@ -281,6 +281,36 @@ describe('inside a clan', () => {
     expect(await revision(theirs)).toBe(beforeTheirs);
   });
 
+  it('finds exactly the records of a player that the reader may see, the own ones first', async () => {
+    const [reader, archive, stranger] = [
+      await aClan(database.owner),
+      await aClan(database.owner),
+      await aClan(database.owner),
+    ];
+    const shared = await aScope(database.owner, archive);
+    await database.owner.query('insert into scope_reader (clan_id, scope_id) values ($1, $2)', [reader.id, shared]);
+    const known = await aPlayer(database.owner, archive, { handle: 'Mossback', scope_id: shared });
+    const kept = await aPlayer(database.owner, archive, { handle: 'Kept back', linked_player_id: known });
+    const own = await aPlayer(database.owner, reader, { handle: 'moss', linked_player_id: known });
+    const found = async (who: TestClan, asked: string): Promise<unknown[]> => {
+      const records = await as(
+        database,
+        who,
+        'select handle, identity, archive = app.archive_revision() as now from app.player_in_archive($1, $2)',
+        [asked, who.id],
+      );
+      return records;
+    };
+    const record = (handle: string) => ({ handle, identity: known, now: true });
+    for (const asked of [known, own]) {
+      expect(await found(reader, asked)).toEqual([record('moss'), record('Mossback')]);
+      expect(await found(stranger, asked)).toEqual([]);
+    }
+    expect(await found(reader, kept)).toEqual([]);
+    expect(await found(archive, own)).toEqual([]);
+    expect(await found(archive, known)).toEqual(expect.arrayContaining([record('Kept back'), record('Mossback')]));
+  });
+
   it('opens and raises own charts only, and none of another person of the clan', async () => {
     const clan = await aClan(database.owner);
     const scope = await aScope(database.owner, clan, 'person');

@@ -8,6 +8,7 @@ import helmet from 'helmet';
 import { AppModule } from './app.module.js';
 import { PATCH_TYPES } from './common/change.js';
 import { fieldProblems } from './common/field-problems.js';
+import { keepRules } from './common/keep-rules.js';
 import { ProblemFilter } from './common/problem.filter.js';
 import { ApiError } from './common/problems.js';
 import { rateLimit } from './common/rate-limit.js';
@@ -61,6 +62,7 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   const limit = rateLimit(settings);
   if (limit !== null) app.use(['/v1', '/account', '/invitation'], limit);
   app.use(readBody());
+  keepRules();
   app.useGlobalPipes(
     new ValidationPipe({
       transform: true,

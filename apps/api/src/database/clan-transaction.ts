@@ -176,8 +176,8 @@ export class ClanTransactions {
       throw error;
     }
     await watch.end();
-    // Nothing hangs on the end of a transaction that only read, so its answer does not wait for it.
-    if (mode === 'read') void giveBack(client, 'commit');
+    // Nothing hangs on the end of a transaction that only read, so its answer is sent first.
+    if (mode === 'read') setImmediate(() => void giveBack(client, 'commit'));
     else client.release();
     return result;
   }

@@ -28,26 +28,26 @@ const PLAYER = `
   p.linked_player_id as "linkedPlayerId", p.link_certain as "linkCertain", p.source_id as "sourceId",
   p.clan_id = $1 as own`;
 
-const SAME_AS = `
-  with asked as (select distinct on (id) id, coalesce(linked_player_id, id) as identity from player
-                  where id = any($2::uuid[]) order by id, clan_id <> $1)
-  select asked.id as asked, p.id, p.handle, asked.identity
-    from player p, asked
-   where p.id = asked.identity or p.linked_player_id = asked.identity
-   order by p.clan_id <> $1, p.id`;
-
 @Injectable()
 export class PlayersRepository {
   /** Every record that the reader may see of the players whom these ids belong to, the reader's own first. */
   sameAs(db: ClanDatabase, playerIds: readonly string[]): Promise<SameRow[]> {
-    return db.query<SameRow>(SAME_AS, [db.clanId, playerIds]);
+    return db.query<SameRow>(
+      `with asked as (select distinct on (id) id, coalesce(linked_player_id, id) as identity from player
+                       where id = any($2::uuid[]) order by id, clan_id <> $1)
+       select asked.id as asked, p.id, p.handle, asked.identity
+         from player p, asked
+        where p.id = asked.identity or p.linked_player_id = asked.identity
+        order by p.clan_id <> $1, p.id`,
+      [db.clanId, playerIds],
+    );
   }
 
-  /** The same with the archive's revision (`ChartsRepository.archiveRevision`), for who asks both and nothing else. */
-  sameAsInArchive(db: ClanDatabase, playerIds: readonly string[]): Promise<(SameRow & { readonly archive: string })[]> {
-    return db.query<SameRow & { readonly archive: string }>(
-      `select same.*, (select app.archive_revision()) as archive from (${SAME_AS}) same`,
-      [db.clanId, playerIds],
+  /** The same of one player with the archive's revision (`ChartsRepository.archiveRevision`). */
+  inArchive(db: ClanDatabase, playerId: string): Promise<(PlayerRow & { readonly archive: string })[]> {
+    return db.query<PlayerRow & { readonly archive: string }>(
+      'select id, handle, identity, archive from app.player_in_archive($1, $2)',
+      [playerId, db.clanId],
     );
   }
 

@@ -10,7 +10,7 @@ import { without } from '../../common/without.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { PlayerInput, type PlayerPage, type PlayerResponse, type PlayersQuery } from './players.dto.js';
-import { PlayersRepository, type SameRow } from './players.repository.js';
+import { PlayersRepository, type PlayerRow } from './players.repository.js';
 
 /** A player as one person, whatever records clans keep of them. */
 export interface KnownPlayer {
@@ -101,7 +101,7 @@ export class PlayersService {
     db: ClanDatabase,
     playerId: string,
   ): Promise<{ readonly player: KnownPlayer; readonly archive: string }> {
-    const records = await this.repository.sameAsInArchive(db, [playerId]);
+    const records = await this.repository.inArchive(db, playerId);
     return { player: knownPlayer(records), archive: records[0]?.archive ?? '' };
   }
 
@@ -157,7 +157,7 @@ export class PlayersService {
 }
 
 /** @throws ApiError `resource.not_found` */
-function knownPlayer(records: readonly SameRow[]): KnownPlayer {
+function knownPlayer(records: readonly PlayerRow[]): KnownPlayer {
   const [first] = records;
   if (first === undefined) throw new ApiError('resource.not_found', 'no player has this id');
   return { identity: first.identity, handle: first.handle, recordIds: records.map(({ id }) => id) };

@@ -51,6 +51,7 @@ interface Field {
   readonly players: ReadonlyMap<string, number>;
   /** In the order of every batch here. */
   readonly charts: readonly CountingChart[];
+  readonly chartsOf: ReadonlyMap<string, readonly CountingChart[]>;
   /** What downs, distances and spots are worth, fitted on everything in the field. */
   readonly expectedPoints: ExpectedPointsChain;
   /** What each play of a chart added, worked out when the chart is first asked about. */
@@ -167,7 +168,11 @@ export class TendenciesService {
 
   /** What is the same for every player of whom this reader asks; to be asked while something else is on its way. */
   async reader(db: ClanDatabase, asOf: string | null = null): Promise<Reader> {
-    const archive = await this.charts.archiveRevision(db);
+    return this.readerOf(db, await this.charts.archiveRevision(db), asOf);
+  }
+
+  /** The same of an archive whose revision is known. */
+  async readerOf(db: ClanDatabase, archive: string, asOf: string | null = null): Promise<Reader> {
     // A change of the clan's words raises the revision too.
     const known = this.fields.get(fieldKey(db, { archive, asOf }))?.vocabulary;
     return { vocabulary: known ?? (await this.terms.vocabulary(db)), archive, asOf };
@@ -192,13 +197,9 @@ export class TendenciesService {
     known?: Reader,
   ): Promise<Scouting[]> {
     const reader = known ?? (await this.reader(db));
-    const visible = this.fields.get(fieldKey(db, reader))?.charts ?? (await this.ofPlayers(db, players, reader));
-    return players.map((player) => {
-      const theirs = visible.filter(
-        ({ homePlayerId, awayPlayerId }) => homePlayerId === player.identity || awayPlayerId === player.identity,
-      );
-      return this.scouting(db, player, theirs, wish, reader);
-    });
+    const field = this.fields.get(fieldKey(db, reader));
+    const chartsOf = field?.chartsOf ?? chartsByPlayer(await this.ofPlayers(db, players, reader));
+    return players.map((player) => this.scouting(db, player, chartsOf.get(player.identity) ?? [], wish, reader));
   }
 
   /** Only until the field is there, which has every chart that counts: most questions are answered before it is needed. */
@@ -343,6 +344,7 @@ export class TendenciesService {
       vocabulary,
       players,
       charts,
+      chartsOf: chartsByPlayer(charts),
       expectedPoints: fitExpectedPoints(gathered, vocabulary, DEFAULT_EXPECTED_POINTS),
       pointsAdded: new WeakMap<PlayColumns, Float64Array>(),
       models: { offense: model('offense'), defense: model('defense') },
@@ -447,6 +449,19 @@ function knownSituation({ situationNames }: TendencyPlays, situation: string): s
   throw new ApiError('request.invalid', 'there is no such situation', {
     errors: [{ field: 'situation', found: situation, expected: `one of: ${[...names].join(', ')}` }],
   });
+}
+
+/** Charts by the identity of each of their two players, in their order. */
+function chartsByPlayer(charts: readonly CountingChart[]): Map<string, CountingChart[]> {
+  const byPlayer = new Map<string, CountingChart[]>();
+  for (const chart of charts) {
+    for (const identity of new Set([chart.homePlayerId, chart.awayPlayerId])) {
+      const theirs = byPlayer.get(identity);
+      if (theirs === undefined) byPlayer.set(identity, [chart]);
+      else theirs.push(chart);
+    }
+  }
+  return byPlayer;
 }
 
 function numberPlayers(charts: readonly CountingChart[]): Map<string, number> {

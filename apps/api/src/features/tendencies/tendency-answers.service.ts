@@ -66,7 +66,7 @@ export class TendencyAnswersService {
   /**
    * @param name - of the question, so that two questions of one query have two tags
    * @param only - `whole charts` leaves out games of which only some snaps were looked at
-   * @param compute - the answer as data, or as the text that was asked for
+   * @param compute - the answer as data, as the text that was asked for, or as the bytes that go out
    * @param also - reads what else the answer is made of, as plain data, so that the tag names it too
    */
   answer<Query extends FilterQuery, Also = null>(
@@ -78,11 +78,11 @@ export class TendencyAnswersService {
   ): Promise<TaggedAnswer> {
     return this.transactions.run(credential, 'read', async (db) => {
       // Sent together, since none needs the answer of another.
-      const [player, wish, reader] = await Promise.all([
-        this.players.require(db, playerId),
+      const [{ player, archive }, wish] = await Promise.all([
+        this.players.requireInArchive(db, playerId),
         this.wishes.of(db, query),
-        this.tendencies.reader(db),
       ]);
+      const reader = await this.tendencies.readerOf(db, archive);
       const filter = only === 'whole charts' ? { ...wish.filter, allSnaps: true } : wish.filter;
       const scouting = await this.tendencies.scout(db, player, { ...wish, filter }, reader);
       const more = also === undefined ? null : await also(db);
