@@ -44,8 +44,11 @@ const SUM_TOLERANCE = 1e-6;
 /** Shares of all categories, each in [0, 1], adding up to 1 within 1e-6. */
 export function assertShares(name: string, values: readonly number[]): void {
   assertLength(name, values, { min: 1 });
-  for (const value of values) assertUnit(name, value);
-  const sum = values.reduce((total, value) => total + value, 0);
+  let sum = 0;
+  for (const value of values) {
+    assertUnit(name, value);
+    sum += value;
+  }
   if (Math.abs(sum - 1) > SUM_TOLERANCE) refuseProbability(name, sum, 'shares adding up to 1');
 }
 

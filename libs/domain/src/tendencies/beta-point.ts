@@ -21,18 +21,21 @@ export interface BetaPoint {
   readonly slope: number;
 }
 
+const EXACT = 1e-12;
+
 /**
  * A Beta distribution at one point.
  *
- * @param point - in (0, 1)
+ * @param point     - in (0, 1)
+ * @param tolerance - of the smaller of the two tails, as a part of it
  * @see Abramowitz & Stegun (1964), 26.5
  */
-export function betaPoint(point: number, { alpha, beta, logNorm }: BetaShape): BetaPoint {
+export function betaPoint(point: number, { alpha, beta, logNorm }: BetaShape, tolerance = EXACT): BetaPoint {
   const slope = Math.exp(alpha * Math.log(point) + beta * Math.log1p(-point) + logNorm);
   // The fraction converges quickly below the mean only; above it the mirrored one does.
   const cdf =
     point < (alpha + 1) / (alpha + beta + 2)
-      ? (slope * incompleteBetaFraction(point, alpha, beta)) / alpha
-      : 1 - (slope * incompleteBetaFraction(1 - point, beta, alpha)) / beta;
+      ? (slope * incompleteBetaFraction(point, alpha, beta, tolerance)) / alpha
+      : 1 - (slope * incompleteBetaFraction(1 - point, beta, alpha, tolerance)) / beta;
   return { cdf, slope };
 }

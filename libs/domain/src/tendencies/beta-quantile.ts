@@ -1,16 +1,21 @@
 import { betaPoint, type BetaShape } from './beta-point.js';
 
-// Of a share. The step that is smaller than this leaves an error far smaller still.
+// Of a share. The step that is smaller than this leaves an error far smaller still ...
 const LAST_STEP = 3e-5;
+// ... and so does a step this small in the logit: what is left goes with its cube (2e-5 of the share at most, over
+// 60,000 drawn shapes).
+const LAST_LOGIT_STEP = 0.15;
+// Of a tail's probability, which moves the quantile by far less than its last step does.
+const TAIL_TOLERANCE = 1e-6;
 const MOST_STEPS = 100;
 // Beyond these logits a share is 0 or 1 to sixteen digits.
 const EDGE = 40;
 
 /**
  * Quantile of a Beta distribution, to 1e-4 of the share and several times as fast as the library's: a profile asks for
- * thousands, and nobody reads more digits. A first guess, then Newton's steps on the logit of the probability as a
+ * thousands, and nobody reads more digits. A first guess, then Halley's steps on the logit of the probability as a
  * function of the logit of the share, which is nearly a straight line in both tails; halving where a step leaves the
- * bracket. At most 100 steps, where two or three are usual.
+ * bracket. At most 100 steps, where one is usual.
  *
  * @param probability - in (0, 1)
  * @param normal      - the standard normal quantile of the same probability, which serves every quantile of a profile
@@ -24,18 +29,22 @@ export function quickBetaQuantile(probability: number, normal: number, shape: Be
   let at = clamped(firstGuess(probability, normal, shape));
   let point = expit(at);
   for (let step = 0; step < MOST_STEPS; step += 1) {
-    const { cdf, slope } = betaPoint(point, shape);
+    const { cdf, slope } = betaPoint(point, shape, TAIL_TOLERANCE);
     if (cdf < probability) low = at;
     else high = at;
-    const newton = at + ((target - logit(cdf)) * cdf * (1 - cdf)) / slope;
+    const steepness = slope / (cdf * (1 - cdf));
+    const newton = (target - logit(cdf)) / steepness;
+    const bend = (shape.alpha * (1 - point) - shape.beta * point - steepness * (1 - 2 * cdf)) / 2;
+    const next = at + newton / Math.min(2, Math.max(0.5, 1 + newton * bend));
     // Also false where a probability of exactly 0 or 1 made the step no number.
-    const inside = newton > low && newton < high;
-    at = inside ? newton : (low + high) / 2;
+    const inside = next > low && next < high;
+    const small = Math.abs(next - at) < LAST_LOGIT_STEP;
+    at = inside ? next : (low + high) / 2;
     const moved = expit(at);
     const change = Math.abs(moved - point);
     point = moved;
     // A halving moves the point little wherever shares are all but 0 or 1, near the quantile or not.
-    if ((inside && change < LAST_STEP) || expit(high) - expit(low) < LAST_STEP ** 2) break;
+    if ((inside && (small || change < LAST_STEP)) || expit(high) - expit(low) < LAST_STEP ** 2) break;
   }
   return point;
 }

@@ -1,22 +1,21 @@
 import { dirichletMultinomialEvidence } from '../statistics/dirichlet-multinomial-evidence.js';
+import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
 import type { TwoConcentrations } from '../statistics/fit-two-concentrations.js';
 import { wilsonIntervalWeighted } from '../statistics/wilson-interval.js';
 import type { DimensionCodes } from './dimension-codes.js';
 import { DIMENSION_LABELS, type DimensionName, type DimensionValue } from './dimension-names.js';
 import { Evidence } from './evidence.js';
-import { concentrationAroundEstimate, fieldMean } from './field-mean.js';
-import type { OthersCell } from './field-without.js';
-import type { DimensionProfile } from './profile-shape.js';
-import { fieldShare, resultsOf } from './results.js';
-import { sharePosterior, type PlayerKind, type SharePosterior } from './share-posterior.js';
+import { priorMean, type OthersCell } from './field-without.js';
+import type { DimensionProfile, VisibilityWarning } from './profile-shape.js';
+import { resultsOf } from './results.js';
+import type { FieldShare, Results } from './results-shape.js';
+import { SharePosteriors, type PlayerKind, type SharePosterior } from './share-posterior.js';
 import type { TendencyPlays } from './tendency-plays.js';
-import { ValueShare, type ShareWork, type ValuePlace } from './value-share.js';
-import { addTallies, emptyTallies, yardTallies, type Tallies, type YardTallies } from './value-tallies.js';
-import { weightedShares } from './weighted-shares.js';
+import { ValueShare, type ShareWork } from './value-share.js';
+import { addTallies, countValues, emptyTallies, yardTallies, type Tallies, type YardTallies } from './value-tallies.js';
+import { weightedPlays, type WeightedPlays } from './weighted-plays.js';
 
-/** A value that the player never used is listed when the field uses it this often ... */
-const NOTABLE_FIELD_SHARE = 0.1;
-/** ... and the player had this many plays to use it on: fewer, and not using it says nothing. */
+/** On fewer plays it says nothing that a player did not do what the field does often. */
 const NOTABLE_KNOWN = 10;
 
 export interface DimensionInput {
@@ -28,134 +27,155 @@ export interface DimensionInput {
   readonly others: OthersCell;
   readonly confidence: number;
   readonly weights: Float64Array | null;
+  readonly visibility: VisibilityWarning | null;
 }
 
-/** One dimension of a profile in one situation; the visibility is left to the caller. */
+/** One dimension of a profile in one situation. */
 export function dimensionProfile(input: DimensionInput): DimensionProfile {
-  const { dimension, facts, places, read, others, weights } = input;
-  const tallies = emptyTallies(read.values.length);
-  addTallies(tallies, facts, places, read.codes);
-  const { shares, effectiveKnown } = weightedShares(tallies, places, read.codes, weights);
-  const base = { dimension, label: DIMENSION_LABELS[dimension], known: tallies.known, effectiveKnown };
+  const { dimension, places, read, others, weights, visibility } = input;
+  const counted = countValues(places, read.codes, read.values.length);
+  const weighted = weightedPlays(counted, places, read.codes, weights);
+  const { plays, effectiveKnown } = weighted;
+  const label = DIMENSION_LABELS[dimension];
+  const { known } = counted;
   // Weights may rule out every play that there is.
-  if (effectiveKnown === 0) return { ...base, prior: null, values: [], visibility: null };
+  if (effectiveKnown === 0) return { dimension, label, known, effectiveKnown, prior: null, values: [], visibility };
 
-  const hasField = others.tallies.known > 0;
-  const work = shareWork(input, tallies, shares, effectiveKnown);
-  const found: ValuePlace[] = [];
-  const used = new Set<string>();
-  read.values.forEach((value, code) => {
-    const count = tallies.counts[code] ?? 0;
-    if (count === 0) return;
-    used.add(value.key);
+  const work = new CellWork(input, weighted);
+  const found: ValueShare[] = [];
+  for (let code = 0; code < read.values.length; code += 1) {
+    const value = read.values[code];
+    const count = counted.counts[code] ?? 0;
+    if (value === undefined || count === 0) continue;
     const fieldPlace = others.placeOf.get(value.key) ?? NOWHERE;
-    found.push({ value, count, share: shares[code] ?? 0, code, fieldPlace });
-  });
-  if (hasField && effectiveKnown >= NOTABLE_KNOWN) {
-    others.values.forEach((value, fieldPlace) => {
-      const often = (others.tallies.counts[fieldPlace] ?? 0) >= NOTABLE_FIELD_SHARE * others.tallies.known;
-      if (often && !used.has(value.key)) found.push({ value, count: 0, share: 0, code: NOWHERE, fieldPlace });
-    });
+    found.push(new ValueShare(value, count, (plays[code] ?? 0) / effectiveKnown, code, fieldPlace, work));
   }
-  found.sort((a, b) => b.share - a.share || b.count - a.count);
-  return {
-    ...base,
-    prior: hasField ? others.prior : null,
-    values: found.map((place) => new ValueShare(place, work)),
-    visibility: null,
-  };
+  if (effectiveKnown >= NOTABLE_KNOWN) {
+    for (const fieldPlace of others.often) {
+      const value = others.values[fieldPlace];
+      if (value === undefined || found.some((of) => of.fieldPlace === fieldPlace)) continue;
+      found.push(new ValueShare(value, 0, 0, NOWHERE, fieldPlace, work));
+    }
+  }
+  if (found.length > 1) found.sort((a, b) => b.share - a.share || b.count - a.count);
+  const prior = others.tallies.known > 0 ? others.prior : null;
+  return { dimension, label, known, effectiveKnown, prior, values: found, visibility };
 }
 
-function shareWork(
-  { facts, places, read, others, confidence }: DimensionInput,
-  tallies: Tallies,
-  shares: Float64Array,
-  known: number,
-): ShareWork {
-  const field = others.tallies;
-  const posteriorOf = posteriors(shares, known, read.values, others);
-  let yards: YardTallies | undefined;
-  return {
-    raw: ({ share }) => ({ share, interval: wilsonIntervalWeighted(share, known, confidence) }),
-    field: ({ fieldPlace }) => fieldShare(field.counts[fieldPlace] ?? 0, field.known),
-    posterior: ({ share, fieldPlace }) => posteriorOf(share, fieldPlace),
-    shrunk: ({ share, fieldPlace }) => {
-      const posterior = posteriorOf(share, fieldPlace);
-      return posterior === null ? null : { share: posterior.share, interval: posterior.interval(confidence) };
-    },
-    results: ({ code, fieldPlace }) => {
-      yards ??= yardTallies(facts, places, read.codes, read.values.length);
-      const theirs = { trials: field.trials[fieldPlace] ?? 0, successes: field.successes[fieldPlace] ?? 0 };
-      const own = { trials: tallies.trials[code] ?? 0, successes: tallies.successes[code] ?? 0 };
-      return resultsOf(own, field.known > 0 ? theirs : null, yards, code, confidence);
-    },
-    evidence: ({ code }) => new Evidence(facts.plays, places, (play) => read.codes[play] === code),
-  };
+class CellWork implements ShareWork {
+  readonly #input: DimensionInput;
+  readonly #weighted: WeightedPlays;
+  #last: ShareEstimate | undefined;
+  #outcomes: Outcomes | undefined;
+  #prior: PriorOfPlayer | undefined;
+
+  constructor(input: DimensionInput, weighted: WeightedPlays) {
+    this.#input = input;
+    this.#weighted = weighted;
+  }
+
+  raw({ share }: ValueShare): ShareEstimate {
+    // Values come in the order of their shares, and many were used once.
+    if (this.#last?.share !== share) {
+      const interval = wilsonIntervalWeighted(share, this.#weighted.effectiveKnown, this.#input.confidence);
+      this.#last = { share, interval };
+    }
+    return this.#last;
+  }
+
+  field({ fieldPlace }: ValueShare): FieldShare | null {
+    const { shares, noShare } = this.#input.others;
+    return shares[fieldPlace] ?? noShare;
+  }
+
+  isMissed({ fieldPlace }: ValueShare): boolean {
+    return this.#weighted.effectiveKnown >= NOTABLE_KNOWN && this.#input.others.often.includes(fieldPlace);
+  }
+
+  posterior({ share, fieldPlace }: ValueShare): SharePosterior | null {
+    const { others, read } = this.#input;
+    if (others.around === null) return null;
+    this.#prior ??= priorOfPlayer(this.#weighted, read.values, others, others.around);
+    const { posteriors, mean, foreignMean } = this.#prior;
+    return posteriors.of(share * this.#weighted.effectiveKnown, mean[fieldPlace] ?? foreignMean);
+  }
+
+  shrunk(of: ValueShare): ShareEstimate | null {
+    const posterior = this.posterior(of);
+    if (posterior === null) return null;
+    return { share: posterior.share, interval: posterior.interval(this.#input.confidence) };
+  }
+
+  results({ code, fieldPlace }: ValueShare): Results {
+    this.#outcomes ??= outcomesOf(this.#input);
+    const { own, yards } = this.#outcomes;
+    const field = this.#input.others.tallies;
+    const theirs = { trials: field.trials[fieldPlace] ?? 0, successes: field.successes[fieldPlace] ?? 0 };
+    const ours = { trials: own.trials[code] ?? 0, successes: own.successes[code] ?? 0 };
+    return resultsOf(ours, field.known > 0 ? theirs : null, yards, code, this.#input.confidence);
+  }
+
+  evidence({ code }: ValueShare): Evidence {
+    const { facts, places, read } = this.#input;
+    return new Evidence(facts.plays, places, (play) => read.codes[play] === code);
+  }
+}
+
+interface Outcomes {
+  readonly own: Tallies;
+  readonly yards: YardTallies;
+}
+
+/** Asked of few cells: nobody reads what came of each call in each situation. */
+function outcomesOf({ facts, places, read: { codes, values } }: DimensionInput): Outcomes {
+  const own = emptyTallies(values.length);
+  addTallies(own, facts, places, codes);
+  return { own, yards: yardTallies(facts, places, codes, values.length) };
 }
 
 /** Place of a value in a list that does not hold it. */
 const NOWHERE = -1;
 
 interface PriorOfPlayer {
-  readonly kinds: readonly PlayerKind[];
+  readonly posteriors: SharePosteriors;
   /** Prior share by the value's place in the field's list. */
   readonly mean: Float64Array;
   /** Prior share of a value that the field does not know. */
   readonly foreignMean: number;
 }
 
-/** What is believed of each share, given the player's (weighted) shares and the field; null without a field. */
-function posteriors(
-  shares: Float64Array,
-  known: number,
-  values: readonly DimensionValue[],
-  others: OthersCell,
-): (share: number, place: number) => SharePosterior | null {
-  const { prior, tallies } = others;
-  if (prior === null || tallies.known === 0) return () => null;
-  let before: PriorOfPlayer | undefined;
-  return (share, place) => {
-    before ??= priorOfPlayer(shares, known, values, others, aroundEstimate(prior, others.effectivePlays));
-    return sharePosterior(share * known, known, before.mean[place] ?? before.foreignMean, before.kinds);
-  };
-}
-
-function aroundEstimate({ weight, tight, loose }: TwoConcentrations, fieldPlays: number): TwoConcentrations {
-  return {
-    weight,
-    tight: concentrationAroundEstimate(tight, fieldPlays),
-    loose: concentrationAroundEstimate(loose, fieldPlays),
-  };
-}
-
+/** What is believed before a share is looked at, given the player's (weighted) plays of the cell and the field. */
 function priorOfPlayer(
-  shares: Float64Array,
-  known: number,
+  { plays, effectiveKnown }: WeightedPlays,
   values: readonly DimensionValue[],
-  { tallies, overall, placeOf }: OthersCell,
+  { tallies, overall, placeOf, mean: ofOthers }: OthersCell,
   prior: TwoConcentrations,
 ): PriorOfPlayer {
-  const foreign = values.filter(({ key }, code) => (shares[code] ?? 0) > 0 && !placeOf.has(key)).length;
-  // Two at least, since a prior over a single value knows everything.
-  const columns = Math.max(2, tallies.counts.length + foreign);
-  const mean = fieldMean(tallies.counts, overall.counts, columns);
-
   const used: number[] = [];
-  const means: number[] = [];
+  const places: number[] = [];
   let next = tallies.counts.length;
-  values.forEach(({ key }, code) => {
-    const share = shares[code] ?? 0;
-    if (share === 0) return;
-    used.push(share * known);
-    means.push(mean[placeOf.get(key) ?? next++] ?? 0);
-  });
+  for (let code = 0; code < plays.length; code += 1) {
+    const played = plays[code] ?? 0;
+    if (played === 0) continue;
+    used.push(played);
+    places.push(placeOf.get(values[code]?.key ?? '') ?? next++);
+  }
+  const foreign = next - tallies.counts.length;
+  const mean = foreign === 0 ? ofOthers : priorMean(tallies, overall, foreign);
+  const means: number[] = [];
+  let rest = 1;
+  for (const place of places) {
+    const share = mean[place] ?? 0;
+    means.push(share);
+    rest -= share;
+  }
   // The values that were not used count as one: their evidence is that of no plays.
-  const rest = 1 - means.reduce((sum, part) => sum + part, 0);
   if (rest > 1e-9) {
     used.push(0);
     means.push(rest);
   }
-  return { kinds: playerKinds(used, means, prior), mean, foreignMean: mean[tallies.counts.length] ?? 0 };
+  const posteriors = new SharePosteriors(effectiveKnown, playerKinds(used, means, prior));
+  return { posteriors, mean, foreignMean: mean[tallies.counts.length] ?? 0 };
 }
 
 function playerKinds(

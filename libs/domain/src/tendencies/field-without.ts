@@ -1,7 +1,16 @@
+import type { TwoConcentrations } from '../statistics/fit-two-concentrations.js';
 import type { DimensionName, DimensionValue } from './dimension-names.js';
 import type { FieldModel } from './field-model.js';
-import { effectiveFieldPlays, likenessOf } from './field-mean.js';
+import {
+  concentrationAroundEstimate,
+  effectiveFieldPlays,
+  fieldMean,
+  likenessOf,
+  type FieldTotals,
+} from './field-mean.js';
 import type { Prior } from './prior.js';
+import { fieldShare } from './results.js';
+import type { FieldShare } from './results-shape.js';
 import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
 import { situationPlays } from './situation-plays.js';
 import { addTallies, type Tallies } from './value-tallies.js';
@@ -12,12 +21,22 @@ export interface OthersCell {
   /** Counts over all snaps, for the prior's mean. */
   readonly overall: Tallies;
   readonly values: readonly DimensionValue[];
+  /** The others' share of each value by its place, and of one that none of them has; nulls where nothing is known. */
+  readonly shares: readonly (FieldShare | null)[];
+  readonly noShare: FieldShare | null;
   readonly placeOf: ReadonlyMap<string, number>;
+  /** Places of the values that the others use often enough for it to say something that a player never does. */
+  readonly often: readonly number[];
   /** Fitted over all players, the one left out included: a fit says how players differ, not what one does. */
   readonly prior: Prior | null;
-  /** Independent plays that the others' shares are worth. */
-  readonly effectivePlays: number;
+  /** The prior around the others' shares as far as these are known; null where there is none. */
+  readonly around: TwoConcentrations | null;
+  /** Prior share of each value by its place, for a player who does nothing that the others do not. */
+  readonly mean: Float64Array;
 }
+
+/** Common practice, no source: where the field does it this often, it says something that a player does not. */
+const NOTABLE_FIELD_SHARE = 0.1;
 
 /** Players whose field is kept: those whom a clan prepares for. */
 const KEPT_PLAYERS = 16;
@@ -38,6 +57,24 @@ export function fieldWithout(field: FieldModel, player: number): FieldWithout {
   const without = new FieldWithout(field, player);
   kept.set(player, without);
   return without;
+}
+
+/**
+ * @param foreign - values that the player uses and the others do not
+ * @returns share of each value, the foreign ones behind the others'
+ */
+export function priorMean(tallies: Tallies, overall: Tallies, foreign: number): Float64Array {
+  // Two at least, since a prior over a single value knows everything.
+  return fieldMean(tallies.counts, overall.counts, Math.max(2, tallies.counts.length + foreign));
+}
+
+function aroundOthers(prior: Prior, field: FieldTotals): TwoConcentrations {
+  const plays = effectiveFieldPlays(field, likenessOf(prior));
+  return {
+    weight: prior.weight,
+    tight: concentrationAroundEstimate(prior.tight, plays),
+    loose: concentrationAroundEstimate(prior.loose, plays),
+  };
 }
 
 class FieldWithout {
@@ -64,14 +101,20 @@ class FieldWithout {
     const all = this.#field.cell(dimension, situation);
     const tallies = this.#tallies(dimension, situation);
     const prior = this.#field.prior(dimension, situation);
+    const overall = this.#overallOf(dimension);
     const squares = all.squares - (all.tallies.known - tallies.known) ** 2;
+    const shares = Array.from(tallies.counts, (count) => fieldShare(count, tallies.known));
     return {
       tallies,
-      overall: this.#overallOf(dimension),
+      overall,
       values,
+      shares,
+      noShare: fieldShare(0, tallies.known),
       placeOf: this.#places(dimension, values),
+      often: [...shares.keys()].filter((place) => (shares[place]?.share ?? 0) >= NOTABLE_FIELD_SHARE),
       prior,
-      effectivePlays: prior === null ? 0 : effectiveFieldPlays({ plays: tallies.known, squares }, likenessOf(prior)),
+      around: prior === null || tallies.known === 0 ? null : aroundOthers(prior, { plays: tallies.known, squares }),
+      mean: priorMean(tallies, overall, 0),
     };
   }
 

@@ -1,18 +1,18 @@
-const TOLERANCE = 1e-12;
 // The terms needed grow with the root of the larger parameter; this covers a hundred thousand plays.
 const MOST_TERMS = 2000;
 const TINY = 1e-300;
 
 /**
- * The continued fraction 1/(1 + d1/(1 + d2/(1 + ...))) of the incomplete beta function, evaluated forwards to 1e-12.
+ * The continued fraction 1/(1 + d1/(1 + d2/(1 + ...))) of the incomplete beta function, evaluated forwards.
  *
  * @param point - in (0, 1); quick below (alpha + 1) / (alpha + beta + 2)
  * @param alpha - > 0
  * @param beta  - > 0
+ * @param tolerance - of the fraction, as a part of it
  * @see Abramowitz & Stegun (1964), 26.5.8; Lentz (1976), Appl. Opt. 15, 668–671; Thompson & Barnett (1986),
  *   J. Comput. Phys. 64, 490–509 (how to step over a zero)
  */
-export function incompleteBetaFraction(point: number, alpha: number, beta: number): number {
+export function incompleteBetaFraction(point: number, alpha: number, beta: number, tolerance: number): number {
   let fraction = 1;
   let above = 1;
   let below = 0;
@@ -25,7 +25,7 @@ export function incompleteBetaFraction(point: number, alpha: number, beta: numbe
     above = awayFromZero(1 + coefficient / above);
     const change = above * below;
     fraction *= change;
-    if (change < 1 + TOLERANCE && change > 1 - TOLERANCE) break;
+    if (change < 1 + tolerance && change > 1 - tolerance) break;
   }
   return 1 / fraction;
 }

@@ -1,5 +1,6 @@
 import type { Vocabulary } from '../charting/vocabulary.js';
 import { assertOpenUnit, assertSameLength } from '../statistics/guards.js';
+import type { DimensionCodes } from './dimension-codes.js';
 import { dimensionProfile } from './dimension-profile.js';
 import { DIMENSION_NAMES, type DimensionName } from './dimension-names.js';
 import { readDimension } from './dimensions.js';
@@ -47,9 +48,10 @@ export function profile(input: ProfileInput): Profile {
   assertOpenUnit('confidence', confidence);
   if (weights !== undefined) assertSameLength('weights', Array.from(weights), facts.plays.count);
 
+  const batch = batchOf(facts, vocabulary);
   const dimensions = (input.dimensions ?? DIMENSION_NAMES[side]).map((dimension) => ({
     dimension,
-    read: readDimension(dimension, facts, vocabulary),
+    read: batch.read(dimension),
   }));
   const others = fieldWithout(fieldModel, player);
   // All plays of a situation as one value, so that its results are counted like those of a value.
@@ -66,24 +68,22 @@ export function profile(input: ProfileInput): Profile {
       0,
       confidence,
     ),
-    dimensions: dimensions.map(({ dimension, read }) => {
-      const cell = others.cell(dimension, situation);
-      const shares = dimensionProfile({
+    dimensions: dimensions.map(({ dimension, read }) =>
+      dimensionProfile({
         dimension,
         facts,
         places,
         read,
-        others: cell,
+        others: others.cell(dimension, situation),
         confidence,
         weights: weights ?? null,
-      });
-      const visibility = situation === ALL_SNAPS ? visibilityWarning(facts, places, read.codes) : null;
-      return { ...shares, visibility };
-    }),
+        visibility: situation === ALL_SNAPS ? visibilityWarning(facts, places, read.codes) : null,
+      }),
+    ),
     evidence: new Evidence(facts.plays, places, () => true),
   });
 
-  const occurred = [...situationPlays(facts)].filter(([, places]) => places.length > 0);
+  const { occurred } = batch;
   const wanted = input.situations;
   const asked = wanted === undefined ? occurred : occurred.filter(([situation]) => wanted.includes(situation));
   const all = occurred.find(([situation]) => situation === ALL_SNAPS)?.[1] ?? new Int32Array(0);
@@ -96,8 +96,47 @@ export function profile(input: ProfileInput): Profile {
   };
 }
 
+/** What a batch says of itself, which is the same for every profile of it. */
+class Batch {
+  /** Situations that have plays, with the places of these. */
+  readonly occurred: readonly (readonly [SituationKey, Int32Array])[];
+  readonly #read = new Map<DimensionName, DimensionCodes>();
+
+  constructor(
+    private readonly facts: TendencyPlays,
+    readonly vocabulary: Vocabulary,
+  ) {
+    this.occurred = [...situationPlays(facts)].filter(([, places]) => places.length > 0);
+  }
+
+  read(dimension: DimensionName): DimensionCodes {
+    const kept = this.#read.get(dimension);
+    if (kept !== undefined) return kept;
+    const read = readDimension(dimension, this.facts, this.vocabulary);
+    this.#read.set(dimension, read);
+    return read;
+  }
+}
+
+const BATCHES = new WeakMap<TendencyPlays, Batch>();
+
+function batchOf(facts: TendencyPlays, vocabulary: Vocabulary): Batch {
+  const kept = BATCHES.get(facts);
+  if (kept?.vocabulary === vocabulary) return kept;
+  const batch = new Batch(facts, vocabulary);
+  BATCHES.set(facts, batch);
+  return batch;
+}
+
 function gamesOf({ plays }: TendencyPlays, places: Int32Array): number {
-  const charts = new Uint8Array(plays.charts.length);
-  for (const play of places) charts[plays.chartIndex[play] ?? 0] = 1;
-  return new Set(plays.charts.flatMap(({ gameId }, chart) => (charts[chart] === 1 ? [gameId] : []))).size;
+  const games = new Set<string>();
+  let last = -1;
+  for (const play of places) {
+    const chart = plays.chartIndex[play] ?? -1;
+    // The plays of one chart mostly lie together.
+    if (chart === last) continue;
+    last = chart;
+    games.add(plays.charts[chart]?.gameId ?? '');
+  }
+  return games.size;
 }

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { posteriorShares } from '../statistics/posterior-shares.js';
 import { seededRandom } from '../statistics/seeded-random.js';
-import { sharePosterior } from './share-posterior.js';
+import { SharePosteriors, type PlayerKind } from './share-posterior.js';
 
-const kindsOf = (specialist: number, loose: number, tight: number): Parameters<typeof sharePosterior>[3] => [
+const kindsOf = (specialist: number, loose: number, tight: number): readonly PlayerKind[] => [
   { probability: specialist, concentration: loose },
   { probability: 1 - specialist, concentration: tight },
 ];
@@ -17,7 +17,7 @@ describe('what is believed of a share', () => {
       const count = Math.floor((known + 1) * random());
       const prior = { weight: 0.15, tight: 5 + 200 * random(), loose: 0.05 + 4 * random(), mean: [mean, 1 - mean] };
       const { shares, specialist } = posteriorShares([count, known - count], prior, 0.9);
-      const own = sharePosterior(count, known, mean, kindsOf(specialist, prior.loose, prior.tight));
+      const own = new SharePosteriors(known, kindsOf(specialist, prior.loose, prior.tight)).of(count, mean);
       expect(Math.abs(own.share - (shares[0]?.share ?? NaN))).toBeLessThan(1e-9);
     }
   });
@@ -26,7 +26,7 @@ describe('what is believed of a share', () => {
     const share = fc.double({ min: 0.01, max: 0.99, noNaN: true });
     fc.assert(
       fc.property(share, share, fc.integer({ min: 1, max: 200 }), share, (mean, own, known, specialist) => {
-        const posterior = sharePosterior(own * known, known, mean, kindsOf(specialist, 3, 40));
+        const posterior = new SharePosteriors(known, kindsOf(specialist, 3, 40)).of(own * known, mean);
         const { lower, upper } = posterior.interval(0.9);
         expect(lower).toBeGreaterThanOrEqual(0);
         expect(lower).toBeLessThanOrEqual(posterior.share);
@@ -59,5 +59,7 @@ describe('what is believed of a share', () => {
 });
 
 function posteriorOf(count: number, known: number, mean = 0.2): { interval: { lower: number; upper: number } } {
-  return { interval: sharePosterior(count, known, mean, [{ probability: 1, concentration: 40 }]).interval(0.9) };
+  return {
+    interval: new SharePosteriors(known, [{ probability: 1, concentration: 40 }]).of(count, mean).interval(0.9),
+  };
 }

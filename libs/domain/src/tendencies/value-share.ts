@@ -4,81 +4,84 @@ import type { Evidence } from './evidence.js';
 import type { FieldShare, Results } from './results-shape.js';
 import type { SharePosterior } from './share-posterior.js';
 
-/** Where a value stands in what its dimension counted. */
-export interface ValuePlace {
-  readonly value: DimensionValue;
-  /** Plays, unweighted. */
-  readonly count: number;
-  /** Of the plays on which the dimension is known; weighted where weights were given. */
-  readonly share: number;
-  /** In the player's list of values and in the field's; -1 where it does not stand. */
-  readonly code: number;
-  readonly fieldPlace: number;
-}
-
 /** What the shares of one dimension in one situation are worked out from. */
 export interface ShareWork {
-  raw(of: ValuePlace): ShareEstimate;
-  field(of: ValuePlace): FieldShare | null;
-  posterior(of: ValuePlace): SharePosterior | null;
+  raw(of: ValueShare): ShareEstimate;
+  field(of: ValueShare): FieldShare | null;
+  /** Whether it says something of the player to do it hardly ever or never. */
+  isMissed(of: ValueShare): boolean;
+  posterior(of: ValueShare): SharePosterior | null;
   /** The posterior's mean, and the interval around it. */
-  shrunk(of: ValuePlace): ShareEstimate | null;
-  results(of: ValuePlace): Results;
-  evidence(of: ValuePlace): Evidence;
+  shrunk(of: ValueShare): ShareEstimate | null;
+  results(of: ValueShare): Results;
+  evidence(of: ValueShare): Evidence;
 }
 
 /**
- * How often a player did one thing. All but the count is worked out when it is asked for, and little of it kept: a profile
- * has thousands of shares and a reader looks at some, or at each once. Not for JSON as it is: list its fields.
+ * How often a player did one thing. All but the counting is worked out when it is asked for, and little of it kept: a
+ * profile has thousands of shares and a reader looks at some, or at each once. Not for JSON as it is: list its fields.
  */
 export class ValueShare {
-  readonly #place: ValuePlace;
   readonly #work: ShareWork;
   #shrunk: ShareEstimate | null | undefined;
 
-  constructor(place: ValuePlace, work: ShareWork) {
-    this.#place = place;
+  /**
+   * @param count      - plays, unweighted
+   * @param share      - of the plays on which the dimension is known; weighted where weights were given
+   * @param code       - place in the player's list of values, -1 where it does not stand there
+   * @param fieldPlace - the same in the field's
+   */
+  constructor(
+    readonly value: DimensionValue,
+    readonly count: number,
+    readonly share: number,
+    readonly code: number,
+    readonly fieldPlace: number,
+    work: ShareWork,
+  ) {
     this.#work = work;
   }
 
-  get value(): DimensionValue {
-    return this.#place.value;
-  }
-
-  /** Plays, unweighted. */
-  get count(): number {
-    return this.#place.count;
-  }
-
-  /** Share of the plays on which the dimension is known, with its Wilson interval; weighted where weights were given. */
+  /**
+   * Share of the plays on which the dimension is known, with its Wilson interval; weighted where weights were given. The
+   * same object for values that were used equally often and are asked for one after the other.
+   */
   get raw(): ShareEstimate {
-    return this.#work.raw(this.#place);
+    return this.#work.raw(this);
   }
 
-  /** Null where the field has no plays on which the dimension is known. */
+  /**
+   * Null where the field has no plays on which the dimension is known. The same object whenever this player is asked about
+   * and the field is the same.
+   */
   get field(): FieldShare | null {
-    return this.#work.field(this.#place);
+    return this.#work.field(this);
   }
 
   get evidence(): Evidence {
-    return this.#work.evidence(this.#place);
+    return this.#work.evidence(this);
   }
 
   /** What came of the plays. */
   get results(): Results {
-    return this.#work.results(this.#place);
+    return this.#work.results(this);
   }
 
   /** What is believed of the share; null where the field has no plays to shrink towards. */
   get posterior(): SharePosterior | null {
-    return this.#work.posterior(this.#place);
+    return this.#work.posterior(this);
   }
 
   /** The posterior's mean, and an interval that holds for players far off the field too; null where there is no posterior. */
   get shrunk(): ShareEstimate | null {
     // Kept: its quantiles have no closed form.
-    if (this.#shrunk === undefined) this.#shrunk = this.#work.shrunk(this.#place);
+    if (this.#shrunk === undefined) this.#shrunk = this.#work.shrunk(this);
     return this.#shrunk;
+  }
+
+  /** Done once, and not what the field does so often that once is little: no tendency either way. */
+  get isOneOff(): boolean {
+    return this.count === 1 && !this.#work.isMissed(this);
   }
 
   /** The field's share lies outside the raw interval while the shrunk one still holds it: look at the plays. */

@@ -2,6 +2,30 @@ import { UNKNOWN_NUMBER } from '../charting/play-columns.js';
 import { pointTallies, type PointTallies } from './points-added.js';
 import type { TendencyPlays } from './tendency-plays.js';
 
+/** How often each value of a dimension was used. */
+export interface ValueCounts {
+  /** Plays on which the dimension is known. */
+  readonly known: number;
+  /** One a value. */
+  readonly counts: ArrayLike<number>;
+}
+
+/**
+ * The same counts as `addTallies` makes, without the results, for the few plays of one player: a plain array, since
+ * memory for a typed one takes longer to get than to fill.
+ */
+export function countValues(places: Int32Array, codes: Int16Array, values: number): ValueCounts {
+  const counts = new Array<number>(values).fill(0);
+  let known = 0;
+  for (const play of places) {
+    const code = codes[play] ?? -1;
+    if (code < 0) continue;
+    known += 1;
+    counts[code] = (counts[code] ?? 0) + 1;
+  }
+  return { known, counts };
+}
+
 /** Counts of one dimension in one situation; arrays have one entry a value. */
 export interface Tallies {
   known: number;
