@@ -83,6 +83,36 @@ describe('a profile', () => {
     );
   });
 
+  it('only names what was done once in a situation, unless the field does it often or it is asked for', async () => {
+    const calls = ['run', 'run', 'screen', 'option'];
+    const ours = mossbackSnaps(12).map((snap, at) => ({ ...snap, callFamily: calls[at] ?? 'run' }));
+    const theirs = mossbackSnaps(12, { game: 'pond-2', offense: 'Brass Heron' });
+    await load(clan, [
+      ...TWO_PLAYERS,
+      aGameRecord(),
+      ...ours,
+      aGameRecord({ reference: 'pond-2' }),
+      ...theirs.map((snap, at) => ({ ...snap, callFamily: at % 2 === 0 ? 'screen' : 'run' })),
+    ]);
+    const id = await playerId(clan, 'Mossback');
+    const told = async (query: string, situation = '1st and 10') => {
+      const { body } = await profileOf(clan, id, query);
+      const { situations } = body as { situations: { situation: string; dimensions: Cells[] }[] };
+      const { dimensions = [] } = situations.find((entry) => entry.situation === situation) ?? {};
+      const { values, oneOffs } = dimensions.find(({ dimension }) => dimension === 'callFamily') as {
+        values: { label: string }[];
+        oneOffs: { label: string }[];
+      };
+      return { values: values.map(({ label }) => label), oneOffs: oneOffs.map(({ label }) => label) };
+    };
+    expect(await told('')).toEqual({ values: ['run', 'screen'], oneOffs: ['option'] });
+    const all = { values: ['run', 'screen', 'option'], oneOffs: [] };
+    expect(await told('', 'all snaps')).toEqual(all);
+    for (const query of ['?situation=1st and 10', '?evidence=plays', '?voice=scout', '?against=earlier']) {
+      expect(await told(query)).toEqual(all);
+    }
+  });
+
   it('of a player who was never charted is empty, and says so by counts, not by zero shares', async () => {
     await load(clan, TWO_PLAYERS);
     const { body } = await profileOf(clan, await playerId(clan, 'Mossback'));

@@ -1,3 +1,4 @@
+import type { ShareEstimate } from '#domain/statistics/dirichlet-multinomial-posterior.js';
 import type { Interval } from '#domain/statistics/interval.js';
 import type { Counted, CountedShare } from '#domain/tendencies/decisions/counted-share.js';
 import type { DimensionValue } from '#domain/tendencies/dimension-names.js';
@@ -20,6 +21,13 @@ export function rounded(share: number): number {
   return Math.round(share * 10_000) / 10_000;
 }
 
+/** What `rounded` gives, as JSON; off a list, since a profile has thousands and a number is slow to print. */
+export function roundedText(share: number): string {
+  return ROUNDED_TEXTS[Math.round(share * 10_000)] ?? String(rounded(share));
+}
+
+const ROUNDED_TEXTS = Array.from({ length: 10_001 }, (_, share) => String(share / 10_000));
+
 /** P-values to three figures, so that a very small one is still told from none. */
 export function roundedP(pValue: number): number {
   return Number(pValue.toPrecision(3));
@@ -29,10 +37,13 @@ export function interval({ lower, upper }: Interval): IntervalResponse {
   return { lower: rounded(lower), upper: rounded(upper) };
 }
 
-export function estimate(
-  share: { readonly share: number; readonly interval: Interval } | null,
-): EstimateResponse | null {
+export function estimate(share: ShareEstimate | null): EstimateResponse | null {
   return share === null ? null : { share: rounded(share.share), interval: interval(share.interval) };
+}
+
+/** What `estimate` gives, as JSON. */
+export function estimateText({ share, interval: { lower, upper } }: ShareEstimate): string {
+  return `{"share":${roundedText(share)},"interval":{"lower":${roundedText(lower)},"upper":${roundedText(upper)}}}`;
 }
 
 export function fieldShare(field: FieldShare | null): FieldShareResponse | null {
@@ -66,6 +77,32 @@ export function results({ trials, successes, success, fieldSuccess, ...of }: Res
     explosive: explosive === null ? null : { ...explosive, share: rounded(explosive.share) },
     expectedPointsAdded: expectedPoints(pointsAdded),
   };
+}
+
+/** What `results` gives, as JSON. */
+export function resultsText({ trials, successes, ...of }: Results): string {
+  const { success, fieldSuccess, yards, explosive, pointsAdded } = of;
+  return (
+    `{"trials":${trials},"successes":${successes},"success":${success === null ? 'null' : estimateText(success)}` +
+    `,"fieldSuccess":${fieldSuccess === null ? 'null' : fieldShareText(fieldSuccess)}` +
+    `,"yards":${yards === null ? 'null' : `{"plays":${yards.plays},"mean":${rounded(yards.mean)}}`}` +
+    `,"explosive":${explosive === null ? 'null' : explosiveText(explosive)}` +
+    `,"expectedPointsAdded":${pointsAdded === null ? 'null' : pointsText(pointsAdded)}}`
+  );
+}
+
+/** What `fieldShare` gives, as JSON. */
+export function fieldShareText({ share, count: of, known }: FieldShare): string {
+  return `{"share":${roundedText(share)},"count":${of},"known":${known}}`;
+}
+
+function explosiveText({ plays, count: of, share }: NonNullable<Results['explosive']>): string {
+  return `{"plays":${plays},"count":${of},"share":${roundedText(share)}}`;
+}
+
+function pointsText({ plays, mean, interval: bounds }: PointsAdded): string {
+  const told = bounds === null ? 'null' : `{"lower":${rounded(bounds.lower)},"upper":${rounded(bounds.upper)}}`;
+  return `{"plays":${plays},"mean":${rounded(mean)},"interval":${told}}`;
 }
 
 export function expectedPoints(of: PointsAdded | null): Plain<ExpectedPointsResponse> | null {

@@ -16,7 +16,7 @@ export class KeptAnswers {
    * @param inputs  - all that goes into the answer beside the code, as plain data, the question's own name among it; who
    *   may read it is asked before
    * @param heldTag - of what the client has
-   * @param compute - the answer as data, or as the text that was asked for
+   * @param compute - the answer as data, as the text that was asked for, or as the bytes that go out
    */
   async answer(
     inputs: readonly unknown[],
@@ -28,7 +28,9 @@ export class KeptAnswers {
     const kept = this.kept.get(etag);
     if (kept !== undefined) return { etag, body: kept };
     const answer = await compute();
-    const body = Buffer.from(typeof answer === 'string' ? answer : JSON.stringify(answer));
+    const body = Buffer.isBuffer(answer)
+      ? answer
+      : Buffer.from(typeof answer === 'string' ? answer : JSON.stringify(answer));
     const [oldest] = this.kept.keys();
     if (this.kept.size >= MOST_KEPT && oldest !== undefined) this.kept.delete(oldest);
     this.kept.set(etag, body);

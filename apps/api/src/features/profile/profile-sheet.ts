@@ -1,41 +1,42 @@
+import type { DimensionProfile, Profile, SituationProfile } from '#domain/tendencies/profile-shape.js';
+import type { ValueShare } from '#domain/tendencies/value-share.js';
+import { orNull, rounded } from '../../common/figures.js';
 import { csvOf, type CsvColumns } from '../../rendering/csv.js';
-import type { UnshapedProfile } from './profile-response.js';
-import type { DimensionResponse, SituationResponse, ValueShareResponse } from './profile.dto.js';
 
 interface Line {
-  readonly profile: UnshapedProfile;
-  readonly situation: SituationResponse;
-  readonly dimension: DimensionResponse;
-  readonly value: ValueShareResponse;
+  readonly handle: string;
+  readonly profile: Profile;
+  readonly situation: SituationProfile;
+  readonly dimension: DimensionProfile;
+  readonly value: ValueShare;
 }
 
 const COLUMNS: CsvColumns<Line> = [
-  ['player', ({ profile }) => profile.handle],
+  ['player', ({ handle }) => handle],
   ['side', ({ profile }) => profile.side],
   ['situation', ({ situation }) => situation.situation],
   ['dimension', ({ dimension }) => dimension.label],
-  ['value', ({ value }) => value.label],
+  ['value', ({ value }) => value.value.label],
   ['count', ({ value }) => value.count],
   ['known', ({ dimension }) => dimension.known],
   ['snaps', ({ situation }) => situation.snaps],
   ['games', ({ situation }) => situation.games],
-  ['share', ({ value }) => value.raw.share],
-  ['lower', ({ value }) => value.raw.interval.lower],
-  ['upper', ({ value }) => value.raw.interval.upper],
-  ['shrunkShare', ({ value }) => value.shrunk?.share ?? null],
-  ['shrunkLower', ({ value }) => value.shrunk?.interval.lower ?? null],
-  ['shrunkUpper', ({ value }) => value.shrunk?.interval.upper ?? null],
-  ['fieldShare', ({ value }) => value.field?.share ?? null],
+  ['share', ({ value }) => rounded(value.raw.share)],
+  ['lower', ({ value }) => rounded(value.raw.interval.lower)],
+  ['upper', ({ value }) => rounded(value.raw.interval.upper)],
+  ['shrunkShare', ({ value }) => orNull(value.shrunk, ({ share }) => rounded(share))],
+  ['shrunkLower', ({ value }) => orNull(value.shrunk, ({ interval }) => rounded(interval.lower))],
+  ['shrunkUpper', ({ value }) => orNull(value.shrunk, ({ interval }) => rounded(interval.upper))],
+  ['fieldShare', ({ value }) => orNull(value.field, ({ share }) => rounded(share))],
   ['fieldKnown', ({ value }) => value.field?.known ?? null],
 ];
 
 /** Every share of a profile as a line: counts, share, interval, and the field beside it. */
-export function profileSheet(profile: UnshapedProfile): string {
-  const lines = profile.situations.flatMap((unshaped) => {
-    const situation = unshaped.toJSON();
-    return situation.dimensions.flatMap((dimension) =>
-      dimension.values.map((value): Line => ({ profile, situation, dimension, value })),
-    );
-  });
+export function profileSheet(handle: string, profile: Profile): string {
+  const lines = profile.situations.flatMap((situation) =>
+    situation.dimensions.flatMap((dimension) =>
+      dimension.values.map((value): Line => ({ handle, profile, situation, dimension, value })),
+    ),
+  );
   return csvOf(COLUMNS, lines);
 }

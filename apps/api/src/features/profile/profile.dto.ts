@@ -100,7 +100,15 @@ export class DimensionResponse {
   @ApiProperty({ example: 'callFamily' }) dimension!: string;
   @ApiProperty({ example: 'call family' }) label!: string;
   @ApiProperty({ example: 12, description: 'plays on which it was known' }) known!: number;
-  @ApiProperty({ type: [ValueShareResponse] }) values!: ValueShareResponse[];
+  @ApiProperty({ type: [ValueShareResponse], description: 'what was done, the most frequent first' })
+  values!: ValueShareResponse[];
+  @ApiProperty({
+    type: [ValueResponse],
+    description:
+      'done once, and not one time in ten by the field or known on fewer than ten plays: only named, but for all ' +
+      'snaps, where one situation is asked for, and where plays, words or the earlier half are',
+  })
+  oneOffs!: ValueResponse[];
   @ApiPropertyOptional({
     type: [DroppedValueResponse],
     description: 'where against is earlier: what was done then and not once since',

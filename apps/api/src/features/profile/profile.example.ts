@@ -31,6 +31,7 @@ export const PROFILE_EXAMPLE: ProfileResponse = {
           dimension: 'called',
           label: 'run or pass called',
           known: 12,
+          oneOffs: [],
           visibility: null,
           values: [
             {

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { TaggedAnswer } from '../../common/tagged-answer.js';
 import { TendencyAnswersService, type Asking } from '../tendencies/tendency-answers.service.js';
 import { EarlierHalf } from './earlier-half.js';
-import { profileResponse, type ProfileHead, type UnshapedProfile } from './profile-response.js';
+import { profileJson, type ProfileHead } from './profile-json.js';
 import { profileSheet } from './profile-sheet.js';
 import type { ProfileQuery } from './profile.dto.js';
 
@@ -12,9 +12,10 @@ export class ProfileService {
 
   read(asking: Asking<ProfileQuery>): Promise<TaggedAnswer> {
     const { side, confidence, situation, evidence, against, voice, cue } = asking.query;
-    return this.answers.answer('profile', asking, async ({ head, scouting }): Promise<UnshapedProfile | string> => {
+    return this.answers.answer('profile', asking, async ({ head, scouting }): Promise<Buffer | string> => {
       const halved = against === 'earlier';
       const now = await scouting.side(side, confidence, situation, halved ? 'recent' : 'all');
+      if (asking.type === 'text/csv') return profileSheet(head.handle, now.profile);
       const then = halved ? await scouting.side(side, confidence, situation, 'earlier') : null;
       const of: ProfileHead = {
         playerId: head.playerId,
@@ -33,7 +34,7 @@ export class ProfileService {
                 newestGame: then.charts[0]?.playedOn ?? null,
               },
             };
-      const shaped = profileResponse(
+      return profileJson(
         now.profile,
         { ...of, ...half },
         {
@@ -44,7 +45,6 @@ export class ProfileService {
           onlySituation: situation !== undefined,
         },
       );
-      return asking.type === 'text/csv' ? profileSheet(shaped) : shaped;
     });
   }
 }
