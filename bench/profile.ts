@@ -9,7 +9,7 @@ import { compare, elapsedMs } from './support/timing.js';
 
 /** 200,000 plays: the first player has 5,000 with the ball, a late one about 150. */
 const LEAGUE: LeagueSize = { games: 1334, playsAGame: 150, gamesOfTheFirst: 67, players: 900, seed: 12 };
-const ROUNDS = 40;
+const ROUNDS = 100;
 const MOST_RATIO = 3;
 
 /** The floor that every profile is held against: one GROUP BY over the player's visible plays. */

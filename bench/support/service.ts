@@ -79,9 +79,12 @@ export interface SpawnedServer {
   close(): Promise<void>;
 }
 
+/** As `npm start` and the image have them. */
+const FLAGS = ['--max-semi-space-size=32', '--no-allocation-site-pretenuring'];
+
 /** A server in a process of its own, once it has said at which address it answers. */
 export async function spawnServer(script: string, settings: Readonly<Record<string, string>>): Promise<SpawnedServer> {
-  const child = spawn(process.execPath, ['--max-semi-space-size=32', script], {
+  const child = spawn(process.execPath, [...FLAGS, script], {
     env: { ...process.env, ...settings },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
