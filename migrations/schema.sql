@@ -1095,12 +1095,13 @@ AS $function$
 
 CREATE OR REPLACE FUNCTION app.archive_revision()
  RETURNS text
- LANGUAGE sql
+ LANGUAGE plpgsql
  STABLE PARALLEL RESTRICTED SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-        select app.revision_of(app.scopes())
-      $function$
+      begin
+        return app.revision_of(app.scopes());
+      end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.change_passphrase(token_hash bytea, old_proof bytea, salt bytea, memory_kib integer, passes integer, lanes integer, proof bytea, new_token_hash bytea)
@@ -1375,28 +1376,17 @@ CREATE OR REPLACE FUNCTION app.enter(key_hash bytea, OUT clan_id uuid, OUT key_i
  SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-  declare
-    opened text;
-  begin
-    select k.clan_id, k.id, k.rights into clan_id, key_id, rights
-      from public.api_key k
-     where k.key_hash = enter.key_hash and k.revoked_at is null and (k.expires_at is null or k.expires_at > now());
-    if not found then
-      select k.clan_id, k.id, k.rights into clan_id, key_id, rights
-        from app.person_session s join public.api_key k on k.clan_id = s.clan_id and k.id = s.member_id
-       where s.token_hash = enter.key_hash and s.expires_at > now() and s.last_used_at > now() - interval '7 days'
-         and k.revoked_at is null;
-      if not found then
-        raise exception 'the key or session is not known, has expired or was revoked' using errcode = 'RB002';
-      end if;
-    end if;
-    opened := clan_id || ' ' || key_id;
-    perform set_config('roundbook.clan', opened || ' ' || app.seal(opened), true);
-    -- Not to be undone: PostgreSQL lets nobody back to writing inside such a transaction.
-    if not rights && array['write', 'manage'] then
-      perform set_config('transaction_read_only', 'on', true);
-    end if;
-  end $function$
+      declare
+        opened text;
+      begin
+        select o.clan_id, o.key_id, o.rights into clan_id, key_id, rights from app.opened_by(key_hash) o;
+        opened := clan_id || ' ' || key_id;
+        perform set_config('roundbook.clan', opened || ' ' || app.seal(opened), true);
+        -- Not to be undone: PostgreSQL lets nobody back to writing inside such a transaction.
+        if not rights && array['write', 'manage'] then
+          perform set_config('transaction_read_only', 'on', true);
+        end if;
+      end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
 CREATE OR REPLACE FUNCTION app.enter_link(token_hash bytea, OUT clan_id uuid, OUT link_id uuid, OUT report_id uuid)
@@ -1946,6 +1936,28 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner
 
+CREATE OR REPLACE FUNCTION app.opened_by(key_hash bytea, OUT clan_id uuid, OUT key_id uuid, OUT rights text[])
+ RETURNS record
+ LANGUAGE plpgsql
+ STABLE
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
+        select k.clan_id, k.id, k.rights into clan_id, key_id, rights
+          from public.api_key k
+         where k.key_hash = opened_by.key_hash and k.revoked_at is null and (k.expires_at is null or k.expires_at > now());
+        if not found then
+          select k.clan_id, k.id, k.rights into clan_id, key_id, rights
+            from app.person_session s join public.api_key k on k.clan_id = s.clan_id and k.id = s.member_id
+           where s.token_hash = opened_by.key_hash and s.expires_at > now() and s.last_used_at > now() - interval '7 days'
+             and k.revoked_at is null;
+          if not found then
+            raise exception 'the key or session is not known, has expired or was revoked' using errcode = 'RB002';
+          end if;
+        end if;
+      end $function$
+-- may be executed by: roundbook_owner
+
 CREATE OR REPLACE FUNCTION app.own_scopes()
  RETURNS integer[]
  LANGUAGE plpgsql
@@ -2087,25 +2099,28 @@ AS $function$
   end $function$
 -- may be executed by: roundbook_owner
 
-CREATE OR REPLACE FUNCTION app.player_in_archive(asked uuid, own uuid, OUT id uuid, OUT handle text, OUT identity uuid, OUT archive text)
+CREATE OR REPLACE FUNCTION app.player_by_key(key_hash bytea, asked uuid, OUT id uuid, OUT handle text, OUT identity uuid, OUT archive text)
  RETURNS SETOF record
  LANGUAGE plpgsql
  STABLE PARALLEL RESTRICTED SECURITY DEFINER
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
       declare
-        readable integer[] := app.scopes();
+        opened record;
+        readable integer[];
         same uuid;
       begin
+        select o.clan_id, o.key_id into opened from app.opened_by(key_hash) o;
+        readable := app.scopes_of_key(opened.clan_id, opened.key_id);
         select coalesce(p.linked_player_id, p.id) into same from public.player p
          where p.id = asked and p.scope_id = any (readable)
-         order by p.clan_id <> own limit 1;
+         order by p.clan_id <> opened.clan_id limit 1;
         if not found then return; end if;
         archive := app.revision_of(readable);
         return query
           select p.id, p.handle, same, archive from public.player p
            where (p.id = same or p.linked_player_id = same) and p.scope_id = any (readable)
-           order by p.clan_id <> own, p.id;
+           order by p.clan_id <> opened.clan_id, p.id;
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
 
@@ -2266,13 +2281,14 @@ AS $function$
 
 CREATE OR REPLACE FUNCTION app.revision_of(scopes integer[])
  RETURNS text
- LANGUAGE sql
+ LANGUAGE plpgsql
  STABLE PARALLEL RESTRICTED
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
-        select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), ''))
-          from public.scope s where s.id = any ($1)
-      $function$
+      begin
+        return (select md5(coalesce(string_agg(s.id || ':' || s.revision, ' ' order by s.id), ''))
+                  from public.scope s where s.id = any (scopes));
+      end $function$
 -- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.rights()
@@ -2310,15 +2326,22 @@ AS $function$
       declare
         link text := nullif(current_setting('roundbook.link', true), '');
         entered text;
-        clan uuid;
-        key uuid;
       begin
         if link is not null then
           return app.scopes_of_link(link);
         end if;
         entered := app.entered();
-        clan := left(entered, 36);
-        key := right(entered, 36);
+        return app.scopes_of_key(left(entered, 36)::uuid, right(entered, 36)::uuid);
+      end $function$
+-- may be executed by: roundbook_owner, roundbook_service
+
+CREATE OR REPLACE FUNCTION app.scopes_of_key(clan uuid, key uuid)
+ RETURNS integer[]
+ LANGUAGE plpgsql
+ STABLE PARALLEL RESTRICTED
+ SET search_path TO 'pg_catalog', 'pg_temp'
+AS $function$
+      begin
         return array(
           select s.id from public.scope s
            where s.clan_id = clan
@@ -2329,7 +2352,7 @@ AS $function$
           union all
           select r.scope_id from public.scope_reader r where r.clan_id is null);
       end $function$
--- may be executed by: roundbook_owner, roundbook_service
+-- may be executed by: roundbook_owner
 
 CREATE OR REPLACE FUNCTION app.scopes_of_link(link text)
  RETURNS integer[]

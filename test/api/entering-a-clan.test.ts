@@ -239,7 +239,7 @@ describe('entering a clan', () => {
       'own_scopes',
       'passphrase_of',
       'person_sessions',
-      'player_in_archive',
+      'player_by_key',
       'raise_chart',
       'raise_scope_revision',
       'remove_member',

@@ -296,8 +296,8 @@ describe('inside a clan', () => {
       const records = await as(
         database,
         who,
-        'select handle, identity, archive = app.archive_revision() as now from app.player_in_archive($1, $2)',
-        [asked, who.id],
+        'select handle, identity, archive = app.archive_revision() as now from app.player_by_key($1, $2)',
+        [who.credential.keyHash, asked],
       );
       return records;
     };

@@ -53,6 +53,11 @@ export interface ClanDatabase {
   readonly client: ClientBase;
   /** The caller names the row that the SQL returns; nothing can check it but a test on a real database. */
   query<Row extends QueryResultRow>(sql: string, parameters?: readonly unknown[]): Promise<Row[]>;
+  /**
+   * The same of a function of the schema that takes the digest of the request's key first and lets in by itself: it needs
+   * no clan entered, so that a glance enters none.
+   */
+  queryByKey<Row extends QueryResultRow>(sql: string, parameters: readonly unknown[]): Promise<Row[]>;
   /** The last statement of all, which COMMIT goes out with: one more would stand in no clan, and is refused. */
   last(sql: string, parameters: readonly unknown[]): Promise<void>;
   /** Takes rows in PostgreSQL's COPY format. Row-level security refuses COPY into a table of ours: use a temporary one. */
@@ -146,7 +151,7 @@ export class ClanTransactions {
       const [entry] = rows;
       if (entry === undefined) throw new Error('entering the link returned nothing');
       return await work(
-        clanDatabase(client, { clan_id: entry.clan_id, key_id: entry.link_id, rights: [] }),
+        clanDatabase(client, { clan_id: entry.clan_id, key_id: entry.link_id, rights: [] }, tokenHash),
         entry.report_id,
       );
     } finally {
@@ -202,14 +207,17 @@ export class ClanTransactions {
       const entry = await entering;
       this.remember(key, entry);
       requireRights(entry, credential, mode);
-      return work(clanDatabase(client, entry), Promise.resolve());
+      return work(clanDatabase(client, entry, credential.keyHash), Promise.resolve());
     }
     const allowed = entering.then((entry) => {
       // A member's role may have changed since.
       this.remember(key, entry);
       requireRights(entry, credential, mode);
     });
-    const [entered, worked] = await Promise.allSettled([allowed, work(clanDatabase(client, known), allowed)]);
+    const [entered, worked] = await Promise.allSettled([
+      allowed,
+      work(clanDatabase(client, known, credential.keyHash), allowed),
+    ]);
     if (entered.status === 'rejected') {
       this.known.delete(key);
       throw entered.reason;
@@ -307,7 +315,7 @@ export function lastOf(db: Pick<ClanDatabase, 'query'>): ClanDatabase['last'] {
   };
 }
 
-function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
+function clanDatabase(client: PoolClient, entry: Entry, keyHash: Buffer): ClanDatabase {
   const query = async <Row extends QueryResultRow>(
     sql: string,
     parameters: readonly unknown[] = [],
@@ -321,6 +329,7 @@ function clanDatabase(client: PoolClient, entry: Entry): ClanDatabase {
     rights: entry.rights,
     client,
     query,
+    queryByKey: (sql, parameters) => query(sql, [keyHash, ...parameters]),
     last: lastOf({ query }),
     copyFrom: (sql) => {
       // A stream of rows goes through no pipeline.
@@ -337,10 +346,10 @@ function glancing(
   entry: Entry,
 ): { readonly db: ClanDatabase; readonly asked: () => boolean } {
   let asked = false;
-  const query = async <Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []) => {
+  const ask = async <Row extends QueryResultRow>(entered: Buffer | null, statement: PreparedStatement) => {
     if (asked) throw new Error('a glance is one statement: read in a transaction instead');
     asked = true;
-    const { rows } = await glances.ask<Row>({ keyHash, statement: prepared(sql, parameters), asker });
+    const { rows } = await glances.ask<Row>({ keyHash: entered, statement, asker });
     return rows;
   };
   const alone = (): never => {
@@ -353,7 +362,8 @@ function glancing(
     get client() {
       return alone();
     },
-    query,
+    query: (sql, parameters = []) => ask(keyHash, prepared(sql, parameters)),
+    queryByKey: (sql, parameters) => ask(null, prepared(sql, [keyHash, ...parameters])),
     last: alone,
     copyFrom: alone,
   };

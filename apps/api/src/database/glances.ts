@@ -1,10 +1,11 @@
 import type { Pool, PoolClient, QueryResult, QueryResultRow } from 'pg';
 import { cancelWhenGone, type Asker } from './cancel-when-gone.js';
-import { enteredQuery, gatherMessages, setPipeline, type PreparedStatement } from './one-message.js';
+import { enteredQuery, gatherMessages, setPipeline, singleQuery, type PreparedStatement } from './one-message.js';
 
-/** One statement that reads, each in a transaction of its own that enters a clan first. */
+/** One statement that reads, each in a transaction of its own. */
 export interface Glance {
-  readonly keyHash: Buffer;
+  /** Of the key whose clan is entered first; null where the statement lets in by itself. */
+  readonly keyHash: Buffer | null;
   readonly statement: PreparedStatement;
   /** Whoever asked; for one that has left nothing more runs. */
   readonly asker: Asker | undefined;
@@ -83,7 +84,10 @@ export class Glances {
     gatherMessages(client);
     await Promise.all(
       glances.map(({ keyHash, statement, resolve, reject }) =>
-        enteredQuery(client, keyHash, statement).then(resolve, reject),
+        (keyHash === null ? singleQuery(client, statement) : enteredQuery(client, keyHash, statement)).then(
+          resolve,
+          reject,
+        ),
       ),
     );
     await watch.end();

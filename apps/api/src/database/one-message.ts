@@ -86,6 +86,16 @@ export function enteredQuery<Row extends QueryResultRow>(
   });
 }
 
+/** One statement, which is a transaction by itself. */
+export function singleQuery<Row extends QueryResultRow>(
+  client: ClientBase,
+  statement: PreparedStatement,
+): Promise<QueryResult<Row>> {
+  return submitted(client, statement, ({ query, submit }) => {
+    query.submit = submit;
+  });
+}
+
 /** Asks the last statement of a transaction and commits. Where it fails, the transaction has still to be ended. */
 export async function committingQuery(client: ClientBase, statement: PreparedStatement): Promise<void> {
   await submitted(client, statement, ({ query, submit }) => {

@@ -45,9 +45,9 @@ export class PlayersRepository {
 
   /** The same of one player with the archive's revision (`ChartsRepository.archiveRevision`). */
   inArchive(db: ClanDatabase, playerId: string): Promise<(PlayerRow & { readonly archive: string })[]> {
-    return db.query<PlayerRow & { readonly archive: string }>(
-      'select id, handle, identity, archive from app.player_in_archive($1, $2)',
-      [playerId, db.clanId],
+    return db.queryByKey<PlayerRow & { readonly archive: string }>(
+      'select id, handle, identity, archive from app.player_by_key($1, $2)',
+      [playerId],
     );
   }
 
