@@ -267,12 +267,17 @@ describe('a bad file', () => {
 
   it('with a wrong header is told which columns there are', () =>
     refused(
-      'game,order,offense,playType,dwn\n',
+      'game,order,offense,playType,dwn,Dist,zzz\n',
       {
         status: 422,
         body: {
           code: 'import.refused',
-          errors: [{ row: 1, field: 'dwn', expected: expect.stringContaining('down, distance') }],
+          detail: expect.stringContaining('/v1/sheet-mappings/suggestions'),
+          errors: [
+            { row: 1, field: 'dwn', expected: expect.stringContaining('down, distance') },
+            { row: 1, field: 'Dist', expected: 'distance, if that is what it says' },
+            { row: 1, field: 'zzz', expected: 'one of the names that are expected for dwn' },
+          ],
         },
       },
       'text/csv',

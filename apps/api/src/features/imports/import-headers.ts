@@ -1,4 +1,5 @@
 import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
+import { useByHeader } from '#domain/charting/sheet-mapping-headers.js';
 import { SHEET_KEYS, squeezeHeader } from '#domain/charting/sheet-mapping.js';
 import { ApiError, type FieldProblem } from '../../common/problems.js';
 
@@ -15,10 +16,18 @@ const KNOWN: ReadonlyMap<string, string> = new Map(
 export function readHeader(cells: readonly string[], required: readonly string[]): readonly string[] {
   const problems: FieldProblem[] = [];
   const names = cells.map((cell) => KNOWN.get(squeezeHeader(cell)));
+  const unknown = cells.find((cell, column) => names[column] === undefined && usualName(cell) === null);
   names.forEach((name, column) => {
     const found = cells[column] ?? '';
     if (name === undefined) {
-      problems.push({ row: 1, field: found, found, expected: `one of: ${[...KNOWN.values()].join(', ')}` });
+      const usual = usualName(found);
+      const expected =
+        usual !== null
+          ? `${usual}, if that is what it says`
+          : found === unknown
+            ? `one of: ${[...KNOWN.values()].join(', ')}`
+            : `one of the names that are expected for ${unknown ?? ''}`;
+      problems.push({ row: 1, field: found, found, expected });
     } else if (names.indexOf(name) !== column) {
       problems.push({ row: 1, field: name, found, expected: 'each header once' });
     }
@@ -27,7 +36,18 @@ export function readHeader(cells: readonly string[], required: readonly string[]
     if (!names.includes(name)) problems.push({ row: 1, field: name, found: '', expected: `a column ${name}` });
   }
   if (problems.length > 0) {
-    throw new ApiError('import.refused', 'the header does not fit', { errors: problems, totalErrors: problems.length });
+    throw new ApiError(
+      'import.refused',
+      'the header does not fit; a sheet that keeps its own headers comes in through a mapping, which ' +
+        'POST /v1/sheet-mappings/suggestions proposes',
+      { errors: problems, totalErrors: problems.length },
+    );
   }
   return names.map((name) => name ?? '');
+}
+
+/** What people usually mean by a header that is none of ours. */
+function usualName(header: string): string | null {
+  const use = useByHeader(header);
+  return use !== null && 'to' in use && use.to !== undefined ? use.to : null;
 }
