@@ -10,7 +10,7 @@ export class AskOfPlayers1767225600450 implements MigrationInterface {
     await db.query(`
       -- Whose a key or the token of a session is.
       create function app.opened_by(key_hash bytea, out clan_id uuid, out key_id uuid, out rights text[])
-      language plpgsql stable set search_path = pg_catalog, pg_temp as $body$
+      language plpgsql stable parallel restricted set search_path = pg_catalog, pg_temp as $body$
       begin
         select k.clan_id, k.id, k.rights into clan_id, key_id, rights
           from public.api_key k
@@ -70,7 +70,7 @@ export class AskOfPlayers1767225600450 implements MigrationInterface {
         return app.scopes_of_key(left(entered, 36)::uuid, right(entered, 36)::uuid);
       end $body$;
 
-      -- Changes whenever anything in these scopes does.
+      -- Changes whenever anything in these scopes does, or they are others.
       create function app.revision_of(scopes integer[]) returns text
       language plpgsql stable parallel restricted set search_path = pg_catalog, pg_temp as $body$
       begin
@@ -82,6 +82,8 @@ export class AskOfPlayers1767225600450 implements MigrationInterface {
       create or replace function app.archive_revision() returns text
       language plpgsql stable parallel restricted security definer set search_path = pg_catalog, pg_temp as $body$
       begin
+        -- Of no link, which is not to learn when anything changes.
+        perform app.entered();
         return app.revision_of(app.scopes());
       end $body$;
 

@@ -1100,6 +1100,8 @@ CREATE OR REPLACE FUNCTION app.archive_revision()
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
       begin
+        -- Of no link, which is not to learn when anything changes.
+        perform app.entered();
         return app.revision_of(app.scopes());
       end $function$
 -- may be executed by: roundbook_owner, roundbook_service
@@ -1939,7 +1941,7 @@ AS $function$
 CREATE OR REPLACE FUNCTION app.opened_by(key_hash bytea, OUT clan_id uuid, OUT key_id uuid, OUT rights text[])
  RETURNS record
  LANGUAGE plpgsql
- STABLE
+ STABLE PARALLEL RESTRICTED
  SET search_path TO 'pg_catalog', 'pg_temp'
 AS $function$
       begin

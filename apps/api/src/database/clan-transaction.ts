@@ -40,7 +40,7 @@ export interface ClanCredential {
 
 /**
  * `read` sees one snapshot throughout and cannot write; `write` sees what was committed before each statement; `glance` is
- * for a work of one reading statement, which goes out with the entering in one message and needs no end.
+ * for a work of one reading statement, which goes out with the entering, if it needs one, in one message and has no end.
  */
 export type TransactionMode = 'read' | 'write' | 'glance';
 
@@ -151,7 +151,7 @@ export class ClanTransactions {
       const [entry] = rows;
       if (entry === undefined) throw new Error('entering the link returned nothing');
       return await work(
-        clanDatabase(client, { clan_id: entry.clan_id, key_id: entry.link_id, rights: [] }, tokenHash),
+        clanDatabase(client, { clan_id: entry.clan_id, key_id: entry.link_id, rights: [] }, null),
         entry.report_id,
       );
     } finally {
@@ -315,7 +315,7 @@ export function lastOf(db: Pick<ClanDatabase, 'query'>): ClanDatabase['last'] {
   };
 }
 
-function clanDatabase(client: PoolClient, entry: Entry, keyHash: Buffer): ClanDatabase {
+function clanDatabase(client: PoolClient, entry: Entry, keyHash: Buffer | null): ClanDatabase {
   const query = async <Row extends QueryResultRow>(
     sql: string,
     parameters: readonly unknown[] = [],
@@ -329,7 +329,10 @@ function clanDatabase(client: PoolClient, entry: Entry, keyHash: Buffer): ClanDa
     rights: entry.rights,
     client,
     query,
-    queryByKey: (sql, parameters) => query(sql, [keyHash, ...parameters]),
+    queryByKey: (sql, parameters) => {
+      if (keyHash === null) throw new Error('a link is no key');
+      return query(sql, [keyHash, ...parameters]);
+    },
     last: lastOf({ query }),
     copyFrom: (sql) => {
       // A stream of rows goes through no pipeline.

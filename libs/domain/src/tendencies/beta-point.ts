@@ -27,7 +27,7 @@ const EXACT = 1e-12;
  * A Beta distribution at one point.
  *
  * @param point     - in (0, 1)
- * @param tolerance - of the smaller of the two tails, as a part of it
+ * @param tolerance - of the tail on the point's side of the mean, as a part of it
  * @see Abramowitz & Stegun (1964), 26.5
  */
 export function betaPoint(point: number, { alpha, beta, logNorm }: BetaShape, tolerance = EXACT): BetaPoint {

@@ -2,7 +2,7 @@ import { betaPoint, type BetaShape } from './beta-point.js';
 
 // Of a share. The step that is smaller than this leaves an error far smaller still ...
 const LAST_STEP = 3e-5;
-// ... and so does a step this small in the logit: what is left goes with its cube (2e-5 of the share at most, over
+// ... and so does a step this small in the logit: what is left goes with its cube (3e-5 of the share at most, over
 // 60,000 drawn shapes).
 const LAST_LOGIT_STEP = 0.15;
 // Of a tail's probability, which moves the quantile by far less than its last step does.

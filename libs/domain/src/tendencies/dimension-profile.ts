@@ -88,6 +88,10 @@ class CellWork implements ShareWork {
     return shares[fieldPlace] ?? noShare;
   }
 
+  isWeighted(): boolean {
+    return this.#input.weights !== null;
+  }
+
   isMissed({ fieldPlace }: ValueShare): boolean {
     return this.#weighted.effectiveKnown >= NOTABLE_KNOWN && this.#input.others.often.includes(fieldPlace);
   }

@@ -8,6 +8,8 @@ import type { SharePosterior } from './share-posterior.js';
 export interface ShareWork {
   raw(of: ValueShare): ShareEstimate;
   field(of: ValueShare): FieldShare | null;
+  /** Whether plays count for more or less, so that one of them may be most of a share. */
+  isWeighted(): boolean;
   /** Whether it says something of the player to do it hardly ever or never. */
   isMissed(of: ValueShare): boolean;
   posterior(of: ValueShare): SharePosterior | null;
@@ -79,9 +81,12 @@ export class ValueShare {
     return this.#shrunk;
   }
 
-  /** Done once, and not what the field does so often that once is little: no tendency either way. */
+  /**
+   * Done once, and no sign that it is done too seldom: known on few plays, or seldom done by the field too. Never where
+   * plays are weighted.
+   */
   get isOneOff(): boolean {
-    return this.count === 1 && !this.#work.isMissed(this);
+    return this.count === 1 && !this.#work.isWeighted() && !this.#work.isMissed(this);
   }
 
   /** The field's share lies outside the raw interval while the shrunk one still holds it: look at the plays. */

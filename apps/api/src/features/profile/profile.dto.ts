@@ -100,13 +100,16 @@ export class DimensionResponse {
   @ApiProperty({ example: 'callFamily' }) dimension!: string;
   @ApiProperty({ example: 'call family' }) label!: string;
   @ApiProperty({ example: 12, description: 'plays on which it was known' }) known!: number;
-  @ApiProperty({ type: [ValueShareResponse], description: 'what was done, the most frequent first' })
+  @ApiProperty({
+    type: [ValueShareResponse],
+    description: 'what was done, the most frequent first, then what the field does often and the player never did',
+  })
   values!: ValueShareResponse[];
   @ApiProperty({
     type: [ValueResponse],
     description:
       'done once, and not one time in ten by the field or known on fewer than ten plays: only named, but for all ' +
-      'snaps, where one situation is asked for, and where plays, words or the earlier half are',
+      'snaps, where one situation is asked for, and where plays, words, the earlier half or recency weights are',
   })
   oneOffs!: ValueResponse[];
   @ApiPropertyOptional({
