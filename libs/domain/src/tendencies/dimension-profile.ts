@@ -88,12 +88,11 @@ class CellWork implements ShareWork {
     return shares[fieldPlace] ?? noShare;
   }
 
-  isWeighted(): boolean {
-    return this.#input.weights !== null;
-  }
-
-  isMissed({ fieldPlace }: ValueShare): boolean {
-    return this.#weighted.effectiveKnown >= NOTABLE_KNOWN && this.#input.others.often.includes(fieldPlace);
+  isOneOff({ count, fieldPlace }: ValueShare): boolean {
+    const { weights, others } = this.#input;
+    // Weighted, one play may be most of a share.
+    if (count !== 1 || weights !== null) return false;
+    return this.#weighted.effectiveKnown < NOTABLE_KNOWN || !others.often.includes(fieldPlace);
   }
 
   posterior({ share, fieldPlace }: ValueShare): SharePosterior | null {

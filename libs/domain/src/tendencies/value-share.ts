@@ -8,10 +8,7 @@ import type { SharePosterior } from './share-posterior.js';
 export interface ShareWork {
   raw(of: ValueShare): ShareEstimate;
   field(of: ValueShare): FieldShare | null;
-  /** Whether plays count for more or less, so that one of them may be most of a share. */
-  isWeighted(): boolean;
-  /** Whether it says something of the player to do it hardly ever or never. */
-  isMissed(of: ValueShare): boolean;
+  isOneOff(of: ValueShare): boolean;
   posterior(of: ValueShare): SharePosterior | null;
   /** The posterior's mean, and the interval around it. */
   shrunk(of: ValueShare): ShareEstimate | null;
@@ -86,7 +83,7 @@ export class ValueShare {
    * plays are weighted.
    */
   get isOneOff(): boolean {
-    return this.count === 1 && !this.#work.isWeighted() && !this.#work.isMissed(this);
+    return this.#work.isOneOff(this);
   }
 
   /** The field's share lies outside the raw interval while the shrunk one still holds it: look at the plays. */

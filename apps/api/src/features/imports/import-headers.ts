@@ -48,6 +48,5 @@ export function readHeader(cells: readonly string[], required: readonly string[]
 
 /** What people usually mean by a header that is none of ours. */
 function usualName(header: string): string | null {
-  const use = useByHeader(header);
-  return use !== null && 'to' in use && use.to !== undefined ? use.to : null;
+  return useByHeader(header)?.to ?? null;
 }
