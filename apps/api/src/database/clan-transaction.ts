@@ -70,6 +70,9 @@ interface Entry {
   readonly rights: readonly string[];
 }
 
+/** The work of a glance asked for more than its one statement. */
+class GlanceExceeded extends Error {}
+
 const DIGEST_BYTES = 32;
 /** More keys than are in use at a time. */
 const MOST_KNOWN_KEYS = 10_000;
@@ -109,6 +112,19 @@ export class ClanTransactions {
       if (may && credential.needs !== 'manage') return this.glance(credential, known, work);
     }
     return this.transact(credential, mode === 'write' ? 'write' : 'read', work);
+  }
+
+  /**
+   * For work that mostly finds in the process whatever its first statement names, and mostly needs no transaction: a
+   * glance, and where the work asks for more than that, the same work from its beginning in a transaction that reads.
+   */
+  async glanceOrRead<Result>(credential: ClanCredential, work: (db: ClanDatabase) => Promise<Result>): Promise<Result> {
+    try {
+      return await this.run(credential, 'glance', work);
+    } catch (error) {
+      if (!(error instanceof GlanceExceeded)) throw error;
+      return this.run(credential, 'read', work);
+    }
   }
 
   /** A key that has entered before: see `enterAndWork` for why what it opens may be taken as known. */
@@ -350,13 +366,13 @@ function glancing(
 ): { readonly db: ClanDatabase; readonly asked: () => boolean } {
   let asked = false;
   const ask = async <Row extends QueryResultRow>(entered: Buffer | null, statement: PreparedStatement) => {
-    if (asked) throw new Error('a glance is one statement: read in a transaction instead');
+    if (asked) throw new GlanceExceeded('a glance is one statement: read in a transaction instead');
     asked = true;
     const { rows } = await glances.ask<Row>({ keyHash: entered, statement, asker });
     return rows;
   };
   const alone = (): never => {
-    throw new Error('a glance has no connection of its own: read in a transaction instead');
+    throw new GlanceExceeded('a glance has no connection of its own: read in a transaction instead');
   };
   const db: ClanDatabase = {
     clanId: entry.clan_id,

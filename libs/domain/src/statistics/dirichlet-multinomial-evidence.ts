@@ -33,14 +33,20 @@ export function dirichletMultinomialEvidence(
   return evidence - logRising(concentration, size);
 }
 
-/** Logarithm of the rising factorial start (start + 1) ... (start + count - 1). */
-function logRising(start: number, count: number): number {
+/**
+ * Logarithm of the rising factorial start (start + 1) ... (start + count - 1). Nothing is checked, since a profile asks for
+ * thousands.
+ *
+ * @param start - > 0
+ * @param count - ≥ 0; need not be whole, where it is the difference of two logarithms of the gamma function
+ */
+export function logRising(start: number, count: number): number {
   if (count > MOST_FACTORS || !Number.isInteger(count)) return logGamma(start + count) - logGamma(start);
   // One logarithm in place of two gamma functions, and not a digit lost.
   let product = 1;
   for (let factor = 0; factor < count; factor += 1) product *= start + factor;
-  return Math.log(product);
+  return product < Infinity ? Math.log(product) : count * Math.log(start);
 }
 
-/** So many factors below 1e15 stay a number. */
+/** Factors of which so many are no number are so large that what is added to them is lost in rounding. */
 const MOST_FACTORS = 20;

@@ -1,11 +1,11 @@
-import { dirichletMultinomialEvidence } from '../statistics/dirichlet-multinomial-evidence.js';
+import { logRising } from '../statistics/dirichlet-multinomial-evidence.js';
 import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
 import type { TwoConcentrations } from '../statistics/fit-two-concentrations.js';
 import { wilsonIntervalWeighted } from '../statistics/wilson-interval.js';
 import type { DimensionCodes } from './dimension-codes.js';
-import { DIMENSION_LABELS, type DimensionName, type DimensionValue } from './dimension-names.js';
+import { DIMENSION_LABELS, type DimensionName } from './dimension-names.js';
 import { Evidence } from './evidence.js';
-import { priorMean, type OthersCell } from './field-without.js';
+import { NOWHERE, priorMean, type OthersCell } from './field-without.js';
 import type { DimensionProfile, VisibilityWarning } from './profile-shape.js';
 import { resultsOf } from './results.js';
 import type { FieldShare, Results } from './results-shape.js';
@@ -24,6 +24,8 @@ export interface DimensionInput {
   /** The player's plays in the situation. */
   readonly places: Int32Array;
   readonly read: DimensionCodes;
+  /** Where each of its values stands in the field's list, -1 where the field does not have it. */
+  readonly fieldPlaces: readonly number[];
   readonly others: OthersCell;
   readonly confidence: number;
   readonly weights: Float64Array | null;
@@ -32,7 +34,7 @@ export interface DimensionInput {
 
 /** One dimension of a profile in one situation. */
 export function dimensionProfile(input: DimensionInput): DimensionProfile {
-  const { dimension, places, read, others, weights, visibility } = input;
+  const { dimension, places, read, fieldPlaces, others, weights, visibility } = input;
   const counted = countValues(places, read.codes, read.values.length);
   const weighted = weightedPlays(counted, places, read.codes, weights);
   const { plays, effectiveKnown } = weighted;
@@ -47,8 +49,8 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
     const value = read.values[code];
     const count = counted.counts[code] ?? 0;
     if (value === undefined || count === 0) continue;
-    const fieldPlace = others.placeOf.get(value.key) ?? NOWHERE;
-    found.push(new ValueShare(value, count, (plays[code] ?? 0) / effectiveKnown, code, fieldPlace, work));
+    const fieldPlace = fieldPlaces[code] ?? NOWHERE;
+    insert(found, new ValueShare(value, count, (plays[code] ?? 0) / effectiveKnown, code, fieldPlace, work));
   }
   if (effectiveKnown >= NOTABLE_KNOWN) {
     for (const fieldPlace of others.often) {
@@ -57,9 +59,20 @@ export function dimensionProfile(input: DimensionInput): DimensionProfile {
       found.push(new ValueShare(value, 0, 0, NOWHERE, fieldPlace, work));
     }
   }
-  if (found.length > 1) found.sort((a, b) => b.share - a.share || b.count - a.count);
   const prior = others.tallies.known > 0 ? others.prior : null;
   return { dimension, label, known, effectiveKnown, prior, values: found, visibility };
+}
+
+/** Keeps the most frequent first: for so few values a sort takes several times as long. */
+function insert(found: ValueShare[], share: ValueShare): void {
+  let at = found.push(share) - 1;
+  for (; at > 0; at -= 1) {
+    const before = found[at - 1];
+    if (before === undefined || before.share > share.share) break;
+    if (before.share === share.share && before.count >= share.count) break;
+    found[at] = before;
+  }
+  found[at] = share;
 }
 
 class CellWork implements ShareWork {
@@ -96,9 +109,9 @@ class CellWork implements ShareWork {
   }
 
   posterior({ share, fieldPlace }: ValueShare): SharePosterior | null {
-    const { others, read } = this.#input;
+    const { others, fieldPlaces } = this.#input;
     if (others.around === null) return null;
-    this.#prior ??= priorOfPlayer(this.#weighted, read.values, others, others.around);
+    this.#prior ??= priorOfPlayer(this.#weighted, fieldPlaces, others, others.around);
     const { posteriors, mean, foreignMean } = this.#prior;
     return posteriors.of(share * this.#weighted.effectiveKnown, mean[fieldPlace] ?? foreignMean);
   }
@@ -133,11 +146,8 @@ interface Outcomes {
 function outcomesOf({ facts, places, read: { codes, values } }: DimensionInput): Outcomes {
   const own = emptyTallies(values.length);
   addTallies(own, facts, places, codes);
-  return { own, yards: yardTallies(facts, places, codes, values.length) };
+  return { own, yards: yardTallies(facts, places, codes) };
 }
-
-/** Place of a value in a list that does not hold it. */
-const NOWHERE = -1;
 
 interface PriorOfPlayer {
   readonly posteriors: SharePosteriors;
@@ -147,49 +157,39 @@ interface PriorOfPlayer {
   readonly foreignMean: number;
 }
 
-/** What is believed before a share is looked at, given the player's (weighted) plays of the cell and the field. */
+/**
+ * What is believed before a share is looked at, given the player's (weighted) plays of the cell and the field.
+ *
+ * @see Mosimann (1962), Biometrika 49, 65–82 (the evidence of either kind of player)
+ */
 function priorOfPlayer(
   { plays, effectiveKnown }: WeightedPlays,
-  values: readonly DimensionValue[],
-  { tallies, overall, placeOf, mean: ofOthers }: OthersCell,
+  fieldPlaces: readonly number[],
+  { tallies, overall, mean: ofOthers }: OthersCell,
   prior: TwoConcentrations,
 ): PriorOfPlayer {
-  const used: number[] = [];
-  const places: number[] = [];
-  let next = tallies.counts.length;
+  let foreign = 0;
+  for (let code = 0; code < plays.length; code += 1) {
+    if ((plays[code] ?? 0) > 0 && (fieldPlaces[code] ?? NOWHERE) === NOWHERE) foreign += 1;
+  }
+  const mean = foreign === 0 ? ofOthers : priorMean(tallies, overall, foreign);
+  const foreignMean = mean[tallies.counts.length] ?? 0;
+
+  // How much better the counts are foretold by the loose prior. Values that were not used have nothing to say.
+  const { tight, loose } = prior;
+  let ahead = logRising(tight, effectiveKnown) - logRising(loose, effectiveKnown);
   for (let code = 0; code < plays.length; code += 1) {
     const played = plays[code] ?? 0;
     if (played === 0) continue;
-    used.push(played);
-    places.push(placeOf.get(values[code]?.key ?? '') ?? next++);
+    const share = mean[fieldPlaces[code] ?? NOWHERE] ?? foreignMean;
+    ahead += logRising(loose * share, played) - logRising(tight * share, played);
   }
-  const foreign = next - tallies.counts.length;
-  const mean = foreign === 0 ? ofOthers : priorMean(tallies, overall, foreign);
-  const means: number[] = [];
-  let rest = 1;
-  for (const place of places) {
-    const share = mean[place] ?? 0;
-    means.push(share);
-    rest -= share;
-  }
-  // The values that were not used count as one: their evidence is that of no plays.
-  if (rest > 1e-9) {
-    used.push(0);
-    means.push(rest);
-  }
-  const posteriors = new SharePosteriors(effectiveKnown, playerKinds(used, means, prior));
-  return { posteriors, mean, foreignMean: mean[tallies.counts.length] ?? 0 };
+  const posteriors = new SharePosteriors(effectiveKnown, playerKinds(ahead, prior));
+  return { posteriors, mean, foreignMean };
 }
 
-function playerKinds(
-  counts: readonly number[],
-  means: readonly number[],
-  { weight, tight, loose }: TwoConcentrations,
-): readonly PlayerKind[] {
-  const ahead =
-    means.length < 2
-      ? 0
-      : dirichletMultinomialEvidence(counts, means, loose) - dirichletMultinomialEvidence(counts, means, tight);
+/** @param ahead - by how much the counts are likelier from a specialist, as a logarithm */
+function playerKinds(ahead: number, { weight, tight, loose }: TwoConcentrations): readonly PlayerKind[] {
   const specialist = 1 / (1 + Math.exp(Math.log1p(-weight) - Math.log(weight) - ahead));
   return [
     { probability: specialist, concentration: loose },

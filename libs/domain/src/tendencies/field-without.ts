@@ -24,7 +24,6 @@ export interface OthersCell {
   /** The others' share of each value by its place, and of one that none of them has; nulls where nothing is known. */
   readonly shares: readonly (FieldShare | null)[];
   readonly noShare: FieldShare | null;
-  readonly placeOf: ReadonlyMap<string, number>;
   /** Places of the values that the others use often enough for it to say something that a player never does. */
   readonly often: readonly number[];
   /** Fitted over all players, the one left out included: a fit says how players differ, not what one does. */
@@ -34,6 +33,9 @@ export interface OthersCell {
   /** Prior share of each value by its place, for a player who does nothing that the others do not. */
   readonly mean: Float64Array;
 }
+
+/** Place of a value in a list that does not hold it. */
+export const NOWHERE = -1;
 
 /** Common practice, no source: where the field does it this often, it says something that a player does not. */
 const NOTABLE_FIELD_SHARE = 0.1;
@@ -80,9 +82,9 @@ function aroundOthers(prior: Prior, field: FieldTotals): TwoConcentrations {
 class FieldWithout {
   readonly #field: FieldModel;
   readonly #own: ReadonlyMap<SituationKey, Int32Array>;
-  readonly #cells = new Map<string, OthersCell>();
+  readonly #cells = new Map<DimensionName, Map<SituationKey, OthersCell>>();
   readonly #overall = new Map<DimensionName, Tallies>();
-  readonly #placesOf = new Map<DimensionName, ReadonlyMap<string, number>>();
+  readonly #places = new Map<DimensionName, ReadonlyMap<string, number>>();
 
   constructor(field: FieldModel, player: number) {
     this.#field = field;
@@ -90,10 +92,21 @@ class FieldWithout {
   }
 
   cell(dimension: DimensionName, situation: SituationKey): OthersCell {
-    const key = `${dimension} ${situation}`;
-    const cell = this.#cells.get(key) ?? this.#cell(dimension, situation);
-    this.#cells.set(key, cell);
+    let cells = this.#cells.get(dimension);
+    if (cells === undefined) this.#cells.set(dimension, (cells = new Map<SituationKey, OthersCell>()));
+    let cell = cells.get(situation);
+    if (cell === undefined) cells.set(situation, (cell = this.#cell(dimension, situation)));
     return cell;
+  }
+
+  /** Where a value stands in the field's list, `NOWHERE` where the field does not have it. */
+  placeOf(dimension: DimensionName, key: string): number {
+    let places = this.#places.get(dimension);
+    if (places === undefined) {
+      places = new Map(this.#field.codes(dimension).values.map(({ key: listed }, place) => [listed, place]));
+      this.#places.set(dimension, places);
+    }
+    return places.get(key) ?? NOWHERE;
   }
 
   #cell(dimension: DimensionName, situation: SituationKey): OthersCell {
@@ -110,7 +123,6 @@ class FieldWithout {
       values,
       shares,
       noShare: fieldShare(0, tallies.known),
-      placeOf: this.#places(dimension, values),
       often: [...shares.keys()].filter((place) => (shares[place]?.share ?? 0) >= NOTABLE_FIELD_SHARE),
       prior,
       around: prior === null || tallies.known === 0 ? null : aroundOthers(prior, { plays: tallies.known, squares }),
@@ -145,14 +157,6 @@ class FieldWithout {
     const overall = this.#tallies(dimension, ALL_SNAPS);
     this.#overall.set(dimension, overall);
     return overall;
-  }
-
-  #places(dimension: DimensionName, values: readonly DimensionValue[]): ReadonlyMap<string, number> {
-    const kept = this.#placesOf.get(dimension);
-    if (kept !== undefined) return kept;
-    const places = new Map(values.map(({ key }, place) => [key, place]));
-    this.#placesOf.set(dimension, places);
-    return places;
   }
 
   #ownPlays(situation: SituationKey): Int32Array {

@@ -10,7 +10,7 @@ function meanOf(...games: readonly (readonly number[])[]): PointsAdded | null {
   const facts = chartedFacts(...games.map((points) => times(points.length, RUN)));
   const places = Int32Array.from({ length: facts.plays.count }, (_, play) => play);
   const withPoints = { ...facts, pointsAdded: Float64Array.from(games.flat()) };
-  return pointsAddedOf(pointTallies(withPoints, places, new Int16Array(places.length), 1), 0, 0.9);
+  return pointsAddedOf(pointTallies(withPoints, places, new Int16Array(places.length))[0], 0.9);
 }
 
 it("is the mean with Student's interval where games are alike", () => {
@@ -33,5 +33,5 @@ it('takes no unknown for nothing, and shows no spread of a single play', () => {
 
 it('is not there where the batch carries no expected points', () => {
   const facts = chartedFacts(times(3, RUN));
-  expect(pointsAddedOf(pointTallies(facts, Int32Array.of(0, 1, 2), new Int16Array(3), 1), 0, 0.9)).toBeNull();
+  expect(pointsAddedOf(pointTallies(facts, Int32Array.of(0, 1, 2), new Int16Array(3))[0], 0.9)).toBeNull();
 });

@@ -8,6 +8,7 @@ import { Evidence } from './evidence.js';
 import type { FieldModel } from './field-model.js';
 import { fieldWithout } from './field-without.js';
 import type { Profile, SituationProfile } from './profile-shape.js';
+import { oneGroup } from './one-group.js';
 import { resultsOf } from './results.js';
 import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
 import { situationPlays } from './situation-plays.js';
@@ -49,13 +50,12 @@ export function profile(input: ProfileInput): Profile {
   if (weights !== undefined) assertSameLength('weights', Array.from(weights), facts.plays.count);
 
   const batch = batchOf(facts, vocabulary);
-  const dimensions = (input.dimensions ?? DIMENSION_NAMES[side]).map((dimension) => ({
-    dimension,
-    read: batch.read(dimension),
-  }));
   const others = fieldWithout(fieldModel, player);
-  // All plays of a situation as one value, so that its results are counted like those of a value.
-  const together = new Int16Array(facts.plays.count);
+  const dimensions = (input.dimensions ?? DIMENSION_NAMES[side]).map((dimension) => {
+    const read = batch.read(dimension);
+    return { dimension, read, fieldPlaces: read.values.map(({ key }) => others.placeOf(dimension, key)) };
+  });
+  const together = oneGroup(facts);
 
   const situationProfile = (situation: SituationKey, places: Int32Array): SituationProfile => ({
     situation,
@@ -64,16 +64,17 @@ export function profile(input: ProfileInput): Profile {
     results: resultsOf(
       resultCounts(facts, places),
       others.results(situation),
-      yardTallies(facts, places, together, 1),
+      yardTallies(facts, places, together),
       0,
       confidence,
     ),
-    dimensions: dimensions.map(({ dimension, read }) =>
+    dimensions: dimensions.map(({ dimension, read, fieldPlaces }) =>
       dimensionProfile({
         dimension,
         facts,
         places,
         read,
+        fieldPlaces,
         others: others.cell(dimension, situation),
         confidence,
         weights: weights ?? null,

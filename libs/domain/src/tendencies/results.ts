@@ -1,7 +1,7 @@
 import { wilsonInterval } from '../statistics/wilson-interval.js';
 import { pointsAddedOf } from './points-added.js';
 import type { FieldShare, Results } from './results-shape.js';
-import type { ResultCounts, YardTallies } from './value-tallies.js';
+import type { ResultCounts, YardTallies, YardTally } from './value-tallies.js';
 
 /**
  * Results of the plays of one value.
@@ -15,13 +15,11 @@ import type { ResultCounts, YardTallies } from './value-tallies.js';
 export function resultsOf(
   own: ResultCounts,
   field: ResultCounts | null,
-  { yards, yardPlays, explosive, explosivePlays, points }: YardTallies,
+  { gains, points }: YardTallies,
   place: number,
   confidence: number,
 ): Results {
-  const gainPlays = yardPlays[place] ?? 0;
-  const bigPlays = explosivePlays[place] ?? 0;
-  const big = explosive[place] ?? 0;
+  const { yardPlays, yards, explosivePlays, explosive } = gains[place] ?? NOTHING_GAINED;
   return {
     trials: own.trials,
     successes: own.successes,
@@ -30,11 +28,14 @@ export function resultsOf(
         ? null
         : { share: own.successes / own.trials, interval: wilsonInterval(own.successes, own.trials, confidence) },
     fieldSuccess: field === null ? null : fieldShare(field.successes, field.trials),
-    yards: gainPlays === 0 ? null : { plays: gainPlays, mean: (yards[place] ?? 0) / gainPlays },
-    explosive: bigPlays === 0 ? null : { plays: bigPlays, count: big, share: big / bigPlays },
-    pointsAdded: pointsAddedOf(points, place, confidence),
+    yards: yardPlays === 0 ? null : { plays: yardPlays, mean: yards / yardPlays },
+    explosive:
+      explosivePlays === 0 ? null : { plays: explosivePlays, count: explosive, share: explosive / explosivePlays },
+    pointsAdded: pointsAddedOf(points[place], confidence),
   };
 }
+
+const NOTHING_GAINED: Readonly<YardTally> = { yardPlays: 0, yards: 0, explosivePlays: 0, explosive: 0 };
 
 /** Null where nothing is known. */
 export function fieldShare(count: number, known: number): FieldShare | null {

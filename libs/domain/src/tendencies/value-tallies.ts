@@ -1,5 +1,5 @@
 import { UNKNOWN_NUMBER } from '../charting/play-columns.js';
-import { pointTallies, type PointTallies } from './points-added.js';
+import { pointTallies, type PointTally } from './points-added.js';
 import type { TendencyPlays } from './tendency-plays.js';
 
 /** How often each value of a dimension was used. */
@@ -73,42 +73,41 @@ export function addTallies(
   tallies.known += sign * known;
 }
 
-/** What came of each value's plays; arrays have one entry a value. */
+/** What was gained on the plays of one value. */
+export interface YardTally {
+  yardPlays: number;
+  yards: number;
+  explosivePlays: number;
+  explosive: number;
+}
+
+/** What came of the plays, by the value's code; values are left out where nothing is known. */
 export interface YardTallies {
-  readonly yardPlays: Int32Array;
-  readonly yards: Int32Array;
-  readonly explosivePlays: Int32Array;
-  readonly explosive: Int32Array;
-  /** Null where the batch carries no expected points. */
-  readonly points: PointTallies | null;
+  readonly gains: readonly (YardTally | undefined)[];
+  readonly points: readonly (PointTally | undefined)[];
 }
 
 /** Yards, explosive plays and expected points of each value, over plays with a result that counts. */
-export function yardTallies(facts: TendencyPlays, places: Int32Array, codes: Int16Array, values: number): YardTallies {
+export function yardTallies(facts: TendencyPlays, places: Int32Array, codes: Int16Array): YardTallies {
   const { plays, hasResult, explosive } = facts;
   const gained = plays.number('yardsGained').values;
-  const tallies: YardTallies = {
-    yardPlays: new Int32Array(values),
-    yards: new Int32Array(values),
-    explosivePlays: new Int32Array(values),
-    explosive: new Int32Array(values),
-    points: pointTallies(facts, places, codes, values),
-  };
+  const gains: (YardTally | undefined)[] = [];
   for (const play of places) {
     const code = codes[play] ?? -1;
     if (code < 0 || hasResult[play] !== 1) continue;
+    const tally = (gains[code] ??= { yardPlays: 0, yards: 0, explosivePlays: 0, explosive: 0 });
     const yards = gained[play] ?? UNKNOWN_NUMBER;
     if (yards !== UNKNOWN_NUMBER) {
-      tallies.yardPlays[code] = (tallies.yardPlays[code] ?? 0) + 1;
-      tallies.yards[code] = (tallies.yards[code] ?? 0) + yards;
+      tally.yardPlays += 1;
+      tally.yards += yards;
     }
     const big = explosive[play] ?? -1;
     if (big >= 0) {
-      tallies.explosivePlays[code] = (tallies.explosivePlays[code] ?? 0) + 1;
-      tallies.explosive[code] = (tallies.explosive[code] ?? 0) + big;
+      tally.explosivePlays += 1;
+      tally.explosive += big;
     }
   }
-  return tallies;
+  return { gains, points: pointTallies(facts, places, codes) };
 }
 
 export interface ResultCounts {

@@ -1,4 +1,5 @@
 import type { PointsAdded } from '../tendencies/points-added.js';
+import { oneGroup } from '../tendencies/one-group.js';
 import { pointsAddedOf, pointTallies } from '../tendencies/points-added.js';
 import { shareEstimate } from '../tendencies/decisions/counted-share.js';
 import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
@@ -55,7 +56,7 @@ export function usageOverEvents(
       trials,
       successes,
       success: shareEstimate({ count: successes, known: trials }, confidence),
-      pointsAdded: pointsAddedOf(pointTallies(facts, places, new Int16Array(facts.plays.count), 1), 0, confidence),
+      pointsAdded: pointsAddedOf(pointTallies(facts, places, oneGroup(facts))[0], confidence),
       uses,
     };
   });

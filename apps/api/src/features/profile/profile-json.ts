@@ -35,17 +35,17 @@ export type ProfileHead = Pick<ProfileResponse, 'playerId' | 'handle' | 'newestG
  * `JSON.stringify` took as long as everything else together.
  */
 export function profileJson(profile: Profile, head: ProfileHead, extras: ProfileExtras): Buffer {
-  const { side, confidence, snaps, games, situations } = profile;
-  const start = JSON.stringify({ ...head, side, confidence, snaps, games }).slice(0, -1);
-  return bytesOf(partsOf());
+  return bytesOf(partsOf(profile, head, extras));
+}
 
-  function* partsOf(): Generator<string> {
-    yield `${start},"situations":[`;
-    for (const [place, situation] of situations.entries()) {
-      yield (place === 0 ? '' : ',') + situationText(situation, extras);
-    }
-    yield ']}';
+/** Not within `profileJson`: a generator that is made anew at each call keeps all that it sees until the next full collection. */
+function* partsOf(profile: Profile, head: ProfileHead, extras: ProfileExtras): Generator<string> {
+  const { side, confidence, snaps, games, situations } = profile;
+  yield `${JSON.stringify({ ...head, side, confidence, snaps, games }).slice(0, -1)},"situations":[`;
+  for (const [place, situation] of situations.entries()) {
+    yield (place === 0 ? '' : ',') + situationText(situation, extras);
   }
+  yield ']}';
 }
 
 /** Of fewer plays a success rate says nothing; the plays themselves can be asked for. */
@@ -77,12 +77,12 @@ function dimensionText(situation: SituationProfile, profile: DimensionProfile, e
   let raw = '';
   for (const share of values) {
     if (isBrief && share.isOneOff) {
-      oneOffs += `${oneOffs === '' ? '' : ','}${opened(share.value)}}`;
+      oneOffs += `${oneOffs === '' ? '' : ','}${textsOf(share.value).whole}`;
       continue;
     }
     text += written === null ? '' : ',';
     // Values that were used equally often follow one another, with one raw share.
-    if (share.raw !== written) raw = estimateText((written = share.raw));
+    if (share.raw !== written) raw = `,"raw":${estimateText((written = share.raw))},"shrunk":`;
     text += valueText(situation, profile, share, raw, extras);
   }
   return `${text}],"oneOffs":[${oneOffs}]}`;
@@ -102,11 +102,16 @@ function valueText(
   if (earlier !== null) more += `,"earlier":${JSON.stringify(earlier.share(situation.situation, dimension, share))}`;
   if (voice !== null) more += `,"words":${JSON.stringify(profileWords(situation, dimension, share, cues, voice))}`;
   if (evidence !== null) more += `,"plays":${JSON.stringify(playReferences(share.evidence, evidence))}`;
+  // In few pieces, since each costs more than its bytes.
   return (
-    `${opened(value)},"count":${count},"raw":${raw},"shrunk":${shrunk === null ? 'null' : estimateText(shrunk)}` +
-    `,"field":${field === null ? 'null' : fieldText(field)}` +
-    (conflict ? ',"conflict":true' : ',"conflict":false') +
-    `,"results":${outcome === null || outcome.trials < FEWEST_RESULTS ? 'null' : resultsText(outcome)}${more}}`
+    textsOf(value).upToCount +
+    count +
+    raw +
+    (shrunk === null ? 'null' : estimateText(shrunk)) +
+    (field === null ? ',"field":null,"conflict":' : fieldText(field)) +
+    (conflict ? 'true' : 'false') +
+    (outcome === null || outcome.trials < FEWEST_RESULTS ? ',"results":null' : `,"results":${resultsText(outcome)}`) +
+    (more === '' ? '}' : `${more}}`)
   );
 }
 
@@ -115,23 +120,32 @@ function tellsAll({ situation }: SituationProfile, { onlySituation }: ProfileExt
   return onlySituation || situation === ALL_SNAPS;
 }
 
-/** `{"label":"mesh","termId":120`: the words of a vocabulary come back thousands of times. */
-function opened({ label, termId }: DimensionValue): string {
-  const known = OPENED.get(label);
-  if (known?.termId === termId) return known.text;
-  if (OPENED.size >= MOST_OPENED) OPENED.clear();
-  const text = JSON.stringify({ label, termId }).slice(0, -1);
-  OPENED.set(label, { termId, text });
-  return text;
+interface ValueTexts {
+  readonly termId: number | null;
+  /** `{"label":"mesh","termId":120}` */
+  readonly whole: string;
+  /** `{"label":"mesh","termId":120,"count":` */
+  readonly upToCount: string;
 }
 
-const OPENED = new Map<string, { readonly termId: number | null; readonly text: string }>();
-const MOST_OPENED = 10_000;
+/** The words of a vocabulary come back thousands of times. */
+function textsOf({ label, termId }: DimensionValue): ValueTexts {
+  const known = VALUE_TEXTS.get(label);
+  if (known?.termId === termId) return known;
+  if (VALUE_TEXTS.size >= MOST_VALUE_TEXTS) VALUE_TEXTS.clear();
+  const whole = JSON.stringify({ label, termId });
+  const texts = { termId, whole, upToCount: `${whole.slice(0, -1)},"count":` };
+  VALUE_TEXTS.set(label, texts);
+  return texts;
+}
 
-/** The field's shares are the same with every question about the same player. */
+const VALUE_TEXTS = new Map<string, ValueTexts>();
+const MOST_VALUE_TEXTS = 10_000;
+
+/** `,"field":{...},"conflict":`. The field's shares are the same with every question about the same player. */
 function fieldText(field: FieldShare): string {
   let text = FIELD_TEXTS.get(field);
-  if (text === undefined) FIELD_TEXTS.set(field, (text = fieldShareText(field)));
+  if (text === undefined) FIELD_TEXTS.set(field, (text = `,"field":${fieldShareText(field)},"conflict":`));
   return text;
 }
 

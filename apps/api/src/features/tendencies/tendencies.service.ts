@@ -286,8 +286,13 @@ export class TendenciesService {
   }
 
   /** Every field of the field's plays, gathered once, however many ask at the same time. */
-  private everything(db: ClanDatabase, vocabulary: Vocabulary, field: Field): Promise<TendencyPlays> {
-    field.everything ??= this.gatherEverything(db, vocabulary, field).catch((error: unknown) => {
+  private async everything(db: ClanDatabase, vocabulary: Vocabulary, field: Field): Promise<TendencyPlays> {
+    while (field.everything !== null) {
+      // Whoever gathers may leave before the end: then it is for the next that asks.
+      const gathered = await field.everything.catch(() => null);
+      if (gathered !== null) return gathered;
+    }
+    field.everything = this.gatherEverything(db, vocabulary, field).catch((error: unknown) => {
       field.everything = null;
       throw error;
     });

@@ -76,7 +76,7 @@ export class TendencyAnswersService {
     only: 'any charts' | 'whole charts' = 'any charts',
     also?: (db: ClanDatabase) => Promise<Also>,
   ): Promise<TaggedAnswer> {
-    return this.transactions.run(credential, 'read', async (db) => {
+    const work = async (db: ClanDatabase): Promise<TaggedAnswer> => {
       // Sent together, since none needs the answer of another.
       const [{ player, archive }, wish] = await Promise.all([
         this.players.requireInArchive(db, playerId),
@@ -100,6 +100,9 @@ export class TendencyAnswersService {
         },
       };
       return this.kept.answer(inputs, heldTag, () => compute(answering, more));
-    });
+    };
+    return also === undefined
+      ? this.transactions.glanceOrRead(credential, work)
+      : this.transactions.run(credential, 'read', work);
   }
 }

@@ -52,8 +52,7 @@ function predictedTable(source: PredictionSource, dimension: DimensionName): Pre
   const fixed = read.length > 0 && read.every(({ termId }) => termId === null);
   const labels = new Map([...overall.values, ...read].map(({ key, label }) => [key, label]));
   const weight = (key: string): number => {
-    const place = overall.placeOf.get(key);
-    const count = place === undefined ? 0 : (overall.tallies.counts[place] ?? 0);
+    const count = overall.tallies.counts[field.placeOf(dimension, key)] ?? 0;
     return (own.shares.get(key) ?? 0) + count / Math.max(1, overall.tallies.known);
   };
   const ranked = [...labels.keys()].filter((key) => weight(key) > 0);
@@ -63,8 +62,8 @@ function predictedTable(source: PredictionSource, dimension: DimensionName): Pre
   const all = fixed ? classes : [...classes, OTHERS];
 
   const row = (situation: string): PredictedTable['rows'][number] => {
-    const { tallies, placeOf } = field.cell(dimension, situation);
-    const counts = keys.map((key) => tallies.counts[placeOf.get(key) ?? -1] ?? 0);
+    const { tallies } = field.cell(dimension, situation);
+    const counts = keys.map((key) => tallies.counts[field.placeOf(dimension, key)] ?? 0);
     const seen = counts.reduce((sum, count) => sum + count, 0);
     const fieldCounts = fixed ? counts : [...counts, tallies.known - seen];
     const fieldShares = inAll(fieldCounts.map((count) => (count + 1) / (tallies.known + all.length)));

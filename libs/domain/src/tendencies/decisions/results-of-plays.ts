@@ -1,4 +1,5 @@
 import type { Results } from '../results-shape.js';
+import { oneGroup } from '../one-group.js';
 import { resultsOf } from '../results.js';
 import type { TendencyPlays } from '../tendency-plays.js';
 import { resultCounts, yardTallies } from '../value-tallies.js';
@@ -17,21 +18,11 @@ export function resultsOfPlays(
   field: { readonly facts: TendencyPlays; readonly places: Int32Array } | null,
   confidence: number,
 ): Results {
-  const together = oneGroup(facts);
   return resultsOf(
     resultCounts(facts, places),
     field === null ? null : resultCounts(field.facts, field.places),
-    yardTallies(facts, places, together, 1),
+    yardTallies(facts, places, oneGroup(facts)),
     0,
     confidence,
   );
-}
-
-const ONE_GROUP = new WeakMap<TendencyPlays, Int16Array>();
-
-/** Code 0 for every play of a batch; made once, since a batch can be a whole archive and is asked about many times. */
-function oneGroup(facts: TendencyPlays): Int16Array {
-  const kept = ONE_GROUP.get(facts) ?? new Int16Array(facts.plays.count);
-  ONE_GROUP.set(facts, kept);
-  return kept;
 }
