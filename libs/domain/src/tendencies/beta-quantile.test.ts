@@ -27,6 +27,19 @@ describe('the quick quantile of a Beta distribution', () => {
     );
   });
 
+  it('agrees with it as well where the first guess is enough, far out too', () => {
+    const logShape = fc.double({ min: Math.log(30), max: Math.log(80_000), noNaN: true });
+    const logChance = fc.double({ min: Math.log(1e-6), max: Math.log(0.5), noNaN: true });
+    fc.assert(
+      fc.property(logShape, logShape, logChance, (logAlpha, logBeta, logProbability) => {
+        const [alpha, beta, probability] = [Math.exp(logAlpha), Math.exp(logBeta), Math.exp(logProbability)];
+        const own = quantile(probability, alpha, beta);
+        expect(Math.abs(own - betaQuantile(probability, alpha, beta))).toBeLessThan(1e-4);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
   it('mirrors when the shapes change places', () => {
     expect(quantile(0.1, 3, 9)).toBeCloseTo(1 - quantile(0.9, 9, 3), 8);
   });

@@ -8,6 +8,10 @@ const LAST_LOGIT_STEP = 0.15;
 // Of a tail's probability, which moves the quantile by far less than its last step does.
 const TAIL_TOLERANCE = 1e-6;
 const MOST_STEPS = 100;
+// From these shapes on, up to this many standard deviations out, the first guess is right to 1e-4 by itself (9.1e-5 at
+// most over shapes from 30 to 80,000 against the library's quantile).
+const LARGE_SHAPE = 30;
+const FAR_OUT = 3.7;
 // Beyond these logits a share is 0 or 1 to sixteen digits.
 const EDGE = 40;
 
@@ -15,7 +19,7 @@ const EDGE = 40;
  * Quantile of a Beta distribution, to 1e-4 of the share and several times as fast as the library's: a profile asks for
  * thousands, and nobody reads more digits. A first guess, then Halley's steps on the logit of the probability as a
  * function of the logit of the share, which is nearly a straight line in both tails; halving where a step leaves the
- * bracket. At most 100 steps, where one is usual.
+ * bracket. At most 100 steps, where one is usual, and none where many plays stand behind a share.
  *
  * @param probability - in (0, 1)
  * @param normal      - the standard normal quantile of the same probability, which serves every quantile of a profile
@@ -28,6 +32,7 @@ export function quickBetaQuantile(probability: number, normal: number, shape: Be
   let high = EDGE;
   let at = clamped(firstGuess(probability, normal, shape));
   let point = expit(at);
+  if (shape.alpha >= LARGE_SHAPE && shape.beta >= LARGE_SHAPE && Math.abs(normal) <= FAR_OUT) return point;
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const { cdf, slope } = betaPoint(point, shape, TAIL_TOLERANCE);
     if (cdf < probability) low = at;

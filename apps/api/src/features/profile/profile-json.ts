@@ -1,15 +1,15 @@
 import type { PlayColumns } from '#domain/charting/play-columns.js';
-import type { ShareEstimate } from '#domain/statistics/dirichlet-multinomial-posterior.js';
-import type { DimensionValue } from '#domain/tendencies/dimension-names.js';
+import type { DimensionName, DimensionValue } from '#domain/tendencies/dimension-names.js';
 import type { DimensionProfile, Profile, SituationProfile } from '#domain/tendencies/profile-shape.js';
 import type { FieldShare } from '#domain/tendencies/results-shape.js';
 import { ALL_SNAPS } from '#domain/tendencies/situation-keys.js';
 import type { ValueShare } from '#domain/tendencies/value-share.js';
 import { profileWords } from '#domain/tendencies/words/profile-words.js';
 import type { Voice } from '#domain/tendencies/words/voice.js';
-import { bytesOf } from '../../common/bytes-of.js';
-import { estimateText, fieldShareText, resultsText } from '../../common/figures.js';
+import { ByteWriter, piece } from '../../common/byte-writer.js';
+import { fieldShare } from '../../common/figures.js';
 import { playReferences } from '../../common/play-reference.dto.js';
+import { writeEstimate, writeResults } from '../../common/written-figures.js';
 import type { EarlierHalf } from './earlier-half.js';
 import type { EarlierHalfResponse, ProfileResponse } from './profile.dto.js';
 
@@ -30,89 +30,132 @@ export type ProfileHead = Pick<ProfileResponse, 'playerId' | 'handle' | 'newestG
   readonly earlier?: EarlierHalfResponse;
 };
 
-/**
- * `ProfileResponse` as JSON. Written part by part: a profile has hundreds of shares, and to make objects of them for
- * `JSON.stringify` took as long as everything else together.
- */
-export function profileJson(profile: Profile, head: ProfileHead, extras: ProfileExtras): Buffer {
-  return bytesOf(partsOf(profile, head, extras));
-}
+const COMMA = piece(',');
+const SITUATIONS = piece(',"situations":[');
+const SITUATION = piece('{"situation":');
+const SNAPS = piece(',"snaps":');
+const GAMES = piece(',"games":');
+const RESULTS = piece(',"results":');
+const DIMENSIONS = piece(',"dimensions":[');
+const NOT_VISIBLE_VALUES = piece(',"visibility":null,"values":[');
+const VISIBILITY = piece(',"visibility":');
+const DROPPED = piece(',"dropped":');
+const VALUES = piece(',"values":[');
+const ONE_OFFS = piece('],"oneOffs":[');
+const RAW = piece(',"raw":');
+const SHRUNK = piece(',"shrunk":');
+const CONFLICT = piece('true,"results":');
+const NO_CONFLICT = piece('false,"results":');
+const NO_FIELD = piece(',"field":null,"conflict":');
+const NOTHING = piece('null');
+const EARLIER = piece(',"earlier":');
+const WORDS = piece(',"words":');
+const EVIDENCE = piece(',"plays":');
+const END = piece('}');
+const END_OF_LIST = piece(']}');
 
-/** Not within `profileJson`: a generator that is made anew at each call keeps all that it sees until the next full collection. */
-function* partsOf(profile: Profile, head: ProfileHead, extras: ProfileExtras): Generator<string> {
+/** `ProfileResponse` as JSON: a profile has hundreds of shares, and most of an answer's time went into objects of them. */
+export function profileJson(profile: Profile, head: ProfileHead, extras: ProfileExtras): Buffer {
   const { side, confidence, snaps, games, situations } = profile;
-  yield `${JSON.stringify({ ...head, side, confidence, snaps, games }).slice(0, -1)},"situations":[`;
+  const to = new ByteWriter();
+  to.text(JSON.stringify({ ...head, side, confidence, snaps, games }).slice(0, -1));
+  to.put(SITUATIONS);
   for (const [place, situation] of situations.entries()) {
-    yield (place === 0 ? '' : ',') + situationText(situation, extras);
+    if (place > 0) to.put(COMMA);
+    writeSituation(to, situation, extras);
   }
-  yield ']}';
+  to.put(END_OF_LIST);
+  return to.finished();
 }
 
 /** Of fewer plays a success rate says nothing; the plays themselves can be asked for. */
 const FEWEST_RESULTS = 5;
 
-function situationText(profile: SituationProfile, extras: ProfileExtras): string {
-  const { situation, snaps, games, dimensions } = profile;
-  let text = `{"situation":${JSON.stringify(situation)},"snaps":${snaps},"games":${games}`;
-  text += `,"results":${resultsText(profile.results)},"dimensions":[`;
-  // Added up, not joined: a join would copy what becomes bytes only afterwards.
-  let between = '';
-  for (const dimension of dimensions) {
-    text += between + dimensionText(profile, dimension, extras);
-    between = ',';
+function writeSituation(to: ByteWriter, profile: SituationProfile, extras: ProfileExtras): void {
+  to.put(SITUATION);
+  to.text(JSON.stringify(profile.situation));
+  to.put(SNAPS);
+  to.whole(profile.snaps);
+  to.put(GAMES);
+  to.whole(profile.games);
+  to.put(RESULTS);
+  writeResults(to, profile.results);
+  to.put(DIMENSIONS);
+  for (const [place, dimension] of profile.dimensions.entries()) {
+    if (place > 0) to.put(COMMA);
+    writeDimension(to, profile, dimension, extras);
   }
-  return `${text}]}`;
+  to.put(END_OF_LIST);
 }
 
-function dimensionText(situation: SituationProfile, profile: DimensionProfile, extras: ProfileExtras): string {
-  const { dimension, label, known, values, visibility } = profile;
+function writeDimension(
+  to: ByteWriter,
+  situation: SituationProfile,
+  profile: DimensionProfile,
+  extras: ProfileExtras,
+): void {
+  const { values, visibility } = profile;
   const { earlier, evidence, voice } = extras;
-  const isBrief = !tellsAll(situation, extras) && earlier === null && evidence === null && voice === null;
-  let text = `{"dimension":"${dimension}","label":"${label}","known":${known}`;
-  text += `,"visibility":${visibility === null ? 'null' : JSON.stringify(visibility)}`;
-  if (earlier !== null) text += `,"dropped":${JSON.stringify(earlier.dropped(situation.situation, profile))}`;
-  text += ',"values":[';
-  let oneOffs = '';
-  let written: ShareEstimate | null = null;
-  let raw = '';
-  for (const share of values) {
-    if (isBrief && share.isOneOff) {
-      oneOffs += `${oneOffs === '' ? '' : ','}${textsOf(share.value).whole}`;
-      continue;
+  to.put(headOf(profile));
+  to.whole(profile.known);
+  if (visibility === null && earlier === null) to.put(NOT_VISIBLE_VALUES);
+  else {
+    to.put(VISIBILITY);
+    to.text(JSON.stringify(visibility));
+    if (earlier !== null) {
+      to.put(DROPPED);
+      to.text(JSON.stringify(earlier.dropped(situation.situation, profile)));
     }
-    text += written === null ? '' : ',';
-    // Values that were used equally often follow one another, with one raw share.
-    if (share.raw !== written) raw = `,"raw":${estimateText((written = share.raw))},"shrunk":`;
-    text += valueText(situation, profile, share, raw, extras);
+    to.put(VALUES);
   }
-  return `${text}],"oneOffs":[${oneOffs}]}`;
+  const isBrief = !tellsAll(situation, extras) && earlier === null && evidence === null && voice === null;
+  const oneOffs = isBrief ? values.filter(({ isOneOff }) => isOneOff) : [];
+  const told = oneOffs.length === 0 ? values : values.filter(({ isOneOff }) => !isOneOff);
+  for (const [place, share] of told.entries()) {
+    if (place > 0) to.put(COMMA);
+    writeShare(to, situation, profile, share, extras);
+  }
+  to.put(ONE_OFFS);
+  for (const [place, { value }] of oneOffs.entries()) {
+    if (place > 0) to.put(COMMA);
+    to.put(piecesOf(value).whole);
+  }
+  to.put(END_OF_LIST);
 }
 
-function valueText(
+function writeShare(
+  to: ByteWriter,
   situation: SituationProfile,
   dimension: DimensionProfile,
   share: ValueShare,
-  raw: string,
   extras: ProfileExtras,
-): string {
+): void {
   const { evidence, earlier, voice, cues } = extras;
-  const { value, count, shrunk, field, conflict } = share;
+  const { field } = share;
+  to.put(piecesOf(share.value).upToCount);
+  to.whole(share.count);
+  to.put(RAW);
+  writeEstimate(to, share.raw);
+  to.put(SHRUNK);
+  writeEstimate(to, share.shrunk);
+  to.put(field === null ? NO_FIELD : fieldPiece(field));
+  to.put(share.conflict ? CONFLICT : NO_CONFLICT);
   const outcome = tellsAll(situation, extras) ? share.results : null;
-  let more = '';
-  if (earlier !== null) more += `,"earlier":${JSON.stringify(earlier.share(situation.situation, dimension, share))}`;
-  if (voice !== null) more += `,"words":${JSON.stringify(profileWords(situation, dimension, share, cues, voice))}`;
-  if (evidence !== null) more += `,"plays":${JSON.stringify(playReferences(share.evidence, evidence))}`;
-  // In few pieces, since each costs more than its bytes.
-  return (
-    textsOf(value).upToCount +
-    count +
-    raw +
-    (shrunk === null ? 'null' : estimateText(shrunk)) +
-    (field === null ? ',"field":null,"conflict":' : fieldText(field)) +
-    (conflict ? 'true' : 'false') +
-    (outcome === null || outcome.trials < FEWEST_RESULTS ? ',"results":null' : `,"results":${resultsText(outcome)}`) +
-    (more === '' ? '}' : `${more}}`)
-  );
+  if (outcome === null || outcome.trials < FEWEST_RESULTS) to.put(NOTHING);
+  else writeResults(to, outcome);
+  if (earlier !== null) {
+    to.put(EARLIER);
+    to.text(JSON.stringify(earlier.share(situation.situation, dimension, share)));
+  }
+  if (voice !== null) {
+    to.put(WORDS);
+    to.text(JSON.stringify(profileWords(situation, dimension, share, cues, voice)));
+  }
+  if (evidence !== null) {
+    to.put(EVIDENCE);
+    to.text(JSON.stringify(playReferences(share.evidence, evidence)));
+  }
+  to.put(END);
 }
 
 /** Whether all that is known of each value is told. */
@@ -120,33 +163,48 @@ function tellsAll({ situation }: SituationProfile, { onlySituation }: ProfileExt
   return onlySituation || situation === ALL_SNAPS;
 }
 
-interface ValueTexts {
-  readonly termId: number | null;
+/** `{"dimension":"coverage","label":"coverage","known":` */
+function headOf({ dimension, label }: DimensionProfile): Uint8Array {
+  let head = HEADS.get(dimension);
+  if (head === undefined) {
+    head = piece(`${JSON.stringify({ dimension, label }).slice(0, -1)},"known":`);
+    HEADS.set(dimension, head);
+  }
+  return head;
+}
+
+const HEADS = new Map<DimensionName, Uint8Array>();
+
+interface ValuePieces {
+  readonly label: string;
   /** `{"label":"mesh","termId":120}` */
-  readonly whole: string;
+  readonly whole: Uint8Array;
   /** `{"label":"mesh","termId":120,"count":` */
-  readonly upToCount: string;
+  readonly upToCount: Uint8Array;
 }
 
 /** The words of a vocabulary come back thousands of times. */
-function textsOf({ label, termId }: DimensionValue): ValueTexts {
-  const known = VALUE_TEXTS.get(label);
-  if (known?.termId === termId) return known;
-  if (VALUE_TEXTS.size >= MOST_VALUE_TEXTS) VALUE_TEXTS.clear();
-  const whole = JSON.stringify({ label, termId });
-  const texts = { termId, whole, upToCount: `${whole.slice(0, -1)},"count":` };
-  VALUE_TEXTS.set(label, texts);
-  return texts;
+function piecesOf({ key, label, termId }: DimensionValue): ValuePieces {
+  const known = VALUE_PIECES.get(key);
+  if (known?.label === label) return known;
+  if (VALUE_PIECES.size >= MOST_VALUE_PIECES) VALUE_PIECES.clear();
+  const text = JSON.stringify({ label, termId });
+  const pieces = { label, whole: piece(text), upToCount: piece(`${text.slice(0, -1)},"count":`) };
+  VALUE_PIECES.set(key, pieces);
+  return pieces;
 }
 
-const VALUE_TEXTS = new Map<string, ValueTexts>();
-const MOST_VALUE_TEXTS = 10_000;
+const VALUE_PIECES = new Map<string, ValuePieces>();
+const MOST_VALUE_PIECES = 10_000;
 
 /** `,"field":{...},"conflict":`. The field's shares are the same with every question about the same player. */
-function fieldText(field: FieldShare): string {
-  let text = FIELD_TEXTS.get(field);
-  if (text === undefined) FIELD_TEXTS.set(field, (text = `,"field":${fieldShareText(field)},"conflict":`));
-  return text;
+function fieldPiece(field: FieldShare): Uint8Array {
+  let bytes = FIELD_PIECES.get(field);
+  if (bytes === undefined) {
+    bytes = piece(`,"field":${JSON.stringify(fieldShare(field))},"conflict":`);
+    FIELD_PIECES.set(field, bytes);
+  }
+  return bytes;
 }
 
-const FIELD_TEXTS = new WeakMap<FieldShare, string>();
+const FIELD_PIECES = new WeakMap<FieldShare, Uint8Array>();
