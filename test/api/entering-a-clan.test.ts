@@ -54,6 +54,34 @@ describe('entering a clan', () => {
     await expect(glance(count)).rejects.toMatchObject({ code: 'access.key_refused' });
   });
 
+  it('works again in a transaction, at one moment, where a glance was not enough', async () => {
+    const clan = await aClan(database.owner);
+    const { credential } = await aKey(database.owner, clan.id);
+    const now = async (db: ClanDatabase): Promise<unknown> =>
+      (await db.query('select transaction_timestamp()::text as began, app.clan()::text as clan'))[0];
+    let works = 0;
+    const ask = (questions: number): Promise<unknown[]> =>
+      database.transactions.glanceOrRead(credential, async (db) => {
+        works += 1;
+        const answers = [];
+        for (let question = 0; question < questions; question += 1) answers.push(await now(db));
+        return answers;
+      });
+    // The first of a key reads in a transaction, which may ask as often as it likes.
+    await ask(2);
+    expect(works).toBe(1);
+    expect(await ask(1)).toMatchObject([{ clan: clan.id }]);
+    expect(works).toBe(2);
+    const [first, second] = await ask(2);
+    expect(works).toBe(4);
+    expect(first).toMatchObject({ clan: clan.id });
+    expect(second).toEqual(first);
+    const failing = database.transactions.glanceOrRead(credential, (db) => db.query('select nothing from nowhere'));
+    await expect(failing).rejects.toMatchObject({ code: '42P01' });
+    await database.owner.query('update api_key set revoked_at = now() where key_hash = $1', [credential.keyHash]);
+    for (const questions of [1, 2]) await expect(ask(questions)).rejects.toMatchObject({ code: 'access.key_refused' });
+  });
+
   it('answers glances that go out together each for its own clan, and refuses and fails each alone', async () => {
     const clans = await Promise.all([aClan(database.owner), aClan(database.owner), aClan(database.owner)]);
     const [, , revoked] = clans;

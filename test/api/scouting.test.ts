@@ -108,7 +108,13 @@ describe('a profile', () => {
     expect(await told('')).toEqual({ values: ['run', 'screen'], oneOffs: ['option'] });
     const all = { values: ['run', 'screen', 'option'], oneOffs: [] };
     expect(await told('', 'all snaps')).toEqual(all);
-    for (const query of ['?situation=1st and 10', '?evidence=plays', '?voice=scout', '?against=earlier']) {
+    for (const query of [
+      '?oneOffs=shares',
+      '?situation=1st and 10',
+      '?evidence=plays',
+      '?voice=scout',
+      '?against=earlier',
+    ]) {
       expect(await told(query)).toEqual(all);
     }
   });

@@ -37,7 +37,11 @@ describe('bytes that are put together', () => {
     const counts = fc.oneof(fc.maxSafeNat(), fc.nat(20), fc.constantFrom(9, 10, 99, 100, Number.MAX_SAFE_INTEGER));
     fc.assert(
       fc.property(counts, (count) => {
-        expect(written((to) => to.whole(count))).toBe(String(count));
+        expect(
+          written((to) => {
+            to.whole(count);
+          }),
+        ).toBe(String(count));
       }),
     );
   });
@@ -45,7 +49,9 @@ describe('bytes that are put together', () => {
   it('tell a number as one of four places', () => {
     fc.assert(
       fc.property(fc.double({ min: -1e9, max: 1e9, noNaN: true }), (value) => {
-        const text = written((to) => to.decimal(value));
+        const text = written((to) => {
+          to.decimal(value);
+        });
         expect(text).toMatch(/^-?(?:0|[1-9]\d*)\.\d{4}$/);
         expect(Number(text)).toBe(Math.round(value * 10_000) / 10_000 || 0);
       }),
@@ -61,14 +67,31 @@ describe('bytes that are put together', () => {
     [0.0305, '0.0305'],
     [12.34567, '12.3457'],
   ])('tell %p as %s', (value, text) => {
-    expect(written((to) => to.decimal(value))).toBe(text);
+    expect(
+      written((to) => {
+        to.decimal(value);
+      }),
+    ).toBe(text);
   });
 
   it('are never those of what is no number', () => {
     for (const value of [Number.NaN, Infinity, -Infinity]) {
-      expect(() => written((to) => to.decimal(value))).toThrow(RangeError);
-      expect(() => written((to) => to.whole(value))).toThrow(RangeError);
+      expect(() =>
+        written((to) => {
+          to.decimal(value);
+        }),
+      ).toThrow(RangeError);
+      expect(() =>
+        written((to) => {
+          to.whole(value);
+        }),
+      ).toThrow(RangeError);
     }
-    for (const value of [-1, 0.5]) expect(() => written((to) => to.whole(value))).toThrow(RangeError);
+    for (const value of [-1, 0.5])
+      expect(() =>
+        written((to) => {
+          to.whole(value);
+        }),
+      ).toThrow(RangeError);
   });
 });

@@ -24,6 +24,8 @@ export interface ProfileExtras {
   readonly cues: readonly string[];
   /** Whether one situation alone was asked for: then all is told of its values, else of those of all snaps. */
   readonly onlySituation: boolean;
+  /** Whether what was done once in a situation is only named, where nothing else is asked of the shares. */
+  readonly oneOffs: 'named' | 'shares';
 }
 
 export type ProfileHead = Pick<ProfileResponse, 'playerId' | 'handle' | 'newestGame' | 'expectedPointsPlays'> & {
@@ -108,8 +110,9 @@ function writeDimension(
     }
     to.put(VALUES);
   }
-  const isBrief = !tellsAll(situation, extras) && earlier === null && evidence === null && voice === null;
-  const oneOffs = isBrief ? values.filter(({ isOneOff }) => isOneOff) : [];
+  const asksMore = extras.oneOffs === 'shares' || earlier !== null || evidence !== null || voice !== null;
+  const namesOneOffs = !asksMore && !tellsAll(situation, extras);
+  const oneOffs = namesOneOffs ? values.filter(({ isOneOff }) => isOneOff) : [];
   const told = oneOffs.length === 0 ? values : values.filter(({ isOneOff }) => !isOneOff);
   for (const [place, share] of told.entries()) {
     if (place > 0) to.put(COMMA);

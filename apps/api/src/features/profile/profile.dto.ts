@@ -33,6 +33,14 @@ export class ProfileQuery extends TendencyQuery {
   against: 'field' | 'earlier' = 'field';
 
   @ApiPropertyOptional({
+    enum: ['named', 'shares'],
+    description: 'shares tells what was done once in a situation like everything else, with its intervals',
+  })
+  @IsOptional()
+  @IsIn(['named', 'shares'])
+  oneOffs: 'named' | 'shares' = 'named';
+
+  @ApiPropertyOptional({
     enum: ['scout', 'self'],
     description: 'adds a plain sentence to every share; self says it to the player, as what an opponent would learn',
   })
@@ -109,7 +117,8 @@ export class DimensionResponse {
     type: [ValueResponse],
     description:
       'done once, and not one time in ten by the field or known on fewer than ten plays: only named, but for all ' +
-      'snaps, where one situation is asked for, and where plays, words, the earlier half or recency weights are',
+      'snaps, where one situation is asked for, and where their shares, plays, words, the earlier half or recency ' +
+      'weights are',
   })
   oneOffs!: ValueResponse[];
   @ApiPropertyOptional({

@@ -11,7 +11,7 @@ export class ProfileService {
   constructor(private readonly answers: TendencyAnswersService) {}
 
   read(asking: Asking<ProfileQuery>): Promise<TaggedAnswer> {
-    const { side, confidence, situation, evidence, against, voice, cue } = asking.query;
+    const { side, confidence, situation, evidence, against, oneOffs, voice, cue } = asking.query;
     return this.answers.answer('profile', asking, async ({ head, scouting }): Promise<Buffer | string> => {
       const halved = against === 'earlier';
       const now = await scouting.side(side, confidence, situation, halved ? 'recent' : 'all');
@@ -43,6 +43,7 @@ export class ProfileService {
           voice: voice ?? null,
           cues: cue ?? [],
           onlySituation: situation !== undefined,
+          oneOffs,
         },
       );
     });
