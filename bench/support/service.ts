@@ -79,12 +79,20 @@ export interface SpawnedServer {
   close(): Promise<void>;
 }
 
-/** As `npm start` and the image have them. */
-const FLAGS = ['--max-semi-space-size=32', '--no-allocation-site-pretenuring'];
+/** What `npm start` tells Node. */
+async function nodeFlags(): Promise<string[]> {
+  const { scripts } = JSON.parse(await readFile('package.json', 'utf8')) as { scripts: Record<string, string> };
+  return (
+    / node ((?:--\S+ )+)/
+      .exec(scripts['start'] ?? '')?.[1]
+      ?.trim()
+      .split(' ') ?? []
+  );
+}
 
 /** A server in a process of its own, once it has said at which address it answers. */
 export async function spawnServer(script: string, settings: Readonly<Record<string, string>>): Promise<SpawnedServer> {
-  const child = spawn(process.execPath, [...FLAGS, script], {
+  const child = spawn(process.execPath, [...(await nodeFlags()), script], {
     env: { ...process.env, ...settings },
     stdio: ['ignore', 'pipe', 'inherit'],
   });

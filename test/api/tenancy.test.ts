@@ -1,7 +1,8 @@
 import { uuidv7 } from 'uuidv7';
+import { hashKey } from '#api/database/hash-key.js';
 import { as, changedBy, refusal, REFUSED, SHARE } from '../support/as-clan.js';
 import { catalogReferences, catalogTables, type CatalogTable } from '../support/catalog.js';
-import { aChart, aClan, aGame, aKey, aPlay, aPlayer, aScope, type TestClan } from '../support/factories.js';
+import { aChart, aClan, aGame, aKey, aMember, aPlay, aPlayer, aScope, type TestClan } from '../support/factories.js';
 import { newIds, populate, type Ids } from '../support/populate.js';
 import { createTestDatabase, type TestDatabase } from '../support/test-database.js';
 
@@ -309,6 +310,63 @@ describe('inside a clan', () => {
     expect(await found(reader, kept)).toEqual([]);
     expect(await found(archive, own)).toEqual([]);
     expect(await found(archive, known)).toEqual(expect.arrayContaining([record('Kept back'), record('Mossback')]));
+  });
+
+  it('finds by a key what the policies show to it: private, personal, shared and public records, by keys and sessions', async () => {
+    const { owner } = database;
+    const [clan, neighbour, stranger] = [await aClan(owner), await aClan(owner), await aClan(owner)];
+    const personal = await aScope(owner, clan, 'person');
+    const holder = { ...clan, ...(await aKey(owner, clan.id, { person_scope_id: personal })) };
+    const { session } = await aMember(owner, clan.id, 'reader');
+    const member = { ...clan, credential: { keyHash: hashKey(session) } };
+    const shared = await aScope(owner, clan);
+    const unlisted = await aScope(owner, neighbour);
+    const open = await aScope(owner, neighbour);
+    await owner.query('insert into scope_reader (clan_id, scope_id) values ($1, $2)', [neighbour.id, shared]);
+    await owner.query('insert into scope_reader (clan_id, scope_id) values (null, $1)', [open]);
+    const scopes = [clan.privateScopeId, personal, shared, neighbour.privateScopeId, unlisted, open];
+    const players: string[] = [];
+    // Each scope holds a record of its own and one that is linked to the first of all.
+    for (const scope_id of scopes) {
+      const by = [clan.privateScopeId, personal, shared].includes(scope_id) ? clan : neighbour;
+      players.push(await aPlayer(owner, by, { scope_id }));
+      players.push(await aPlayer(owner, by, { scope_id, linked_player_id: players[0] }));
+    }
+    const byKey = `select id, handle, identity, archive = app.archive_revision() as now
+      from app.player_by_key($1, $2) order by id`;
+    const byPolicies = `with asked as (select coalesce(linked_player_id, id) as same from player where id = $1)
+      select id, handle, same as identity, true as now from player, asked
+       where id = same or linked_player_id = same order by id`;
+    let seen = 0;
+    for (const who of [clan, holder, member, neighbour, stranger]) {
+      for (const player of players) {
+        const read = (sql: string, parameters: unknown[]): Promise<unknown[]> =>
+          database.transactions.run(who.credential, 'read', (db) => db.query(sql, parameters));
+        const found = await read(byKey, [who.credential.keyHash, player]);
+        expect(found).toEqual(await read(byPolicies, [player]));
+        seen += found.length;
+      }
+    }
+    // Neither nothing nor everything, or the two would agree whatever they did.
+    expect(seen).toBeGreaterThan(40);
+    expect(seen).toBeLessThan(players.length ** 2);
+    const glance = (who: TestClan): Promise<unknown[]> =>
+      database.transactions.run(who.credential, 'glance', (db) =>
+        db.queryByKey('select id from app.player_by_key($1, $2)', [players[0]]),
+      );
+    expect(await Promise.all([glance(stranger), glance(clan), glance(holder)])).toEqual([
+      [],
+      expect.arrayContaining([{ id: players[0] }]),
+      expect.arrayContaining([{ id: players[3] }]),
+    ]);
+    await owner.query('update api_key set revoked_at = now() where key_hash = $1', [clan.credential.keyHash]);
+    await owner.query(`update api_key set expires_at = now() - interval '1 s' where key_hash = $1`, [
+      holder.credential.keyHash,
+    ]);
+    await owner.query('delete from app.person_session where token_hash = $1', [member.credential.keyHash]);
+    for (const who of [clan, holder, member]) {
+      await expect(glance(who)).rejects.toMatchObject({ code: 'access.key_refused' });
+    }
   });
 
   it('opens and raises own charts only, and none of another person of the clan', async () => {

@@ -46,6 +46,13 @@ describe('the Dockerfile', () => {
     const [, main = ''] = /^CMD \["node", (?:"--[^"]+", )*"([^"]+)"\]$/m.exec(last) ?? [];
     expect(existsSync(sourceOf(main))).toBe(true);
   });
+
+  it('starts it as `npm start` does', () => {
+    const [, words = ''] = /^CMD \[(.+)\]$/m.exec(last) ?? [];
+    const start = String(JSON.parse(readFileSync('package.json', 'utf8')).scripts.start);
+    expect(start).toMatch(/ node --/);
+    expect(start.endsWith(words.replaceAll(/[",]+/g, ' ').replaceAll(/ +/g, ' ').trim())).toBe(true);
+  });
 });
 
 describe('docker-compose.yml', () => {

@@ -24,16 +24,19 @@ export function weightedPlays(
 ): WeightedPlays {
   if (weights === null) return { plays: counts, effectiveKnown: known };
   const plays = new Float64Array(counts.length);
+  // Weights of games long ago have squares that are no number; only their ratios matter.
+  let largest = 0;
+  for (const play of places) if ((codes[play] ?? -1) >= 0) largest = Math.max(largest, weights[play] ?? 0);
+  if (largest === 0) return { plays, effectiveKnown: 0 };
   let sum = 0;
   let squares = 0;
   for (const play of places) {
     const code = codes[play] ?? -1;
     if (code < 0) continue;
-    const weight = weights[play] ?? 0;
+    const weight = (weights[play] ?? 0) / largest;
     plays[code] = (plays[code] ?? 0) + weight;
     sum += weight;
     squares += weight * weight;
   }
-  if (sum === 0) return { plays, effectiveKnown: 0 };
   return { plays: plays.map((weight) => (weight * sum) / squares), effectiveKnown: (sum * sum) / squares };
 }
