@@ -28,13 +28,15 @@ export interface SnapFacts {
 /** The same with the words that what is forecast is named by, for whoever is told. */
 export interface ForecastSnaps extends SnapFacts {
   readonly vocabulary: Vocabulary;
+  /** Number of the time at which the play's game was played, from 0: games of one time, such as one day, have one. */
+  readonly round: Int32Array;
 }
 
 /** Adds what football says of each play. */
 export function forecastSnaps(
   plays: PlayColumns,
   vocabulary: Vocabulary,
-  who: Pick<SnapFacts, 'game' | 'offense' | 'defense'>,
+  who: Pick<ForecastSnaps, 'game' | 'round' | 'offense' | 'defense'>,
 ): ForecastSnaps {
   return {
     plays,

@@ -44,7 +44,7 @@ function snapsWith(changed: string, value: PlayValue): ForecastSnaps {
   const columns = columnsFromPlays({ chartId: 'chart', gameId: 'game' }, plays);
   const [game, offense] = [new Int32Array(PLAYS), new Int32Array(PLAYS)];
   const defense = new Int32Array(PLAYS).fill(1);
-  const snaps = forecastSnaps(columns, starterVocabulary(), { game, offense, defense });
+  const snaps = forecastSnaps(columns, starterVocabulary(), { game, round: game, offense, defense });
   SNAPS.set(key, snaps);
   return snaps;
 }

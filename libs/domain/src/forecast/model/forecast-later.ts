@@ -2,11 +2,12 @@ import type { RandomSource } from '../../statistics/seeded-random.js';
 import { blendMembers, fitBlend, type Blend } from './blend.js';
 import { forecastInputs } from './forecast-inputs.js';
 import type { ForecastTask, Progress } from './forecast-task.js';
+import { followLeague } from './follow-league.js';
 import { fitGameSpread, followPlayers, type ForecastPart } from './follow-players.js';
 import { fitMembers, type Found, type MemberForecasts } from './members.js';
 
 export interface LaterForecasts {
-  /** The pool's probabilities, moved by what each player did before; plays x classes, filled at `rows`. */
+  /** The pool's probabilities, moved by what each player and the league did before; plays x classes, filled at `rows`. */
   readonly probabilities: Float64Array;
   /** The same before anybody is followed: what the earlier games say alone. */
   readonly pooled: Float64Array;
@@ -36,8 +37,8 @@ const FEWEST_ROUNDS = 10;
 /**
  * Forecasts the games from `untilGame` on from those before. Members are fitted on the first part of the earlier games
  * and judged on the rest, which settles how they are pooled, how far trees are boosted and how much a player's last plays
- * say; then they are fitted on all earlier games. Of the later games a play moves only the forecasts of the same player's
- * plays after it.
+ * say; then they are fitted on all earlier games. Of the later games a play moves the forecasts of the same player's plays
+ * after it, and with all of its round how bold later rounds are and how frequent a class.
  *
  * @param random - for the plays and features that each round of boosting draws
  */
@@ -65,7 +66,7 @@ export function forecastLater(
     probabilities: blendMembers(blend, members, rows, classes),
     rows,
   });
-  const plays = { game: snaps.game, player: inputs.keys.player, outcome, classes };
+  const plays = { game: snaps.game, round: snaps.round, player: inputs.keys.player, outcome, classes };
   const gameSpread = fitGameSpread(
     judged.map((part) => asPart(part)),
     plays,
@@ -74,7 +75,7 @@ export function forecastLater(
   const last = fitMembers(task, inputs, { untilGame, endGame: Infinity }, found, random, progress);
   const pooled = asPart(last);
   return {
-    probabilities: followPlayers(pooled, plays, gameSpread),
+    probabilities: followLeague({ ...pooled, probabilities: followPlayers(pooled, plays, gameSpread) }, plays),
     pooled: pooled.probabilities,
     members: last.members,
     rows: last.rows,

@@ -3,7 +3,7 @@ import { fieldPlace, PLAY_FIELDS, PLAY_TYPES, type PlayFieldName } from '../../c
 import { columnLabels, squeezeHeader, type SheetKey, type SheetMapping } from '../../charting/sheet-mapping.js';
 import { mappedSheet } from '../../charting/sheet-mapping-reader.js';
 import { DomainError } from '../../domain-error.js';
-import { forecastSnaps, type ForecastSnaps, type SnapFacts } from '../forecast-snaps.js';
+import { forecastSnaps, type ForecastSnaps } from '../forecast-snaps.js';
 import { fillSituation } from './fill-situation.js';
 import { gamesInTime, type GameOrder, type GameTime } from './game-order.js';
 import { LenientCells, sheetColumns } from './lenient-cells.js';
@@ -152,8 +152,13 @@ interface SheetGame {
   readonly rows: SheetRow[];
 }
 
+interface TimedGame extends SheetGame {
+  /** See `ForecastSnaps.round`. */
+  readonly round: number;
+}
+
 function gamesOf(rows: readonly SheetRow[]): {
-  readonly inOrder: readonly SheetGame[];
+  readonly inOrder: readonly TimedGame[];
   readonly by: GameOrder;
   readonly untimed: number;
   readonly doubleRows: number;
@@ -176,8 +181,12 @@ function gamesOf(rows: readonly SheetRow[]): {
     const places = [...plays.keys()].sort((a, b) => (orders[a] ?? 0) - (orders[b] ?? 0) || a - b);
     plays.splice(0, plays.length, ...places.flatMap((place) => plays[place] ?? []));
   }
-  const { places, ...how } = gamesInTime(asTheyStand.map((game) => timeOf(game)));
-  return { inOrder: places.flatMap((place) => asTheyStand[place] ?? []), ...how, doubleRows };
+  const { places, rounds, ...how } = gamesInTime(asTheyStand.map((game) => timeOf(game)));
+  const inOrder = places.flatMap((place, at): TimedGame[] => {
+    const game = asTheyStand[place];
+    return game === undefined ? [] : [{ ...game, round: rounds[at] ?? 0 }];
+  });
+  return { inOrder, ...how, doubleRows };
 }
 
 function timeOf({ name, rows }: SheetGame): GameTime {
@@ -185,9 +194,9 @@ function timeOf({ name, rows }: SheetGame): GameTime {
   return { name, date: first('date'), season: first('season'), week: first('week') };
 }
 
-function columnsOf(games: readonly SheetGame[]): {
+function columnsOf(games: readonly TimedGame[]): {
   readonly plays: PlayColumns;
-  readonly who: Pick<SnapFacts, 'game' | 'offense' | 'defense'>;
+  readonly who: Pick<ForecastSnaps, 'game' | 'round' | 'offense' | 'defense'>;
   readonly gamesWithoutTwoSides: number;
   readonly filledCells: number;
 } {
@@ -199,10 +208,10 @@ function columnsOf(games: readonly SheetGame[]): {
     return known ?? players.size - 1;
   };
   const charted: ChartedPlay[] = [];
-  const [game, offense, defense]: [number[], number[], number[]] = [[], [], []];
+  const [game, round, offense, defense]: [number[], number[], number[], number[]] = [[], [], [], []];
   let gamesWithoutTwoSides = 0;
   let filledCells = 0;
-  games.forEach(({ rows }, place) => {
+  games.forEach(({ rows, round: time }, place) => {
     const named = new Set(rows.flatMap(({ keys, own }) => [playerOf(keys.offense), playerOf(own.defense)]));
     named.delete(-1);
     if (named.size > 2) gamesWithoutTwoSides += 1;
@@ -223,6 +232,7 @@ function columnsOf(games: readonly SheetGame[]): {
       const values = known.values[at] ?? play.values;
       charted.push({ playNumber: at + 1, orderInGame: at + 1, offenseIsHome: play.offense === home, values });
       game.push(place);
+      round.push(time);
       offense.push(play.offense);
       defense.push(play.defense);
     });
@@ -236,6 +246,11 @@ function columnsOf(games: readonly SheetGame[]): {
     charts: games.map(({ name }) => ({ chartId: name, gameId: name })),
     chartIndex: Int32Array.from(game),
   });
-  const who = { game: Int32Array.from(game), offense: Int32Array.from(offense), defense: Int32Array.from(defense) };
+  const who = {
+    game: Int32Array.from(game),
+    round: Int32Array.from(round),
+    offense: Int32Array.from(offense),
+    defense: Int32Array.from(defense),
+  };
   return { plays, who, gamesWithoutTwoSides, filledCells };
 }

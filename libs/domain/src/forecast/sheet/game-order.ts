@@ -16,10 +16,13 @@ export interface GameTime {
  * stand. Games of the same time stay as they stand.
  *
  * @param games - in the order of the file
- * @returns places of the games in the order of time, by what, and how many games do not say it
+ * @returns places of the games in the order of time, with the number of each one's time, by what, and how many games do not
+ *   say it
  */
 export function gamesInTime(games: readonly GameTime[]): {
   readonly places: number[];
+  /** One a place: from 0, the same for games of the same time; where nothing says it each is at its own. */
+  readonly rounds: number[];
   readonly by: GameOrder;
   readonly untimed: number;
 } {
@@ -32,10 +35,16 @@ export function gamesInTime(games: readonly GameTime[]): {
   ).map(([by, times]) => ({ by, times, untimed: times.filter((time) => !Number.isFinite(time)).length }));
   const places = [...games.keys()];
   const found = ways.find(({ untimed }) => untimed === 0) ?? ways.find(({ untimed }) => untimed < games.length / 2);
-  if (found === undefined) return { places, by: 'file', untimed: 0 };
+  if (found === undefined) return { places, rounds: [...places], by: 'file', untimed: 0 };
   const { by, untimed } = found;
   const times = timedByNeighbours(found.times);
-  return { places: places.sort((a, b) => (times[a] ?? 0) - (times[b] ?? 0) || a - b), by, untimed };
+  places.sort((a, b) => (times[a] ?? 0) - (times[b] ?? 0) || a - b);
+  let round = 0;
+  const rounds = places.map((place, at) => {
+    if (at > 0 && times[place] !== times[places[at - 1] ?? -1]) round += 1;
+    return round;
+  });
+  return { places, rounds, by, untimed };
 }
 
 /** A game that does not say when it was has the time of the one before it in the file; at the head, of the next one. */
