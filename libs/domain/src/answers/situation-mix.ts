@@ -1,6 +1,8 @@
 import type { SituationKey } from '../tendencies/situation-keys.js';
+import type { Side } from '../tendencies/tendency-plays.js';
 import type { AnswerModel } from './answer-model.js';
 import { callMix, type CallMix, type MixSettings } from './call-mix.js';
+import { fittingCalls } from './fitting-calls.js';
 import { menuOptions, playsByLevel, type CallOption, type MenuCall } from './options.js';
 import type { PayoffTable } from './payoffs.js';
 import type { SituationCounts } from './situation-counts.js';
@@ -8,9 +10,11 @@ import { theirCalls, type TheirCalls } from './their-calls.js';
 
 export interface MixQuestion extends MixSettings {
   readonly situation: SituationKey;
+  /** On which side of the ball the opponent is. */
+  readonly theirSide: Side;
   /** Number of the opponent in the field. */
   readonly player: number;
-  /** Our installed calls; those of the side that faces the opponent's are taken. */
+  /** Our installed calls; of the side that faces the opponent's those are taken that fit, see `fittingCalls`. */
   readonly menu: readonly MenuCall[];
 }
 
@@ -18,7 +22,7 @@ export interface MixQuestion extends MixSettings {
 export interface SituationMix {
   readonly situation: SituationKey;
   /** Whose calls theirs are. */
-  readonly theirSide: 'offense' | 'defense';
+  readonly theirSide: Side;
   readonly theirs: TheirCalls;
   readonly ours: readonly CallOption[];
   /** Whether ours are installed; else they are what the field does most, to install. */
@@ -37,26 +41,27 @@ const MOST_STAND_INS = 8;
  * situation; from one situation to another differ what the opponent calls and, where the archive tells it, what calls and
  * answers give by yards to go.
  *
- * @param counts - of the opponent's side of the ball
+ * @param counts - of both sides of the ball
  * @returns null where nothing of the opponent's is known in the situation, or the archive was too small to fit
  * @throws DomainError as `callMix`
  */
 export function situationMix(
   model: AnswerModel,
   table: PayoffTable,
-  counts: SituationCounts,
-  { situation, player, menu, ...settings }: MixQuestion,
+  counts: Readonly<Record<Side, SituationCounts>>,
+  { situation, theirSide, player, menu, ...settings }: MixQuestion,
 ): SituationMix | null {
-  const theirs = theirCalls(model, counts, situation, player);
+  const theirs = theirCalls(model, counts[theirSide], situation, player);
   if (theirs.plays === 0 || theirs.options.length === 0) return null;
-  const ourSide = counts.side === 'offense' ? 'defense' : 'offense';
-  const installed = menuOptions(model, menu, ourSide);
+  const ourSide = theirSide === 'offense' ? 'defense' : 'offense';
+  const installed = fittingCalls(menuOptions(model, menu, ourSide), counts[ourSide], situation);
   const ours = installed.length > 0 ? installed : standIns(model, ourSide);
   if (ours.length === 0) return null;
-  const game = table.game(counts.side, ours, theirs.options, theirs.alpha, counts.groupShares(situation));
+  const shares = counts[theirSide].groupShares(situation);
+  const game = table.game(theirSide, ours, theirs.options, theirs.alpha, shares);
   return {
     situation,
-    theirSide: counts.side,
+    theirSide,
     theirs,
     ours,
     installed: installed.length > 0,

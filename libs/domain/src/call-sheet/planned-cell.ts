@@ -1,4 +1,5 @@
 import { DIAL, dialStop, type DialStop } from '../answers/call-mix.js';
+import { fittingCalls } from '../answers/fitting-calls.js';
 import { menuOptions, type CallOption } from '../answers/options.js';
 import type { SituationCounts } from '../answers/situation-counts.js';
 import { theirCalls, type TheirCalls } from '../answers/their-calls.js';
@@ -51,7 +52,7 @@ export function cellMaker(input: CallSheetInput, side: Side): (plan: CellPlan) =
   const installed = menuOptions(model, menu, side);
   const [habit, theirPlays] = [habitsOf(model, theirSide), playsOf(model, theirSide, opponent)];
   return (plan) => {
-    const ours = fitting(installed, field.counts(side, plan), plan.drawsOn);
+    const ours = fittingCalls(installed, field.counts(side, plan), plan.drawsOn);
     const counts = field.counts(theirSide, plan);
     const mixOf = (player: number): SolvedMix | null =>
       solvedMix(input, ours, counts, plan.drawsOn, theirCalls(model, counts, plan.drawsOn, player));
@@ -72,24 +73,6 @@ export function cellMaker(input: CallSheetInput, side: Side): (plan: CellPlan) =
       standsFor: plan.note ?? null,
     };
   };
-}
-
-/** Less of the field's snaps in a situation than this, and a call is none for it. Common practice, no source. */
-const LEAST_USED = 0.015;
-const LEAST_USES = 3;
-
-/**
- * Our calls that somebody calls in the situation. What a call is worth is told over all situations together, so that
- * alone it would send four receivers deep from the goal line; all of them where too few are left to mix.
- */
-function fitting(installed: readonly CallOption[], counts: SituationCounts, key: string): readonly CallOption[] {
-  const uses = counts.ofEverybody(key);
-  const known = uses.reduce((sum, count) => sum + count, 0);
-  const fits = installed.filter(({ levels, byItsLike }) => {
-    const used = levels.reduce((sum, { level }) => sum + (uses[level] ?? 0), 0);
-    return !byItsLike && used >= LEAST_USES && used >= LEAST_USED * known;
-  });
-  return fits.length < 2 ? installed : fits;
 }
 
 /** A game of a cell with its mix. */

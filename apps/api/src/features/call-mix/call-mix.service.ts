@@ -61,8 +61,8 @@ export class CallMixService {
       .filter((one) => situation === undefined || one.situation === situation)
       .slice(0, MOST_SITUATIONS)
       .flatMap(({ situation: name }) => {
-        const question = { situation: name, player, menu, confidence, seed: ANSWER_SEED };
-        const mix = situationMix(model, payoffs, counts[side], question);
+        const question = { situation: name, theirSide: side, player, menu, confidence, seed: ANSWER_SEED };
+        const mix = situationMix(model, payoffs, counts, question);
         return mix === null ? [] : [mix];
       });
   }

@@ -220,7 +220,8 @@ function mixesOf({ model, payoffs, counts, player, menu, ...settings }: ReportAn
     .slice(0, SITUATIONS)
     .flatMap(({ situation }) => {
       const { confidence, seed } = settings;
-      const mix = situationMix(model, payoffs, counts[side], { situation, player, menu, confidence, seed });
+      const question = { situation, theirSide: side, player, menu, confidence, seed };
+      const mix = situationMix(model, payoffs, counts, question);
       return mix === null ? [] : [reportMix(mix, side, confidence)];
     });
 }
