@@ -291,7 +291,11 @@ describe('a bad file', () => {
       'game,order,offense,playType,note\npond-1,1,heron,scrimmage,"never clo',
       {
         status: 400,
-        body: { code: 'import.unreadable', errors: [{ row: 2, found: 'a quoted cell that is never closed' }] },
+        body: {
+          code: 'import.unreadable',
+          detail: expect.stringContaining('read no further'),
+          errors: [{ row: 2, found: 'a quoted cell that is never closed' }],
+        },
       },
       'text/csv',
     ));
@@ -299,15 +303,36 @@ describe('a bad file', () => {
   it('that is half written as JSON Lines ends nowhere', () =>
     refused(SMALL_LEAGUE.slice(0, -20), { status: 400, body: { code: 'import.unreadable', errors: [{ row: 11 }] } }));
 
-  it('with a short row is told how many cells were expected', () =>
-    refused(
-      'game,order,offense,playType\npond-1,1,heron\n',
-      {
-        status: 400,
-        body: { errors: [{ row: 2, expected: 'as many cells as the header has' }] },
-      },
-      'text/csv',
-    ));
+  it('with rows of another width is told how many cells they have, and of every other mistake', async () => {
+    await records(jsonLines([...TWO_PLAYERS, aGameRecord()]));
+    const rows = [
+      'game,order,offense,playType,down',
+      'pond-1,1,heron,scrimmage,5',
+      'pond-1,2,heron',
+      'pond-1,3,heron,scrimmage,1,,',
+      'pond-1',
+      'pond-1,4,heron,scrimmage,0',
+    ];
+    for (const path of ['/v1/imports?mode=check', '/v1/imports']) {
+      const { status, body } = await sheet(rows.join('\n'), path);
+      expect({ status, body }).toMatchObject({
+        status: 422,
+        body: {
+          code: 'import.refused',
+          totalErrors: 5,
+          errors: [
+            { row: 2, field: 'down', found: '5' },
+            { row: 3, field: '', found: '3 cells', expected: '5, as the header has' },
+            { row: 4, field: '', found: '7 cells', expected: '5, as the header has' },
+            { row: 5, field: '', found: '1 cell', expected: '5, as the header has' },
+            { row: 6, field: 'down', found: '0' },
+          ],
+        },
+      });
+    }
+    expect(await count('chart')).toBe(0);
+    expect(await count('play')).toBe(0);
+  });
 
   it('with NUL bytes is told where', () =>
     refused(SMALL_LEAGUE.replace('Mossback', 'Moss\0back'), {

@@ -51,7 +51,8 @@ export class FileReading {
     const { path, format, chart } = this.file;
     if (chart !== null) this.plan.addChart(0, chart);
     const required = ['order', 'offense', 'playType', ...(chart === null ? ['game'] : [])];
-    for await (const row of readRows(path, format, (cells) => this.rowMaker(cells, required))) {
+    const header = (cells: readonly string[]): RowMaker => this.rowMaker(cells, required);
+    for await (const row of readRows(path, format, header, this.problems)) {
       const rows = this.take(row);
       if (rows !== '') yield rows;
     }

@@ -4,6 +4,7 @@ import type { PlayValue } from '#domain/charting/play-columns.js';
 import { isPlainObject } from '../../common/merge-patch.js';
 import { ApiError } from '../../common/problems.js';
 import type { ImportFormat } from './import-format.js';
+import type { ProblemList } from './problem-list.js';
 
 /** One row of the file: cells by header for CSV, the object itself for JSON Lines. */
 export interface ImportRow {
@@ -25,33 +26,48 @@ const LONGEST_ROW = 64 * 1024;
 /**
  * The rows of a spooled file, one at a time.
  *
- * @param header - called once with a CSV's header cells; says how the rows under it are read
- * @throws ApiError `import.unreadable` with the row, when the file breaks its format
+ * @param header   - called once with a CSV's header cells; says how the rows under it are read
+ * @param problems - told of rows that have another number of cells than the header; they are left out
+ * @throws ApiError `import.unreadable` with the row, when the file breaks its format and cannot be read any further
  */
 export function readRows(
   path: string,
   format: ImportFormat,
   header: (cells: readonly string[]) => RowMaker,
+  problems: ProblemList,
 ): AsyncGenerator<ImportRow> {
-  return format === 'csv' ? readCsv(path, header) : readJsonLines(path);
+  return format === 'csv' ? readCsv(path, header, problems) : readJsonLines(path);
 }
 
-async function* readCsv(path: string, header: (cells: readonly string[]) => RowMaker): AsyncGenerator<ImportRow> {
+async function* readCsv(
+  path: string,
+  header: (cells: readonly string[]) => RowMaker,
+  problems: ProblemList,
+): AsyncGenerator<ImportRow> {
   const parser = createReadStream(path).pipe(
-    parse({ bom: true, max_record_size: LONGEST_ROW, skip_empty_lines: true, relax_column_count: false }),
+    // Rows of any width, so that one of them does not hide what is wrong with the others.
+    parse({ bom: true, max_record_size: LONGEST_ROW, skip_empty_lines: true, relax_column_count: true }),
   );
   let row = 0;
+  let width = 0;
   let rowOf: RowMaker | null = null;
   try {
     for await (const cells of parser as AsyncIterable<string[]>) {
       row += 1;
-      if (rowOf === null) rowOf = header(cells);
-      else yield rowOf(row, cells);
+      if (rowOf === null) {
+        rowOf = header(cells);
+        width = cells.length;
+      } else if (cells.length === width) {
+        yield rowOf(row, cells);
+      } else {
+        problems.add(row, '', counted(cells.length), `${width}, as the header has`);
+      }
     }
   } catch (error) {
     if (!(error instanceof CsvError)) throw error;
     // The parser reads ahead, so only its error knows how far it had come.
-    throw unreadable(Number(error['records']) + 1, csvFinding(error), csvExpectation(error));
+    const expected = 'comma-separated cells, quoted as RFC 4180 says';
+    throw unreadable(Number(error['records']) + 1, csvFinding(error), expected);
   }
   if (row === 0) throw unreadable(1, 'an empty file', 'a header, then one row a play');
 }
@@ -65,23 +81,19 @@ export function rowsByName(names: readonly string[]): RowMaker {
   };
 }
 
+function counted(cells: number): string {
+  return cells === 1 ? '1 cell' : `${cells} cells`;
+}
+
 function csvFinding(error: CsvError): string {
   switch (error.code) {
     case 'CSV_QUOTE_NOT_CLOSED':
       return 'a quoted cell that is never closed';
-    case 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH':
-      return 'another number of cells than the header has';
     case 'CSV_MAX_RECORD_SIZE':
       return `more than ${LONGEST_ROW} characters`;
     default:
       return 'a broken quotation';
   }
-}
-
-function csvExpectation(error: CsvError): string {
-  return error.code === 'CSV_RECORD_INCONSISTENT_FIELDS_LENGTH'
-    ? 'as many cells as the header has'
-    : 'comma-separated cells, quoted as RFC 4180 says';
 }
 
 async function* readJsonLines(path: string): AsyncGenerator<ImportRow> {
@@ -122,7 +134,11 @@ function parseObject(line: string, row: number): Readonly<Record<string, unknown
 }
 
 function unreadable(row: number, found: string, expected: string): ApiError {
-  return new ApiError('import.unreadable', `row ${row}: found ${found}, expected ${expected}`, {
-    errors: [{ row, field: '', found, expected }],
-  });
+  return new ApiError(
+    'import.unreadable',
+    `row ${row}: found ${found}, expected ${expected}; the file is read no further`,
+    {
+      errors: [{ row, field: '', found, expected }],
+    },
+  );
 }
