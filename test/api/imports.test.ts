@@ -286,6 +286,32 @@ describe('a bad file', () => {
   it('without a required column is told so', () =>
     refused('game,order,offense\n', { status: 422, body: { errors: [{ row: 1, field: 'playType' }] } }, 'text/csv'));
 
+  it.each([
+    ['semicolons', 'game;order;offense;playType\npond-1;1;heron;scrimmage\n'],
+    ['semicolons', '"game";"order";"offense";"playType"\n"pond-1";1;"heron";"scrimmage"\n'],
+    ['semicolons', 'game;order;offense;playType;note\npond-1;1;heron;scrimmage;"late, and short"\n'],
+    ['tabs', 'game\torder\toffense\tplayType\npond-1\t1\theron\tscrimmage\n'],
+  ])('with %s between its cells is told that these are to be commas', (marks, body) =>
+    refused(
+      body,
+      {
+        status: 400,
+        body: {
+          code: 'import.unreadable',
+          errors: [
+            {
+              row: 1,
+              field: '',
+              found: `what seem to be cells with ${marks} between them`,
+              expected: 'commas, as RFC 4180 says',
+            },
+          ],
+        },
+      },
+      'text/csv',
+    ),
+  );
+
   it('that is half written ends nowhere', () =>
     refused(
       'game,order,offense,playType,note\npond-1,1,heron,scrimmage,"never clo',

@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { parse, CsvError } from 'csv-parse';
+import { csvSeparator } from '../common/csv-separator.js';
 import { isPlainObject } from '../common/merge-patch.js';
 import { CommandError } from './run-command.js';
 
@@ -32,7 +33,9 @@ export async function readPlayFiles(paths: readonly string[], used: Used): Promi
 }
 
 async function readCsv(path: string, used: Used): Promise<PlayTable> {
-  const delimiter = delimiterOf(await firstLine(path));
+  const delimiter = await csvSeparator(path).catch((error: unknown) => {
+    throw unreadable(path, error);
+  });
   const parser = createReadStream(path)
     .on('error', (error) => parser.destroy(error))
     // A quote inside a cell that is not quoted is a character like any other: many programs write free text so.
@@ -51,27 +54,6 @@ async function readCsv(path: string, used: Used): Promise<PlayTable> {
   }
   if (header === null) throw new CommandError(`${path}: an empty file`);
   return { header, rows };
-}
-
-async function firstLine(path: string): Promise<string> {
-  try {
-    for await (const chunk of createReadStream(path, {
-      encoding: 'utf8',
-      end: LONGEST_HEADER,
-    }) as AsyncIterable<string>)
-      return chunk.split(/[\r\n]/, 1)[0] ?? '';
-    return '';
-  } catch (error) {
-    throw unreadable(path, error);
-  }
-}
-
-const LONGEST_HEADER = 65_535;
-
-/** What parts the columns: a comma, unless the header has more semicolons or tabs. */
-function delimiterOf(header: string): string {
-  const times = (mark: string): number => header.split(mark).length;
-  return [';', '\t'].reduce((best, mark) => (times(mark) > times(best) ? mark : best), ',');
 }
 
 /** Plays of JSON Lines as the import takes them; games lend their date and the two sides. */

@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs';
 import { parse, CsvError } from 'csv-parse';
 import type { PlayValue } from '#domain/charting/play-columns.js';
+import { csvSeparator } from '../../common/csv-separator.js';
 import { isPlainObject } from '../../common/merge-patch.js';
 import { ApiError } from '../../common/problems.js';
 import type { ImportFormat } from './import-format.js';
@@ -64,12 +65,22 @@ async function* readCsv(
       }
     }
   } catch (error) {
+    // With other marks between its cells a sheet breaks at its header, or at the first quote that follows such a mark.
+    if (row <= 1) await requireCommas(path);
     if (!(error instanceof CsvError)) throw error;
     // The parser reads ahead, so only its error knows how far it had come.
     const expected = 'comma-separated cells, quoted as RFC 4180 says';
     throw unreadable(Number(error['records']) + 1, csvFinding(error), expected);
   }
   if (row === 0) throw unreadable(1, 'an empty file', 'a header, then one row a play');
+}
+
+const SEPARATORS = { ';': 'semicolons', '\t': 'tabs' } as const;
+
+async function requireCommas(path: string): Promise<void> {
+  const separator = await csvSeparator(path);
+  if (separator === ',') return;
+  throw unreadable(1, `what seem to be cells with ${SEPARATORS[separator]} between them`, 'commas, as RFC 4180 says');
 }
 
 /** Rows whose columns go by these names. */
