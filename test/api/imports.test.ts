@@ -255,6 +255,8 @@ function storedValue(
   return field.type === 'choice' ? (field.choices[meaning] ?? '') : meaning;
 }
 
+const NEAR_TRIPS = 'a term of kind formation; nearest: three by one; all: /v1/terms?kind=formation';
+
 describe('a bad file', () => {
   const refused = async (body: string | Buffer, expected: object, contentType = 'application/x-ndjson') => {
     const response = await api.as(clan).post('/v1/imports').set('Content-Type', contentType).send(body);
@@ -267,16 +269,17 @@ describe('a bad file', () => {
 
   it('with a wrong header is told which columns there are', () =>
     refused(
-      'game,order,offense,playType,dwn,Dist,zzz\n',
+      'game,order,offense,playType,distence,Dist,weather,zzz\n',
       {
         status: 422,
         body: {
           code: 'import.refused',
           detail: expect.stringContaining('/v1/sheet-mappings/suggestions'),
           errors: [
-            { row: 1, field: 'dwn', expected: expect.stringContaining('down, distance') },
+            { row: 1, field: 'distence', expected: 'did you mean distance?' },
             { row: 1, field: 'Dist', expected: 'distance, if that is what it says' },
-            { row: 1, field: 'zzz', expected: 'one of the names that are expected for dwn' },
+            { row: 1, field: 'weather', expected: expect.stringContaining('down, distance') },
+            { row: 1, field: 'zzz', expected: 'one of the names that are expected for weather' },
           ],
         },
       },
@@ -411,15 +414,17 @@ describe('a bad file', () => {
         aPlayRecord({ order: 6, playType: 'kickoff', down: 1 }),
         aPlayRecord({ order: 7, colour: 'red' }),
         aPlayRecord({ order: 8, playType: undefined }),
+        aPlayRecord({ order: 9, formation: 'wigglebunch' }),
+        { record: 'menuCall', side: 'offense', name: 'gull', formation: 'tirps' },
       ]),
       {
         status: 422,
         body: {
           code: 'import.refused',
-          totalErrors: 9,
+          totalErrors: 11,
           errors: [
             { row: 8, field: 'down', found: '5', expected: 'a whole number from 1 to 4' },
-            { row: 9, field: 'formation', found: 'tirps', expected: expect.stringContaining('nearest') },
+            { row: 9, field: 'formation', found: 'tirps', expected: NEAR_TRIPS },
             { row: 10, field: 'coverage', found: 'cover 7', expected: expect.stringContaining('one meaning') },
             { row: 11, field: 'distance', found: '10', expected: 'at most the 3 yards to the goal line' },
             { row: 12, field: 'offense', found: 'Nobody', expected: 'one of the two players of the game' },
@@ -427,6 +432,13 @@ describe('a bad file', () => {
             { row: 14, field: 'down', found: '1', expected: 'empty on a kickoff' },
             { row: 15, field: 'colour', found: 'red' },
             { row: 16, field: 'playType', expected: expect.stringContaining('scrimmage') },
+            {
+              row: 17,
+              field: 'formation',
+              found: 'wigglebunch',
+              expected: 'a term of kind formation; all: /v1/terms?kind=formation',
+            },
+            { row: 18, field: 'formation', found: 'tirps', expected: NEAR_TRIPS },
           ],
         },
       },

@@ -93,9 +93,10 @@ function readTerm(kind: TermKind, text: string, vocabulary: Vocabulary): CellRea
   }
 }
 
-/** What was expected where a word is no term, with what may have been meant. */
+/** What was expected where a word is no term: what may have been meant, and where all terms of the kind are listed. */
 export function aTermOf(kind: TermKind, suggestions: readonly string[]): string {
-  return `a term of kind ${kind}${suggestions.length > 0 ? `; nearest: ${suggestions.join(', ')}` : ''}`;
+  const nearest = suggestions.length > 0 ? `; nearest: ${suggestions.join(', ')}` : '';
+  return `a term of kind ${kind}${nearest}; all: /v1/terms?kind=${kind}`;
 }
 
 function readTerms(kind: TermKind, cell: unknown, vocabulary: Vocabulary): CellReading {

@@ -1,4 +1,5 @@
 import { DomainError } from '../domain-error.js';
+import { nearNames } from './near-names.js';
 import { normaliseTerm } from './normalise-term.js';
 import { TERM_KINDS, type TermKind } from './play-fields.js';
 import { ASK_NEVER_GUESS, STARTER_TERMS } from './starter-vocabulary.js';
@@ -23,11 +24,6 @@ export type FoundTerm =
   | { readonly status: 'unknown'; readonly suggestions: readonly string[] }
   /** The word means several things: put the question to the person who used it. */
   | { readonly status: 'ask'; readonly question: string };
-
-const MOST_SUGGESTIONS = 3;
-/** A slip changes about one letter in three at most; further away it is another word. */
-const LETTERS_PER_SLIP = 3;
-const MOST_SLIPS = 3;
 
 const QUESTIONS: ReadonlyMap<string, string> = new Map(
   ASK_NEVER_GUESS.map(({ word, question }) => [normaliseTerm(word), question]),
@@ -98,7 +94,7 @@ export class Vocabulary {
       status: 'unknown',
       // Searched when read: a sheet can miss a million times, and only a person wants suggestions.
       get suggestions(): readonly string[] {
-        return words === undefined ? [] : nearestNames(words, word);
+        return words === undefined ? [] : nearNames(namesOf(words), word);
       },
     };
   }
@@ -259,34 +255,6 @@ function refuseCycles(parents: ReadonlyMap<number, number>): void {
   }
 }
 
-function nearestNames(words: ReadonlyMap<string, Term>, typed: string): readonly string[] {
-  const mostSlips = Math.min(MOST_SLIPS, Math.floor(typed.length / LETTERS_PER_SLIP));
-  const slipsByName = new Map<string, number>();
-  for (const [word, { name }] of words) {
-    if (Math.abs(word.length - typed.length) > mostSlips) continue;
-    const slips = editDistance(word, typed);
-    if (slips <= mostSlips && slips < (slipsByName.get(name) ?? Infinity)) slipsByName.set(name, slips);
-  }
-  const nearestFirst = [...slipsByName].sort(([, slips], [, others]) => slips - others);
-  return nearestFirst.slice(0, MOST_SUGGESTIONS).map(([name]) => name);
-}
-
-/** Letters to insert, drop, change or swap with their neighbour (each pair at most once) to get from one to the other. */
-function editDistance(from: string, to: string): number {
-  let beforePrevious: readonly number[] = [];
-  let previous: readonly number[] = Array.from({ length: to.length + 1 }, (_, letters) => letters);
-  for (let i = 0; i < from.length; i++) {
-    let last = i + 1;
-    const row = [last];
-    for (let j = 0; j < to.length; j++) {
-      const changed = (previous[j] ?? Infinity) + (from[i] === to[j] ? 0 : 1);
-      const swaps = i > 0 && j > 0 && from[i] === to[j - 1] && from[i - 1] === to[j];
-      const swapped = swaps ? (beforePrevious[j - 1] ?? Infinity) + 1 : Infinity;
-      last = Math.min(last + 1, (previous[j + 1] ?? Infinity) + 1, changed, swapped);
-      row.push(last);
-    }
-    beforePrevious = previous;
-    previous = row;
-  }
-  return previous.at(-1) ?? Math.max(from.length, to.length);
+function namesOf(words: ReadonlyMap<string, Term>): readonly (readonly [word: string, name: string])[] {
+  return [...words].map(([word, { name }]) => [word, name]);
 }

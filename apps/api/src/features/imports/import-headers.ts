@@ -1,3 +1,4 @@
+import { nearNames } from '#domain/charting/near-names.js';
 import { PLAY_FIELDS } from '#domain/charting/play-fields.js';
 import { useByHeader } from '#domain/charting/sheet-mapping-headers.js';
 import { SHEET_KEYS, squeezeHeader } from '#domain/charting/sheet-mapping.js';
@@ -16,17 +17,16 @@ const KNOWN: ReadonlyMap<string, string> = new Map(
 export function readHeader(cells: readonly string[], required: readonly string[]): readonly string[] {
   const problems: FieldProblem[] = [];
   const names = cells.map((cell) => KNOWN.get(squeezeHeader(cell)));
-  const unknown = cells.find((cell, column) => names[column] === undefined && usualName(cell) === null);
+  // Of those that nothing is known of, the first is told all the names there are, and the others of it.
+  const unknown = cells.find((cell, column) => names[column] === undefined && likelyName(cell) === null);
   names.forEach((name, column) => {
     const found = cells[column] ?? '';
     if (name === undefined) {
-      const usual = usualName(found);
       const expected =
-        usual !== null
-          ? `${usual}, if that is what it says`
-          : found === unknown
-            ? `one of: ${[...KNOWN.values()].join(', ')}`
-            : `one of the names that are expected for ${unknown ?? ''}`;
+        likelyName(found) ??
+        (found === unknown
+          ? `one of: ${[...KNOWN.values()].join(', ')}`
+          : `one of the names that are expected for ${unknown ?? ''}`);
       problems.push({ row: 1, field: found, found, expected });
     } else if (names.indexOf(name) !== column) {
       problems.push({ row: 1, field: name, found, expected: 'each header once' });
@@ -46,7 +46,10 @@ export function readHeader(cells: readonly string[], required: readonly string[]
   return names.map((name) => name ?? '');
 }
 
-/** What people usually mean by a header that is none of ours. */
-function usualName(header: string): string | null {
-  return useByHeader(header)?.to ?? null;
+/** What is probably meant by a header that is none of ours: what people usually write so, or a slip. */
+function likelyName(header: string): string | null {
+  const usual = useByHeader(header)?.to;
+  if (usual !== undefined) return `${usual}, if that is what it says`;
+  const near = nearNames(KNOWN, squeezeHeader(header));
+  return near.length > 0 ? `did you mean ${near.join(' or ')}?` : null;
 }

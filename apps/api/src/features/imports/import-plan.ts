@@ -5,6 +5,7 @@ import { normaliseTerm } from '#domain/charting/normalise-term.js';
 import { packPlays } from '#domain/charting/packed-plays.js';
 import { columnsFromPlays } from '#domain/charting/play-columns.js';
 import { playField, type TermKind } from '#domain/charting/play-fields.js';
+import { aTermOf } from '#domain/charting/read-cell.js';
 import type { Vocabulary } from '#domain/charting/vocabulary.js';
 import { continuityBreaks, type ContinuityBreak } from '#domain/football/continuity.js';
 import type { ProblemList } from './problem-list.js';
@@ -587,7 +588,8 @@ export class ImportPlan {
     if (word === undefined) return null;
     const found = this.vocabulary.find(kind, word);
     if (found.status === 'found') return found.term.id;
-    this.problems.add(row, field, word, found.status === 'ask' ? found.question : `a term of kind ${kind}`);
+    const expected = found.status === 'ask' ? found.question : () => aTermOf(kind, found.suggestions);
+    this.problems.add(row, field, word, expected);
     return null;
   }
 }
