@@ -460,7 +460,7 @@ describe('a bad file', () => {
   it('with a wrong record says what is wrong with it', () =>
     refused(
       jsonLines([
-        { record: 'player' },
+        { record: 'player', colour: 'red' },
         { record: 'event', reference: 'Not A Slug', name: 'x', status: 'someday' },
         { record: 'coach', name: 'x' },
         { ...aGameRecord({ event: undefined }), home: 'Nobody' },
@@ -470,6 +470,7 @@ describe('a bad file', () => {
         body: {
           errors: expect.arrayContaining([
             expect.objectContaining({ row: 1, field: 'handle' }),
+            expect.objectContaining({ row: 1, field: 'colour', expected: 'is no property here' }),
             expect.objectContaining({ row: 2, field: 'reference', expected: expect.stringContaining('dashes') }),
             expect.objectContaining({ row: 2, field: 'status' }),
             expect.objectContaining({ row: 3, field: 'record', found: 'coach' }),

@@ -219,6 +219,19 @@ describe('a profile', () => {
       },
     });
   });
+
+  it.each([
+    ['confidence=abc', { field: 'confidence', found: 'abc', expected: 'a number, at least 0.5, at most 0.99' }],
+    ['confidence=', { field: 'confidence', found: '', expected: 'a number, at least 0.5, at most 0.99' }],
+    [
+      'confidence=Infinity',
+      { field: 'confidence', found: 'Infinity', expected: 'a number, at least 0.5, at most 0.99' },
+    ],
+    ['confidence=2', { field: 'confidence', found: '2', expected: 'at most 0.99' }],
+    ['colour=red', { field: 'colour', found: 'red', expected: 'is no parameter here' }],
+  ])('tells of ?%s once, as it was sent and in plain words', async (query, problem) => {
+    expect((await profileOf(clan, randomUUID(), `?${query}`)).body.errors).toEqual([problem]);
+  });
 });
 
 describe('an event that is published', () => {

@@ -1,16 +1,15 @@
 import { IncomingMessage, ServerResponse } from 'node:http';
 import { Socket } from 'node:net';
-import { ConsoleLogger, ValidationPipe, type LogLevel as NestLevel } from '@nestjs/common';
+import { ConsoleLogger, type LogLevel as NestLevel } from '@nestjs/common';
 import { NestFactory } from '@nestjs/core';
 import type { NestExpressApplication } from '@nestjs/platform-express';
 import { json, urlencoded, type NextFunction, type Request, type RequestHandler, type Response } from 'express';
 import helmet from 'helmet';
 import { AppModule } from './app.module.js';
 import { PATCH_TYPES } from './common/change.js';
-import { fieldProblems } from './common/field-problems.js';
+import { FieldsPipe } from './common/fields.pipe.js';
 import { keepRules } from './common/keep-rules.js';
 import { ProblemFilter } from './common/problem.filter.js';
-import { ApiError } from './common/problems.js';
 import { rateLimit } from './common/rate-limit.js';
 import { assignRequestId } from './common/request-id.js';
 import { logRequest } from './common/request-log.js';
@@ -63,15 +62,7 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   if (limit !== null) app.use(['/v1', '/account', '/invitation'], limit);
   app.use(readBody());
   keepRules();
-  app.useGlobalPipes(
-    new ValidationPipe({
-      transform: true,
-      whitelist: true,
-      forbidNonWhitelisted: true,
-      exceptionFactory: (errors) =>
-        new ApiError('request.invalid', 'some fields are not valid', { errors: fieldProblems(errors) }),
-    }),
-  );
+  app.useGlobalPipes(new FieldsPipe());
   app.useGlobalFilters(new ProblemFilter());
   app.enableShutdownHooks();
   serveDocuments(app);

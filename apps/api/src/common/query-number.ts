@@ -32,8 +32,15 @@ function inRange(type: 'integer' | 'number', { required = false, ...described }:
   return [
     ApiProperty({ type, required, ...described }),
     ...(required ? [] : [IsOptional()]),
-    Transform(({ value }) => Number(value)),
+    Transform(({ value }: { value: unknown }) => numberIn(value)),
     Min(described.minimum),
     Max(described.maximum),
   ];
+}
+
+/** The number that was written; what is none stays as it was sent, to be refused and shown as that. */
+function numberIn(value: unknown): unknown {
+  if (typeof value !== 'string' || value.trim() === '') return value;
+  const number = Number(value);
+  return Number.isFinite(number) ? number : value;
 }

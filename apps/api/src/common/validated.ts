@@ -12,7 +12,7 @@ export function validated<Dto extends object>(type: new () => Dto, plain: unknow
   const dto = plainToInstance(type, plain);
   const wrong = validateSync(dto, { whitelist: true, forbidNonWhitelisted: true });
   if (wrong.length > 0) {
-    throw new ApiError('request.invalid', 'some fields are not valid', { errors: fieldProblems(wrong) });
+    throw new ApiError('request.invalid', 'some fields are not valid', { errors: fieldProblems(wrong, 'property') });
   }
   return dto;
 }

@@ -16,7 +16,8 @@ export function addRecord(plan: ImportPlan, { row, record }: ImportRow, kind: un
       use(row, dto);
       return;
     }
-    for (const { field, found, expected } of fieldProblems(wrong)) problems.add(row, field, found, expected);
+    for (const { field, found, expected } of fieldProblems(wrong, 'property'))
+      problems.add(row, field, found, expected);
   };
   switch (kind) {
     case 'player': {
