@@ -92,6 +92,15 @@ describe('an import', () => {
     expect(await count('player')).toBe(0);
   });
 
+  it('gives a chart no id with mode=check, unless it is there', async () => {
+    const check = () => records(SMALL_LEAGUE, '/v1/imports?mode=check');
+    expect((await check()).body.charts).toMatchObject([{ game: 'pond-1', chartId: null, created: true }]);
+    const { body } = await records(SMALL_LEAGUE);
+    const { chartId } = body.charts[0];
+    expect((await api.as(clan).get(`/v1/charts/${chartId}`)).status).toBe(200);
+    expect((await check()).body.charts).toMatchObject([{ game: 'pond-1', chartId, created: false }]);
+  });
+
   it('sent again with the same key is answered as the first, and done once', async () => {
     const send = (body: string, path = '/v1/imports') => records(body, path).set('Idempotency-Key', 'a retry');
     const first = await send(SMALL_LEAGUE);
@@ -386,6 +395,23 @@ describe('a bad file', () => {
 
   it('that is empty is told what was expected', () =>
     refused('', { status: 400, body: { code: 'import.unreadable', errors: [{ row: 1, found: 'an empty file' }] } }));
+
+  it.each([
+    ['text/csv', 'game,order,offense,playType\n', 2],
+    ['application/x-ndjson', '\n\n', 1],
+  ])('of type %s without rows is told so, checked or not', async (type, body, row) => {
+    await records(jsonLines([...TWO_PLAYERS, aGameRecord()]));
+    const { body: games } = await api.as(clan).get('/v1/games');
+    const game = games.items[0].id;
+    for (const path of ['/v1/imports', '/v1/imports?mode=check', `/v1/games/${game}/charts`]) {
+      // At the address of a game the sheet has no column of games.
+      const sent = path.startsWith('/v1/games') ? body.replace('game,', '') : body;
+      expect(await api.as(clan).post(path).set('Content-Type', type).send(sent)).toMatchObject({
+        status: 422,
+        body: { code: 'import.refused', totalErrors: 1, errors: [{ row, field: '', found: 'no rows' }] },
+      });
+    }
+  });
 
   it('of another type is told which are taken', () =>
     refused(

@@ -49,14 +49,23 @@ export class FileReading {
    */
   async *playRows(): AsyncGenerator<string> {
     const { path, format, chart } = this.file;
+    let isEmpty = true;
     if (chart !== null) this.plan.addChart(0, chart);
     const required = ['order', 'offense', 'playType', ...(chart === null ? ['game'] : [])];
     const header = (cells: readonly string[]): RowMaker => this.rowMaker(cells, required);
     for await (const row of readRows(path, format, header, this.problems)) {
+      isEmpty = false;
       const rows = this.take(row);
       if (rows !== '') yield rows;
     }
-    yield this.plan.finish();
+    if (!isEmpty) yield this.plan.finish();
+    else if (this.problems.total === 0) this.refuseEmpty();
+  }
+
+  /** A file without a row is more likely one that was cut off than one that is meant to bring in nothing. */
+  private refuseEmpty(): void {
+    const [row, expected] = this.file.format === 'csv' ? [2, 'a play in each row under the header'] : [1, 'records'];
+    this.problems.add(row, '', 'no rows', expected);
   }
 
   /** Reads the file for its problems alone. */

@@ -57,7 +57,8 @@ export class ChartQuery extends ImportQuery {
 export class ImportedChart {
   @ApiProperty({ example: 'harvest-qf-1' }) game!: string;
   @ApiProperty({ example: 'main' }) chart!: string;
-  @ApiProperty({ format: 'uuid' }) chartId!: string;
+  @ApiProperty({ type: String, format: 'uuid', nullable: true, description: 'null for one that a check does not make' })
+  chartId!: string | null;
   @ApiProperty({ example: 1 }) revision!: number;
   @ApiProperty({ example: 92 }) plays!: number;
   @ApiProperty({ description: 'false when the very same chart was there before' }) created!: boolean;

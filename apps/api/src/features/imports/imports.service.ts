@@ -149,7 +149,8 @@ function describe({ plan, leftovers }: FileReading, mode: 'check' | 'commit'): I
     mode,
     created,
     matched: plan.matched,
-    charts: plan.charts,
+    // A check makes up an id for each new chart, by which nothing will ever be found.
+    charts: plan.charts.map((chart) => (mode === 'check' && chart.created ? { ...chart, chartId: null } : chart)),
     totalLeftovers: leftovers.total,
     leftovers: leftovers.listed,
     totalContinuityBreaks: plan.totalBreaks,
