@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto';
 import { unpackPlays } from '#domain/charting/packed-plays.js';
 import { PLAY_FIELDS, columnName } from '#domain/charting/play-fields.js';
 import type { Column, PlayValue } from '#domain/charting/play-columns.js';
@@ -409,6 +410,19 @@ describe('a bad file', () => {
       expect(await api.as(clan).post(path).set('Content-Type', type).send(sent)).toMatchObject({
         status: 422,
         body: { code: 'import.refused', totalErrors: 1, errors: [{ row, field: '', found: 'no rows' }] },
+      });
+    }
+  });
+
+  it.each([
+    ['a sheet', 'game,order,offense,playType\npond-1,1,heron,scrimmage\n'],
+    ['JSON', '{"record":"player","handle":"Heron"}'],
+    ['JSON that is longer than other bodies may be', JSON.stringify({ handle: 'x'.repeat(300_000) })],
+  ])('of type application/json is told which are taken, be it %s', async (_what, body) => {
+    for (const path of ['/v1/imports', '/v1/imports/?mode=check', `/v1/games/${randomUUID()}/charts?chart=main`]) {
+      expect(await api.as(clan).post(path).set('Content-Type', 'application/json').send(body)).toMatchObject({
+        status: 415,
+        body: { code: 'request.unsupported_type', errors: [{ field: 'Content-Type', found: 'application/json' }] },
       });
     }
   });

@@ -69,17 +69,24 @@ export async function createApp(settings: Settings, serviceUrl: string): Promise
   return app;
 }
 
-/** Reads forms and JSON. Most requests bring no body, and no reader is asked about those. */
+/** Reads forms and JSON. Most requests bring no body, and no reader is asked about those, nor about whole files. */
 function readBody(): RequestHandler {
   // Forms are for the pages alone: a browser sends them for any site without asking first.
   const readForm = urlencoded({ extended: false, limit: FORM_LIMIT, type: isForm });
   const readJson = json({ limit: JSON_BODY_LIMIT, type: PATCH_TYPES });
   return (request, response, next) => {
     const { 'content-length': length, 'transfer-encoding': encoding } = request.headers;
-    if (length === undefined && encoding === undefined) next();
+    if ((length === undefined && encoding === undefined) || isFile(request)) next();
     else if (isForm(request)) readForm(request, response, next);
     else readJson(request, response, next);
   };
+}
+
+/** Where the import reads the body itself, whatever type it says it has. */
+const FILES = /^\/v1\/(?:imports|games\/[^/]+\/charts)\/?(?:\?|$)/i;
+
+function isFile({ method, url }: IncomingMessage): boolean {
+  return method === 'POST' && FILES.test(url ?? '');
 }
 
 function isForm({ url, headers }: IncomingMessage): boolean {
