@@ -1,6 +1,8 @@
 import type { Response } from 'supertest';
-import { aClan } from '../support/factories.js';
+import { aClan, aMember } from '../support/factories.js';
+import { loadRecords, playerCalled } from '../support/load-records.js';
 import { CHEAP_PASSPHRASES, PASSPHRASE } from '../support/person.js';
+import { aGameRecord, aPlayRecord, TWO_PLAYERS } from '../support/small-league.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
 let api: TestApi;
@@ -10,14 +12,18 @@ beforeAll(async () => {
 afterAll(() => api.close());
 afterEach(() => api.database.owner.query('select app.delete_clan(id) from clan; delete from app.person'));
 
+/** As browsers say it. */
+const ACCEPT = 'text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8';
+
 /** A browser without scripts: follows what a form answers, and sends back what its hidden fields hold. */
 class Browser {
-  private cookie = '';
   page = '';
   status = 0;
 
+  constructor(private cookie = '') {}
+
   async open(path: string): Promise<string> {
-    return this.keep(await this.request('get', path));
+    return this.follow(await this.request('get', path));
   }
 
   /** Sends the form of that action as the page has it, filled in. */
@@ -31,23 +37,21 @@ class Browser {
 
   async send(action: string, fields: Record<string, string>, headers: Record<string, string> = {}): Promise<string> {
     const request = this.request('post', `/account/${action}`).set(headers).type('form');
-    const response = await request.send(fields);
-    this.keep(response);
-    return response.status === 303 ? this.open(String(response.headers['location'])) : this.page;
+    return this.follow(await request.send(fields));
   }
 
   private request(method: 'get' | 'post', path: string) {
-    const request = api.browser()[method](path);
+    const request = api.browser()[method](path).set('Accept', ACCEPT);
     if (this.cookie !== '') request.set('Cookie', this.cookie);
     return request;
   }
 
-  private keep(response: Response): string {
+  private follow(response: Response): string | Promise<string> {
     const cookie = response.get('Set-Cookie')?.[0]?.split(';')[0];
     if (cookie !== undefined) this.cookie = cookie;
     this.page = response.text;
     this.status = response.status;
-    return this.page;
+    return response.status === 303 ? this.open(String(response.headers['location'])) : this.page;
   }
 }
 
@@ -166,6 +170,32 @@ describe('the pages of a person', () => {
       { Origin: 'https://rival.example' },
     );
     expect(stranger.status).toBe(403);
+  });
+
+  it('lead to the newest reports of the clan, or say how one is made', async () => {
+    const clan = await aClan(api.database.owner);
+    const { session } = await aMember(api.database.owner, clan.id, 'reader');
+    const reader = new Browser(`roundbook=${session}`);
+    expect(await reader.open('/account')).toMatch(/Round reports[^]*None yet[^]*href="\/docs"/);
+    await loadRecords(api, clan, [...TWO_PLAYERS, aGameRecord(), aPlayRecord()]);
+    const playerId = await playerCalled(api, clan, 'Brass Heron');
+    const { id: eventId } = (await api.as(clan).get('/v1/events')).body.items[0];
+    const made: string[] = [];
+    for (let count = 0; count < 11; count += 1) {
+      const { body } = await api.as(clan).post('/v1/round-reports').send({ eventId, playerId });
+      made.unshift(`/v1/round-reports/${body.id}`);
+    }
+    const page = await reader.open('/account');
+    expect(page).toContain('Mossback, Pond Cup</a>');
+    const links = [...page.matchAll(/href="(\/v1\/round-reports\/[\w-]+)"/g)].map(([, path]) => path);
+    expect(links).toEqual(made.slice(0, 10));
+    for (const path of [made[0], `${made[0]}/report-card`]) {
+      expect(await reader.open(path ?? '')).toContain('Mossback');
+      expect(reader.status).toBe(200);
+    }
+    const rival = await aClan(api.database.owner);
+    const stranger = await aMember(api.database.owner, rival.id, 'owner');
+    expect(await new Browser(`roundbook=${stranger.session}`).open('/account')).toContain('None yet');
   });
 
   it('allow nothing but their own style and forms, and are kept by no cache', async () => {

@@ -33,6 +33,7 @@ import {
   type OpenedSession,
   type SessionResponse,
 } from '../people/people.service.js';
+import { ReportShelfService } from '../round-reports/report-shelf.service.js';
 import { OPEN_ACTIONS, type Action } from './actions.js';
 import { OpenId } from './open-id.js';
 import { filled, formOf, valuesOf } from './forms.js';
@@ -44,6 +45,7 @@ export interface Shown {
 }
 
 const MOST_SHOWN = { limit: 200 };
+const REPORTS_SHOWN = 10;
 const ONCE: Creation = { idempotencyKey: null, requestHash: Buffer.alloc(0) };
 
 /** Puts together what the account page shows, and does what its forms ask. */
@@ -54,6 +56,7 @@ export class AccountService {
     private readonly members: MembersService,
     private readonly keys: KeysService,
     private readonly invitations: InvitationsService,
+    private readonly shelf: ReportShelfService,
     private readonly openId: OpenId,
   ) {}
 
@@ -191,6 +194,7 @@ export class AccountService {
   private async view(token: Secret, session: SessionResponse): Promise<Omit<AccountView, 'secret' | 'problem'>> {
     const { clanId, clans, csrfToken, memberId, rights, signInName } = session;
     const members = clanId === null ? null : await this.members.list(needing(token, 'read'), MOST_SHOWN);
+    const reports = clanId === null ? null : await this.shelf.newest(needing(token, 'profiles'), REPORTS_SHOWN);
     const named = clans.map((each) => ({ id: each.clanId, name: each.clanName, role: each.role }));
     const keys = mayDo(rights, 'write') ? await this.keys.list(needing(token, 'write'), MOST_SHOWN) : null;
     const invitations = mayDo(rights, 'manage')
@@ -201,6 +205,7 @@ export class AccountService {
       ...{ csrfToken, signInName, sessions: (await this.people.list(token)).items },
       clan: named.find(({ id }) => id === clanId) ?? null,
       otherClans: named.filter(({ id }) => id !== clanId),
+      reports,
       members: members?.items.map((member) => ({ ...member, own: member.id === memberId })) ?? [],
       mayManage: mayDo(rights, 'manage'),
       keys: keys?.items.filter(({ revokedAt }) => revokedAt === null) ?? null,

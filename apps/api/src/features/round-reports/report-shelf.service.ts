@@ -5,7 +5,7 @@ import { Resources } from '../../common/resources.js';
 import { ClanTransactions } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import type { ReportPage, ReportsQuery } from './report-shelf.dto.js';
-import { ReportShelfRepository } from './report-shelf.repository.js';
+import { ReportShelfRepository, type NamedSummary } from './report-shelf.repository.js';
 
 /** The reports that were made: which there are, and throwing one away. None is ever changed. */
 @Injectable()
@@ -21,6 +21,10 @@ export class ReportShelfService {
     return this.transactions.run(credential, 'read', async (db) =>
       page(await this.repository.list(db, filter, limit + 1), limit, (report) => report.id),
     );
+  }
+
+  newest(credential: Credential, count: number): Promise<NamedSummary[]> {
+    return this.transactions.run(credential, 'read', (db) => this.repository.newest(db, count));
   }
 
   /** What is frozen has no version to compare, so there is nothing to say by If-Match. */

@@ -65,6 +65,6 @@ import { ShareLinksService } from './share-links.service.js';
     ShareLinksRepository,
     Clock,
   ],
-  exports: [FilmNamesService],
+  exports: [FilmNamesService, ReportShelfService],
 })
 export class RoundReportsModule {}

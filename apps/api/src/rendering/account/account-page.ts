@@ -1,5 +1,6 @@
 import { html, type Html } from '../html.js';
 import { page, type PageFrame } from '../page/page.js';
+import { WITHHELD } from '../report-names.js';
 
 /** What the page of a person who has signed in shows. */
 export interface AccountView {
@@ -8,6 +9,8 @@ export interface AccountView {
   readonly signInName: string | null;
   readonly clan: { readonly id: string; readonly name: string; readonly role: string } | null;
   readonly otherClans: readonly { readonly id: string; readonly name: string; readonly role: string }[];
+  /** The newest of the clan that the session is in; null without one. */
+  readonly reports: readonly ReportView[] | null;
   /** Of the clan that the session is in. */
   readonly members: readonly {
     readonly id: string;
@@ -34,6 +37,13 @@ export interface AccountView {
   readonly problem: string | null;
 }
 
+interface ReportView {
+  readonly id: string;
+  readonly opponent: string | null;
+  readonly event: string | null;
+  readonly madeAt: string;
+}
+
 interface KeyView {
   readonly id: string;
   readonly name: string;
@@ -58,8 +68,8 @@ export function accountPage(view: AccountView, frame: PageFrame): string {
     <p>
       ${view.signInName === null ? html`Signed in` : html`Signed in as <strong>${view.signInName}</strong>`}${clanWords(view)}
     </p>
-    ${form('sign-out', view, html``, 'Sign out')} ${clans(view)} ${members(view)} ${sessions(view)} ${keys(view)}
-    ${invitations(view)}
+    ${form('sign-out', view, html``, 'Sign out')} ${reports(view)} ${clans(view)} ${members(view)} ${sessions(view)}
+    ${keys(view)} ${invitations(view)}
     ${view.elsewhere ? form('link-elsewhere', view, html``, 'Sign in through your provider from now on') : html``}
     ${view.signInName === null ? html`` : passphrase(view)} ${erasure(view)} ${RULES}
   </main>`;
@@ -175,6 +185,38 @@ function clanWords({ clan }: AccountView): Html {
   if (clan === null) return html`, in no clan now.`;
   return html`, in <strong>${clan.name}</strong> as ${clan.role}.`;
 }
+
+function reports(view: AccountView): Html {
+  if (view.reports === null) return html``;
+  const items = view.reports.map(({ id, opponent, event, madeAt }) => {
+    const title = `${opponent ?? WITHHELD}${event === null ? '' : `, ${event}`}`;
+    const path = `/v1/round-reports/${id}`;
+    return html`<li>
+      <a href="${path}">${title}</a>
+      <span class="what"
+        >made ${when(madeAt)}, <a href="${path}/report-card" aria-label="report card: ${title}">report card</a></span
+      >
+    </li>`;
+  });
+  return html`<h2>Round reports</h2>
+    ${
+      items.length === 0
+        ? NO_REPORTS
+        : html`<ul>
+              ${items}
+            </ul>
+            ${MORE}`
+    }`;
+}
+
+const MORE = html`<p class="note">
+  The <a href="/docs">documentation of the API</a> says what else can be asked, and how a report is made.
+</p>`;
+
+const NO_REPORTS = html`<p>
+  None yet. One is made by <code>POST /v1/round-reports</code> once an event and charted games are there; the
+  <a href="/docs">documentation of the API</a> shows how.
+</p>`;
 
 function clans(view: AccountView): Html {
   const { clan, otherClans } = view;
