@@ -198,6 +198,15 @@ describe('the pages of a person', () => {
     expect(await new Browser(`roundbook=${stranger.session}`).open('/account')).toContain('None yet');
   });
 
+  it('begin at the root, where a program is told what to read', async () => {
+    expect(await new Browser().open('/')).toContain('<h1>Make the first clan</h1>');
+    for (const accept of ['*/*', 'application/json']) {
+      const { status, type, body } = await api.browser().get('/').set('Accept', accept);
+      expect({ status, type }).toEqual({ status: 404, type: 'application/problem+json' });
+      expect(body.detail).toContain('/openapi.json');
+    }
+  });
+
   it('allow nothing but their own style and forms, and are kept by no cache', async () => {
     const { headers } = await api.browser().get('/account');
     expect(headers['content-security-policy']).toMatch(

@@ -56,7 +56,7 @@ export class Contract {
     // What a browser asks before it asks (CORS) is no operation of the API.
     if (method === 'OPTIONS') return;
     // Pages are for people, and no part of the description.
-    if (/^\/(docs|openapi\.json|account|invitation\/)/.test(address.pathname)) return;
+    if (/^\/($|docs|openapi\.json|account|invitation\/)/.test(address.pathname)) return;
     const asked = method === 'HEAD' ? 'GET' : method;
     const route = this.routes.find((known) => known.method === asked && known.pattern.test(address.pathname));
     const where = `${method} ${route?.path ?? address.pathname} ${response.status}`;

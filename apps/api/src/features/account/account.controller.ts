@@ -1,6 +1,7 @@
 import { Controller, Get, Param, Post, Req, Res } from '@nestjs/common';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type { Request, Response } from 'express';
+import { asksForPage } from '../../common/asks-for-page.js';
 import { ApiError } from '../../common/problems.js';
 import { readSecret } from '../../database/new-secret.js';
 import { invitationPage, refusalPage } from '../../rendering/account/account-page.js';
@@ -20,6 +21,13 @@ export class AccountController {
     private readonly account: AccountService,
     private readonly people: PeopleService,
   ) {}
+
+  /** Where people begin; for a program there is nothing here. */
+  @Get()
+  begin(@Req() request: Request, @Res() response: Response): void {
+    if (!asksForPage(request)) throw new ApiError('request.not_found', 'the API is described at /openapi.json');
+    response.vary('Accept').redirect(303, '/account');
+  }
 
   @Get('account')
   async show(@Req() request: Request, @Res() response: Response): Promise<void> {
