@@ -207,6 +207,38 @@ describe('the pages of a person', () => {
     }
   });
 
+  it('ask whoever has not signed in to do so, and go on to what was asked for', async () => {
+    await anOwner();
+    const path = '/v1/round-reports/01890a5d-ac96-774b-bcce-b302099a8057/report-card';
+    const browser = new Browser();
+    expect(await browser.open(path)).toContain('<h1>Sign in to read this</h1>');
+    expect(browser.status).toBe(401);
+    const signIn = /href="(\/account\?next=[^"]+)"/.exec(browser.page)?.[1] ?? '';
+    await browser.open(signIn);
+    await browser.submit('sign-in', { signInName: 'marlow', passphrase: 'not the right one at all' });
+    const page = await browser.submit('sign-in', { signInName: 'marlow', passphrase: PASSPHRASE });
+    expect(browser.status).toBe(404);
+    expect(page).toContain('no round report has this id');
+    expect(await browser.open('/nowhere')).toContain('<h1>No such address</h1>');
+    for (const accept of ['*/*', 'application/json']) {
+      const answer = await api.browser().get(path).set('Accept', accept);
+      expect(answer).toMatchObject({ status: 401, body: { code: 'access.key_missing' } });
+    }
+    const program = await api.browser().get(path).set({ Accept: ACCEPT, Authorization: 'Bearer rbk_unknown' });
+    expect(program).toMatchObject({ status: 401, body: { code: 'access.key_refused' } });
+  });
+
+  it.each(['//rival.example/v1', 'https://rival.example', '/v1//rival.example', '/\\rival.example', '/account/erase'])(
+    'go on to no other place than a page of the service: %s',
+    async (next) => {
+      await anOwner();
+      const browser = new Browser();
+      expect(await browser.open(`/account?next=${encodeURIComponent(next)}`)).not.toContain('name="next"');
+      const entered = { signInName: 'marlow', passphrase: PASSPHRASE, next };
+      expect(await browser.submit('sign-in', entered)).toContain('<h1>My account</h1>');
+    },
+  );
+
   it('allow nothing but their own style and forms, and are kept by no cache', async () => {
     const { headers } = await api.browser().get('/account');
     expect(headers['content-security-policy']).toMatch(

@@ -108,6 +108,7 @@ export class Contract {
 
 const PROBLEM: Record<string, Json> = {
   'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } },
+  'text/html': {},
 };
 
 function documentedAs({ responses }: Route, status: number): Json | undefined {

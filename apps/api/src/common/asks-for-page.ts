@@ -1,6 +1,6 @@
 import type { Request } from 'express';
 
-/** Whether whoever asks would rather read a page, as browsers say they would; who has no wish is a program. */
+/** Whether a person in a browser asks. Who has no wish, or sends a key, is a program. */
 export function asksForPage(request: Request): boolean {
-  return request.accepts(['json', 'html']) === 'html';
+  return request.headers.authorization === undefined && request.accepts(['json', 'html']) === 'html';
 }

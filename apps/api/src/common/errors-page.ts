@@ -22,6 +22,8 @@ Decide by \`code\`: it never changes its meaning. \`detail\` is for people and m
 with what was found and what was expected; of a file also its \`row\`, counted as a spreadsheet counts. \`requestId\` is also
 in the header \`X-Request-Id\` and in the service's log. What another clan keeps and what does not exist are answered alike.
 
+A browser, which asks for \`text/html\` first and brings no key, is told the same on a page.
+
 | code | status | what it means |
 |---|---|---|
 `;

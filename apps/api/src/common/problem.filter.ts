@@ -1,13 +1,16 @@
 import { Catch, HttpException, Logger, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { Request, Response } from 'express';
 import { DomainError } from '#domain/domain-error.js';
+import { problemPage } from '../rendering/page/problem-page.js';
+import { asksForPage } from './asks-for-page.js';
 import { constraintProblem } from './constraint-problem.js';
+import { negotiated, pageFrame } from './page-policy.js';
 import { without } from './without.js';
 import { raisedProblem } from './raised-problem.js';
 import { requestId } from './request-id.js';
 import { ApiError, DOMAIN_PROBLEMS, PROBLEMS, type ApiErrorCode, type FieldProblem } from './problems.js';
 
-/** Turns whatever was thrown into problem details (RFC 9457), and keeps what only we should know in the log. */
+/** Turns whatever was thrown into problem details (RFC 9457), or a page for a person in a browser, and keeps what only we should know in the log. */
 @Catch()
 export class ProblemFilter implements ExceptionFilter {
   private readonly log = new Logger(ProblemFilter.name);
@@ -24,8 +27,14 @@ export class ProblemFilter implements ExceptionFilter {
     if (problem.status === 401) response.setHeader('WWW-Authenticate', 'Bearer realm="roundbook"');
     // What is left of a body that was refused is not worth reading to the end on this connection.
     if (problem.status === 413) response.setHeader('Connection', 'close');
+    response.status(problem.status);
+    if (asksForPage(request)) {
+      const frame = pageFrame('any');
+      const view = { ...problem, path: request.path, requestId: requestId(response) };
+      response.type(negotiated(response, 'text/html', frame)).end(problemPage(view, frame));
+      return;
+    }
     response
-      .status(problem.status)
       .type('application/problem+json')
       // Not send(), which would give the problem an entity tag, as if it were the resource.
       .end(JSON.stringify({ ...problem, instance: request.path, requestId: requestId(response) }));

@@ -58,7 +58,10 @@ export function completeDocument(document: OpenAPIObject): OpenAPIObject {
       ...document.components?.responses,
       Problem: {
         description: 'what was wrong, by code',
-        content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+        content: {
+          'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } },
+          'text/html': { schema: { type: 'string', description: 'for a browser that brings no key' } },
+        },
       },
     },
   };

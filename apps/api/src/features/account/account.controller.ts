@@ -9,7 +9,7 @@ import { csrfToken, sessionToken } from '../access/session-cookie.js';
 import { PeopleService } from '../people/people.service.js';
 import { AccountService, type Shown } from './account.service.js';
 import { ACTIONS, type Action } from './actions.js';
-import { formOf } from './forms.js';
+import { formOf, nextOf } from './forms.js';
 import { problemOf } from './page-problem.js';
 import { formFrame, sendForm } from './form-page.js';
 
@@ -41,7 +41,7 @@ export class AccountController {
     if (known === undefined) throw new ApiError('request.not_found', 'no form leads here');
     try {
       const shown = await this.account.act(known, request, response);
-      if (shown === null) response.redirect(303, '/account');
+      if (shown === null) response.redirect(303, nextOf(request) ?? '/account');
       else await this.send(request, response, shown);
     } catch (error) {
       await this.refuse(known, error, request, response);

@@ -36,7 +36,7 @@ import {
 import { ReportShelfService } from '../round-reports/report-shelf.service.js';
 import { OPEN_ACTIONS, type Action } from './actions.js';
 import { OpenId } from './open-id.js';
-import { filled, formOf, valuesOf } from './forms.js';
+import { filled, formOf, nextOf, valuesOf } from './forms.js';
 
 /** What a page shows beside what is there anyway. */
 export interface Shown {
@@ -70,7 +70,8 @@ export class AccountService {
     const session = token === null ? null : await this.people.read(token).catch(() => null);
     if (token === null || session === null) {
       const { signInName = '' } = formOf(request);
-      return signInPage({ fresh: await this.people.isFresh(), signInName, elsewhere: this.elsewhere, problem }, frame);
+      const view = { fresh: await this.people.isFresh(), signInName, elsewhere: this.elsewhere, problem };
+      return signInPage({ ...view, next: nextOf(request) }, frame);
     }
     return accountPage({ ...(await this.view(token, session)), secret, problem }, frame);
   }

@@ -23,3 +23,12 @@ export function filled(form: Readonly<Record<string, string>>, ...names: readonl
     Object.entries(form).filter(([name, value]) => names.includes(name) && value.trim() !== ''),
   );
 }
+
+/** A page of this very service: one that began with two slashes would be another site's. */
+const OWN_PAGE = /^\/v1(\/[\w-]+)+$/;
+
+/** Where whoever signs in was going, as the address or the form says; null for anywhere but a page of ours. */
+export function nextOf(request: Request): string | null {
+  const next: unknown = formOf(request)['next'] ?? request.query['next'];
+  return typeof next === 'string' && OWN_PAGE.test(next) ? next : null;
+}

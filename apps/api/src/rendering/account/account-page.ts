@@ -91,15 +91,17 @@ export interface SignInView {
   /** Whether people may also sign in through a provider. */
   readonly elsewhere: boolean;
   readonly signInName: string;
+  /** Where to go on after that. */
+  readonly next: string | null;
   readonly problem: string | null;
 }
 
 export function signInPage(view: SignInView, frame: PageFrame): string {
-  const { fresh, elsewhere, signInName, problem } = view;
+  const { fresh, elsewhere, signInName, next, problem } = view;
   const title = fresh ? 'Make the first clan' : 'Sign in';
   const body = html`<main>
     <h1>${title}</h1>
-    ${problemNote(problem)} ${fresh ? signUpForm(signInName) : signInForm(signInName)}
+    ${problemNote(problem)} ${fresh ? signUpForm(signInName) : signInForm(signInName, next)}
     ${elsewhere && !fresh ? html`<p><a href="/account/elsewhere">Sign in through your provider</a></p>` : html``}
   </main>`;
   return page(title, body, frame);
@@ -352,9 +354,10 @@ function passphrase(view: AccountView): Html {
     ${form('passphrase', view, inputs, 'Change it and end all other sessions')}`;
 }
 
-function signInForm(signInName: string): Html {
+function signInForm(signInName: string, next: string | null): Html {
   return html`<form method="post" action="/account/sign-in">
-    ${text('signInName', 'Name', 'username', signInName)} ${secretField('passphrase', 'Passphrase', 'current-password')}
+    ${next === null ? null : field('next', next)} ${text('signInName', 'Name', 'username', signInName)}
+    ${secretField('passphrase', 'Passphrase', 'current-password')}
     <p><button>Sign in</button></p>
   </form>`;
 }
