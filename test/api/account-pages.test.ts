@@ -94,6 +94,9 @@ describe('the pages of a person', () => {
     expect(await sorrel.open(link)).toContain('You are invited as <strong>reader</strong>');
     const person = { name: 'Sorrel', signInName: 'sorrel', passphrase: PASSPHRASE };
     expect(await sorrel.submit('join', { ...person, passphrase: 'short' })).toContain('15 to 256 characters');
+    expect(sorrel.page).toContain('value="Sorrel"');
+    expect(sorrel.page).toContain('value="sorrel"');
+    expect(sorrel.page).not.toContain('short');
     expect(await sorrel.submit('join', person)).toContain('as reader.');
     expect(sorrel.page).not.toContain('Keys for programs');
     expect(await new Browser().open(link)).toContain('The invitation does not work');
@@ -108,6 +111,26 @@ describe('the pages of a person', () => {
     expect(await owner.submit('change-role', { role: 'captain' })).toContain('role="alert"');
     expect(await owner.submit('remove-member')).not.toMatch(/<th scope="row">Sorrel<\/th>/);
     expect(await sorrel.open('/account')).toContain('in no clan now');
+  });
+
+  it('say beside each field of an invitation what it needs', async () => {
+    const owner = await anOwner();
+    const page = await owner.submit('invite', { role: 'reader' });
+    const sorrel = new Browser();
+    await sorrel.open(/\/invitation\/rbi_[\w-]{43}/.exec(page)?.[0] ?? '');
+    await sorrel.submit('join', { name: '', signInName: 'two words', passphrase: 'short' });
+    expect(sorrel.status).toBe(400);
+    expect(sorrel.page).not.toContain('must be');
+    const mistakes = [...sorrel.page.matchAll(/<strong id="(\w+)-mistake">([^<]+)</g)];
+    expect(mistakes.map(([, field, told]) => [field, told])).toEqual([
+      ['name', 'Needs 1 to 80 characters.'],
+      ['signInName', 'Needs 3 to 80 characters without spaces.'],
+      ['passphrase', 'Needs 15 to 256 characters.'],
+    ]);
+    for (const [, field] of mistakes) expect(sorrel.page).toContain(`aria-describedby="${field}-mistake"`);
+    await sorrel.submit('join', { name: 'Sorrel', signInName: 'marlow', passphrase: PASSPHRASE });
+    expect(sorrel.status).toBe(409);
+    expect(sorrel.page).toMatch(/value="marlow"[^]*id="signInName-mistake">Needs one that no other has\./);
   });
 
   it('erase a person, and say so when somebody else must own the clan first', async () => {

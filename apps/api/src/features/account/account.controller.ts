@@ -10,7 +10,7 @@ import { PeopleService } from '../people/people.service.js';
 import { AccountService, type Shown } from './account.service.js';
 import { ACTIONS, type Action } from './actions.js';
 import { formOf, nextOf } from './forms.js';
-import { problemOf } from './page-problem.js';
+import { problemOf, type TellableProblem } from './page-problem.js';
 import { formFrame, sendForm } from './form-page.js';
 
 /** The pages of a person: signing in, my account, and where an invitation leads. They work without scripts. */
@@ -69,20 +69,21 @@ export class AccountController {
   }
 
   private async refuse(action: Action, error: unknown, request: Request, response: Response): Promise<void> {
-    const { status, detail, retryAfterSeconds } = problemOf(error);
+    const problem = problemOf(error);
+    const { status, retryAfterSeconds } = problem;
     response.status(status);
     if (retryAfterSeconds !== undefined) response.setHeader('Retry-After', retryAfterSeconds);
     const { invitation } = formOf(request);
     if (action.startsWith('join') && invitation !== undefined && status !== 404) {
-      await this.sendInvitation(invitation, request, response, detail);
-    } else await this.send(request, response, { problem: detail });
+      await this.sendInvitation(invitation, request, response, problem);
+    } else await this.send(request, response, { problem });
   }
 
   private async sendInvitation(
     invitation: string,
     request: Request,
     response: Response,
-    problem: string | null,
+    problem: TellableProblem | null,
   ): Promise<void> {
     if (readSecret('invitation', invitation) === null) {
       throw new ApiError('invitation.refused', 'the link is not complete');
@@ -92,7 +93,8 @@ export class AccountController {
     const signedIn = session !== null && (await this.people.read(session).catch(() => null)) !== null;
     const token = signedIn ? csrfToken(session) : null;
     const frame = formFrame();
-    const view = { invitation, clanName, role, csrfToken: token, elsewhere: this.account.elsewhere, problem };
-    sendForm(response, invitationPage(view, frame), frame);
+    const entered = { values: formOf(request), mistakes: problem?.mistakes ?? {} };
+    const view = { invitation, clanName, role, csrfToken: token, elsewhere: this.account.elsewhere, entered };
+    sendForm(response, invitationPage({ ...view, problem: problem?.detail ?? null }, frame), frame);
   }
 }

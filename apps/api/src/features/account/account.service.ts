@@ -36,12 +36,13 @@ import {
 import { ReportShelfService } from '../round-reports/report-shelf.service.js';
 import { OPEN_ACTIONS, type Action } from './actions.js';
 import { OpenId } from './open-id.js';
+import { inOneLine, type TellableProblem } from './page-problem.js';
 import { filled, formOf, nextOf, valuesOf } from './forms.js';
 
 /** What a page shows beside what is there anyway. */
 export interface Shown {
   readonly secret?: AccountView['secret'];
-  readonly problem?: string | null;
+  readonly problem?: TellableProblem | null;
 }
 
 const MOST_SHOWN = { limit: 200 };
@@ -69,11 +70,14 @@ export class AccountService {
     const token = sessionToken(request);
     const session = token === null ? null : await this.people.read(token).catch(() => null);
     if (token === null || session === null) {
-      const { signInName = '' } = formOf(request);
-      const view = { fresh: await this.people.isFresh(), signInName, elsewhere: this.elsewhere, problem };
-      return signInPage({ ...view, next: nextOf(request) }, frame);
+      const entered = { values: formOf(request), mistakes: problem?.mistakes ?? {} };
+      const view = { fresh: await this.people.isFresh(), elsewhere: this.elsewhere, entered, next: nextOf(request) };
+      return signInPage({ ...view, problem: problem?.detail ?? null }, frame);
     }
-    return accountPage({ ...(await this.view(token, session)), secret, problem }, frame);
+    return accountPage(
+      { ...(await this.view(token, session)), secret, problem: problem === null ? null : inOneLine(problem) },
+      frame,
+    );
   }
 
   /**

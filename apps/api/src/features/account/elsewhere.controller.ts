@@ -9,7 +9,7 @@ import { JoinAsInput, PeopleService, type OpenedSession } from '../people/people
 import { filled, formOf } from './forms.js';
 import { formFrame, sendForm } from './form-page.js';
 import { CALLBACK, OpenId, type Errand } from './open-id.js';
-import { problemOf } from './page-problem.js';
+import { inOneLine, problemOf } from './page-problem.js';
 
 const COOKIE = 'roundbook-errand';
 const ERRAND_MS = 10 * 60_000;
@@ -90,9 +90,10 @@ async function refusing(request: Request, response: Response, work: () => Promis
     await work();
   } catch (error) {
     if (request.accepts(['html', 'json']) !== 'html') throw error;
-    const { status, detail } = problemOf(error);
+    const problem = problemOf(error);
     const frame = formFrame();
-    sendForm(response.status(status).vary('Accept'), refusalPage('Signing in did not work', detail, frame), frame);
+    const page = refusalPage('Signing in did not work', inOneLine(problem), frame);
+    sendForm(response.status(problem.status).vary('Accept'), page, frame);
   }
 }
 

@@ -1,5 +1,5 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
-import { IsOptional, IsString, IsUUID, Length, Matches } from 'class-validator';
+import { IsOptional, IsUUID, Length, Matches } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { RIGHTS, ROLES, type Right, type Role } from '../../common/rights.js';
 
@@ -9,22 +9,24 @@ const NAME = { minLength: 1, maxLength: 80, example: 'Marlow' };
 const CLAN_ID = { format: 'uuid', example: EXAMPLE_IDS.event };
 const INVITATION = { example: 'rbi_Q3eU4nVq0mX7yBz1fK2hTgW9sLpR6dJc8aNoZiEvYx5' };
 
+// Forms show these messages beside their fields, so they are in words of people.
+const IsLong = (least: number, most: number): PropertyDecorator =>
+  Length(least, most, { message: `${least} to ${most} characters` });
+
 /** Typed by a person, so without what can be mistaken for something else. */
 const IsSignInName = (): PropertyDecorator =>
   Matches(/^[^\s\p{C}]{3,80}$/u, { message: '3 to 80 characters without spaces' });
 
 /** Length is what makes one hard to guess, so nothing else is asked of it (NIST SP 800-63B, 3.1.1.2). */
-const IsPassphrase = (): PropertyDecorator => Length(15, 256, { message: '15 to 256 characters' });
+const IsPassphrase = (): PropertyDecorator => IsLong(15, 256);
 
 export class SignInInput {
   @ApiProperty({ ...SIGN_IN_NAME, description: 'capital letters do not matter' })
-  @IsString()
-  @Length(1, 80)
+  @IsLong(1, 80)
   signInName!: string;
 
   @ApiProperty({ ...PASSPHRASE, minLength: 1 })
-  @IsString()
-  @Length(1, 256)
+  @IsLong(1, 256)
   passphrase!: string;
 
   @ApiPropertyOptional({ ...CLAN_ID, description: 'in which clan to begin; else the one last used' })
@@ -43,15 +45,13 @@ class NewPerson {
   passphrase!: string;
 
   @ApiProperty({ ...NAME, description: 'as the clan calls you' })
-  @IsString()
-  @Length(1, 80)
+  @IsLong(1, 80)
   name!: string;
 }
 
 export class SignUpInput extends NewPerson {
   @ApiProperty({ minLength: 1, maxLength: 80, example: 'Night Shift Almanac' })
-  @IsString()
-  @Length(1, 80)
+  @IsLong(1, 80)
   clanName!: string;
 }
 
@@ -71,8 +71,7 @@ export class JoinInput extends NewPerson {
 /** Accepts an invitation as the person who has signed in. */
 export class JoinAsInput extends InvitationShown {
   @ApiProperty({ ...NAME, description: 'as this clan is to call you' })
-  @IsString()
-  @Length(1, 80)
+  @IsLong(1, 80)
   name!: string;
 }
 
@@ -90,8 +89,7 @@ export class ClanChoice {
 
 export class PassphraseChange {
   @ApiProperty({ ...PASSPHRASE, minLength: 1 })
-  @IsString()
-  @Length(1, 256)
+  @IsLong(1, 256)
   passphrase!: string;
 
   @ApiProperty(PASSPHRASE)
@@ -107,8 +105,7 @@ export class PersonErasure {
     description: 'yours, once more; not needed by who signs in through an OpenID provider only',
   })
   @IsOptional()
-  @IsString()
-  @Length(1, 256)
+  @IsLong(1, 256)
   passphrase?: string;
 }
 

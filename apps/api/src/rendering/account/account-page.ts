@@ -1,4 +1,5 @@
 import { html, type Html } from '../html.js';
+import { newSecretField, secretField, textField, type Entered } from './entered-form.js';
 import { page, type PageFrame } from '../page/page.js';
 import { WITHHELD } from '../report-names.js';
 
@@ -90,18 +91,18 @@ export interface SignInView {
   readonly fresh: boolean;
   /** Whether people may also sign in through a provider. */
   readonly elsewhere: boolean;
-  readonly signInName: string;
+  readonly entered: Entered;
   /** Where to go on after that. */
   readonly next: string | null;
   readonly problem: string | null;
 }
 
 export function signInPage(view: SignInView, frame: PageFrame): string {
-  const { fresh, elsewhere, signInName, next, problem } = view;
+  const { fresh, elsewhere, entered, next, problem } = view;
   const title = fresh ? 'Make the first clan' : 'Sign in';
   const body = html`<main>
     <h1>${title}</h1>
-    ${problemNote(problem)} ${fresh ? signUpForm(signInName) : signInForm(signInName, next)}
+    ${problemNote(problem)} ${fresh ? signUpForm(entered) : signInForm(entered, next)}
     ${elsewhere && !fresh ? html`<p><a href="/account/elsewhere">Sign in through your provider</a></p>` : html``}
   </main>`;
   return page(title, body, frame);
@@ -114,13 +115,13 @@ export interface InvitationPageView {
   /** Of the session, or null for who has not signed in. */
   readonly csrfToken: string | null;
   readonly elsewhere: boolean;
+  readonly entered: Entered;
   readonly problem: string | null;
 }
 
 export function invitationPage(view: InvitationPageView, frame: PageFrame): string {
-  const { invitation, clanName, role, csrfToken, elsewhere, problem } = view;
+  const { invitation, clanName, role, csrfToken, elsewhere, entered, problem } = view;
   const hidden = html`<input type="hidden" name="invitation" value="${invitation}" />`;
-  const name = text('name', 'Your name in this clan', 'nickname');
   const body = html`<main>
     <h1>Join ${clanName}</h1>
     ${problemNote(problem)}
@@ -129,14 +130,14 @@ export function invitationPage(view: InvitationPageView, frame: PageFrame): stri
       csrfToken === null
         ? html`<h2>As somebody new</h2>
             <form method="post" action="/account/join">
-              ${hidden} ${name} ${text('signInName', 'Name to sign in with', 'username')}
-              ${secretField('passphrase', 'Passphrase, at least 15 characters', 'new-password')}
+              ${hidden} ${textField(NAME_IN_CLAN, entered)} ${textField(NEW_SIGN_IN_NAME, entered)}
+              ${newSecretField('passphrase', 'Passphrase', entered)}
               <p><button>Join</button></p>
             </form>
             ${
               elsewhere
                 ? html`<form method="post" action="/account/join-elsewhere">
-                    ${hidden} ${name}
+                    ${hidden} ${textField(NAME_IN_CLAN)}
                     <p><button>Join through your provider</button></p>
                   </form>`
                 : html``
@@ -145,7 +146,7 @@ export function invitationPage(view: InvitationPageView, frame: PageFrame): stri
             <p><a href="/account">Sign in</a>, then open this link again.</p>`
         : html`<form method="post" action="/account/join-as">
             <input type="hidden" name="csrfToken" value="${csrfToken}" />
-            ${hidden} ${name}
+            ${hidden} ${textField(NAME_IN_CLAN, entered)}
             <p><button>Join</button></p>
           </form>`
     }
@@ -165,6 +166,16 @@ export function refusalPage(title: string, detail: string, frame: PageFrame): st
     frame,
   );
 }
+
+const NAME_IN_CLAN = { name: 'name', label: 'Your name in the clan', autocomplete: 'nickname', required: true };
+const NEW_SIGN_IN_NAME = {
+  ...{ name: 'signInName', label: 'Name to sign in with' },
+  ...{ autocomplete: 'username', required: true },
+};
+const SIGN_IN_NAME = { ...NEW_SIGN_IN_NAME, label: 'Name' };
+const CLAN_NAME = { name: 'clanName', label: 'Name of the clan', autocomplete: 'organization', required: true };
+const KEY_NAME = { name: 'name', label: 'What it is for', autocomplete: 'off', required: true };
+const NOTE = { name: 'note', label: 'For whom', autocomplete: 'off', required: false };
 
 const RULES = html`<p class="note">
   An event's own rules say whether aids may be used during play. Footage and data of other people are used under the
@@ -300,7 +311,7 @@ function keys(view: AccountView): Html {
   const scopes = view.mayGive.map(
     (scope) => html`<label><input type="checkbox" name="scopes" value="${scope}" /> ${scope}</label> `,
   );
-  const inputs = html`${text('name', 'What it is for', 'off')}
+  const inputs = html`${textField(KEY_NAME)}
     <fieldset>
       <legend>What it may do</legend>
       ${scopes}
@@ -322,7 +333,7 @@ function invitations(view: AccountView): Html {
         <td>${when(expiresAt)}</td>
       </tr>`,
   );
-  const inputs = html`${text('note', 'For whom', 'off')}
+  const inputs = html`${textField(NOTE)}
     <p>
       <label
         >Role
@@ -338,7 +349,7 @@ function invitations(view: AccountView): Html {
 }
 
 function erasure(view: AccountView): Html {
-  const again = secretField('passphrase', 'Passphrase', 'current-password');
+  const again = secretField('passphrase', 'Passphrase');
   return html`<h2>Leave for good</h2>
     <p>
       Your name, how you sign in and what only you could read are erased. What you wrote for a clan stays there under a
@@ -348,26 +359,25 @@ function erasure(view: AccountView): Html {
 }
 
 function passphrase(view: AccountView): Html {
-  const inputs = html`${secretField('passphrase', 'Passphrase now', 'current-password')}
-  ${secretField('newPassphrase', 'New passphrase, at least 15 characters', 'new-password')}`;
+  const inputs = html`${secretField('passphrase', 'Passphrase now')}
+  ${newSecretField('newPassphrase', 'New passphrase')}`;
   return html`<h2>Passphrase</h2>
     ${form('passphrase', view, inputs, 'Change it and end all other sessions')}`;
 }
 
-function signInForm(signInName: string, next: string | null): Html {
+function signInForm(entered: Entered, next: string | null): Html {
   return html`<form method="post" action="/account/sign-in">
-    ${next === null ? null : field('next', next)} ${text('signInName', 'Name', 'username', signInName)}
-    ${secretField('passphrase', 'Passphrase', 'current-password')}
+    ${next === null ? null : field('next', next)} ${textField(SIGN_IN_NAME, entered)}
+    ${secretField('passphrase', 'Passphrase', entered)}
     <p><button>Sign in</button></p>
   </form>`;
 }
 
-function signUpForm(signInName: string): Html {
+function signUpForm(entered: Entered): Html {
   return html`<p>This service has no clan yet. Whoever makes the first one owns it; others come by invitation.</p>
     <form method="post" action="/account/sign-up">
-      ${text('clanName', 'Name of the clan', 'organization')} ${text('name', 'Your name in the clan', 'nickname')}
-      ${text('signInName', 'Name to sign in with', 'username', signInName)}
-      ${secretField('passphrase', 'Passphrase, at least 15 characters', 'new-password')}
+      ${textField(CLAN_NAME, entered)} ${textField(NAME_IN_CLAN, entered)} ${textField(NEW_SIGN_IN_NAME, entered)}
+      ${newSecretField('passphrase', 'Passphrase', entered)}
       <p><button>Make the clan</button></p>
     </form>`;
 }
@@ -381,18 +391,6 @@ function form(action: string, { csrfToken }: AccountView, inputs: Html, button: 
 
 function field(name: string, value: string): Html {
   return html`<input type="hidden" name="${name}" value="${value}" />`;
-}
-
-function text(name: string, label: string, autocomplete: string, value = ''): Html {
-  return html`<p>
-    <label>${label}<br /><input name="${name}" value="${value}" autocomplete="${autocomplete}" maxlength="80" /></label>
-  </p>`;
-}
-
-function secretField(name: string, label: string, autocomplete: string): Html {
-  return html`<p>
-    <label>${label}<br /><input type="password" name="${name}" autocomplete="${autocomplete}" maxlength="256" /></label>
-  </p>`;
 }
 
 /** What can be done stands second, so that it is in view on a narrow screen. */
