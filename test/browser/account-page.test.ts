@@ -1,11 +1,18 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { launchChromium } from '../support/chromium.js';
+import { aClan, aMember } from '../support/factories.js';
 import { CHEAP_PASSPHRASES, PASSPHRASE } from '../support/person.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
 
 // Run inside the page, so a text: our own code knows no document.
 const OVERHANG = 'document.documentElement.scrollWidth - document.documentElement.clientWidth';
+
+const CUT = `[...document.querySelectorAll('.scrolling')].filter((each) => each.scrollWidth > each.clientWidth).length`;
+const SMALL = `[...document.querySelectorAll('input:not([type=hidden], [type=checkbox]), select, button')].filter((each) =>
+  each.getBoundingClientRect().height < 44 || parseFloat(getComputedStyle(each).fontSize) < 16).map((each) => each.outerHTML)`;
+const PHONE =
+  'Mozilla/5.0 (Linux; Android 14) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/126.0.0.0 Mobile Safari/537.36';
 
 let api: TestApi;
 let browser: Browser;
@@ -60,4 +67,49 @@ describe.each([
     await requireSound(invited, `${name}-invitation`);
     await Promise.all([axe.close(), other.close()]);
   });
+});
+
+it('is typed and read on a phone: nothing is small, and nothing is cut', async () => {
+  const { owner } = api.database;
+  const { id } = await aClan(owner);
+  const { session } = await aMember(owner, id, 'owner', { name: 'Sorrel' });
+  await aMember(owner, id, 'reader', { name: 'Campion' });
+  await owner.query('update app.person_session set user_agent = $1', [PHONE]);
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+  const page = await context.newPage();
+  await page.goto(url);
+  await page.getByText('You join by an invitation link').waitFor();
+  expect(await page.evaluate(SMALL)).toEqual([]);
+  await context.addCookies([{ name: 'roundbook', value: session, url }]);
+  await page.goto(url);
+  await page.getByLabel('What it is for').fill('dashboard on the wall');
+  await page.getByLabel('write', { exact: true }).check();
+  await page.getByText("charts games and keeps the clan's records").waitFor();
+  await page.getByRole('button', { name: 'Make a key' }).click();
+  await page.getByText('Chrome on Android').waitFor();
+  expect(await page.evaluate(SMALL)).toEqual([]);
+  expect(await page.evaluate(CUT)).toBe(0);
+  expect(await page.evaluate(OVERHANG)).toBe(0);
+  await context.close();
+});
+
+it('keeps what was typed into an invitation, and says beside the field what it needs', async () => {
+  const clan = await aClan(api.database.owner);
+  const { body } = await api.as(clan).post('/v1/invitations').send({ role: 'reader' });
+  const page = await browser.newPage();
+  await page.goto(`${url}${new URL(String(body.link)).pathname}`);
+  await page.getByLabel('Your name in the clan').fill('Teasel');
+  await page.getByLabel('Name to sign in with').fill('teasel');
+  await page.getByLabel(/^Passphrase/).fill('short');
+  // As a browser sends it that does not look at the fields itself.
+  await page.evaluate('document.forms[0].noValidate = true');
+  await page.getByRole('button', { name: 'Join' }).click();
+  await page.getByText('Needs 15 to 256 characters.').waitFor();
+  expect(await page.getByLabel('Your name in the clan').inputValue()).toBe('Teasel');
+  expect(await page.getByLabel('Name to sign in with').inputValue()).toBe('teasel');
+  expect(await page.getByLabel(/^Passphrase/).inputValue()).toBe('');
+  await page.getByLabel(/^Passphrase/).fill(PASSPHRASE);
+  await page.getByRole('button', { name: 'Join' }).click();
+  await page.getByRole('heading', { name: 'My account' }).waitFor();
+  await page.close();
 });

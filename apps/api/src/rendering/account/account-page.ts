@@ -1,4 +1,5 @@
 import { html, type Html } from '../html.js';
+import { browserName } from './browser-name.js';
 import { newSecretField, secretField, textField, type Entered } from './entered-form.js';
 import { page, type PageFrame } from '../page/page.js';
 import { WITHHELD } from '../report-names.js';
@@ -32,11 +33,21 @@ export interface AccountView {
   readonly keys: readonly KeyView[] | null;
   /** Null for who invites nobody. */
   readonly invitations: readonly InvitationView[] | null;
-  readonly mayGive: readonly string[];
+  readonly mayGive: readonly Scope[];
   /** A key or a link, shown this once. */
   readonly secret: { readonly what: string; readonly text: string } | null;
   readonly problem: string | null;
 }
+
+/** What a key may do. */
+type Scope = keyof typeof SCOPES;
+
+const SCOPES = {
+  profiles: 'reads what is computed of players: figures, answers and reports',
+  read: 'reads the archive too, play by play',
+  write: "charts games and keeps the clan's records",
+  manage: 'does everything: members, other keys and publishing too',
+};
 
 interface ReportView {
   readonly id: string;
@@ -103,6 +114,7 @@ export function signInPage(view: SignInView, frame: PageFrame): string {
   const body = html`<main>
     <h1>${title}</h1>
     ${problemNote(problem)} ${fresh ? signUpForm(entered) : signInForm(entered, next)}
+    ${fresh ? null : html`<p>New here? You join by an invitation link, which an owner of the clan gives you.</p>`}
     ${elsewhere && !fresh ? html`<p><a href="/account/elsewhere">Sign in through your provider</a></p>` : html``}
   </main>`;
   return page(title, body, frame);
@@ -248,19 +260,12 @@ function clans(view: AccountView): Html {
 
 function members(view: AccountView): Html {
   if (view.members.length === 0) return html``;
-  const rows = view.members.map(
-    ({ id, name, role, joinedAt, own }) =>
-      html`<tr>
-        <th scope="row">${name}${own ? ' (you)' : ''}</th>
-        ${
-          view.mayManage
-            ? html`<td>${own ? html`` : form('remove-member', view, field('memberId', id), 'Remove')}</td>`
-            : html``
-        }
-        <td>${view.mayManage && !own ? form('change-role', view, roleFields(id, name, role), 'Change') : role}</td>
-        <td>${when(joinedAt)}</td>
-      </tr>`,
-  );
+  const rows = view.members.map(({ id, name, role, joinedAt, own }) => {
+    const removal = own ? html`` : form('remove-member', view, field('memberId', id), 'Remove');
+    const change = own ? role : form('change-role', view, roleFields(id, name, role), 'Change');
+    const cells = view.mayManage ? [removal, change] : [role];
+    return { head: html`${name}${own ? ' (you)' : ''}`, cells: [...cells, when(joinedAt)] };
+  });
   return html`<h2>Who is in the clan</h2>
     ${table(view.mayManage ? ['Member', 'Remove', 'Role', 'Since'] : ['Member', 'Role', 'Since'], rows)}
     ${
@@ -283,33 +288,37 @@ function roleOptions(chosen: string): Html[] {
 }
 
 function sessions(view: AccountView): Html {
-  const rows = view.sessions.map(
-    ({ id, userAgent, createdAt, lastUsedAt, current }) =>
-      html`<tr>
-        <th scope="row">${userAgent ?? 'unknown browser'}</th>
-        <td>${current ? 'this one' : form('end-session', view, field('sessionId', id), 'End it')}</td>
-        <td>${when(createdAt)}</td>
-        <td>${when(lastUsedAt)}</td>
-      </tr>`,
-  );
+  const rows = view.sessions.map(({ id, userAgent, createdAt, lastUsedAt, current }) => ({
+    head: html`${browserName(userAgent)}`,
+    cells: [
+      current ? 'this one' : form('end-session', view, field('sessionId', id), 'End it'),
+      when(createdAt),
+      when(lastUsedAt),
+    ],
+  }));
   return html`<h2>Where you have signed in</h2>
     ${table(['Browser', 'End', 'Since', 'Last used'], rows)}`;
 }
 
 function keys(view: AccountView): Html {
   if (view.keys === null) return html``;
-  const rows = view.keys.map(
-    ({ id, name, prefix, scopes, expiresAt, lastUsedAt }) =>
-      html`<tr>
-        <th scope="row">${name}<span class="what">${prefix}…</span></th>
-        <td>${form('revoke-key', view, field('keyId', id), 'Revoke')}</td>
-        <td>${scopes.join(', ')}</td>
-        <td>${lastUsedAt === null ? 'never' : when(lastUsedAt)}</td>
-        <td>${expiresAt === null ? 'never' : when(expiresAt)}</td>
-      </tr>`,
-  );
+  const rows = view.keys.map(({ id, name, prefix, scopes, expiresAt, lastUsedAt }) => ({
+    head: html`${name}<span class="what">${prefix}…</span>`,
+    cells: [
+      form('revoke-key', view, field('keyId', id), 'Revoke'),
+      scopes.join(', '),
+      lastUsedAt === null ? 'never' : when(lastUsedAt),
+      expiresAt === null ? 'never' : when(expiresAt),
+    ],
+  }));
   const scopes = view.mayGive.map(
-    (scope) => html`<label><input type="checkbox" name="scopes" value="${scope}" /> ${scope}</label> `,
+    (scope) =>
+      html`<p>
+        <label
+          ><input type="checkbox" name="scopes" value="${scope}" aria-describedby="scope-${scope}" /> ${scope}</label
+        >
+        <span class="what" id="scope-${scope}">${SCOPES[scope]}</span>
+      </p>`,
   );
   const inputs = html`${textField(KEY_NAME)}
     <fieldset>
@@ -324,15 +333,10 @@ function keys(view: AccountView): Html {
 
 function invitations(view: AccountView): Html {
   if (view.invitations === null) return html``;
-  const rows = view.invitations.map(
-    ({ id, role, note, prefix, expiresAt }) =>
-      html`<tr>
-        <th scope="row">${note ?? 'anybody'}<span class="what">${prefix}…</span></th>
-        <td>${form('withdraw', view, field('invitationId', id), 'Withdraw')}</td>
-        <td>${role}</td>
-        <td>${when(expiresAt)}</td>
-      </tr>`,
-  );
+  const rows = view.invitations.map(({ id, role, note, prefix, expiresAt }) => ({
+    head: html`${note ?? 'anybody'}<span class="what">${prefix}…</span>`,
+    cells: [form('withdraw', view, field('invitationId', id), 'Withdraw'), role, when(expiresAt)],
+  }));
   const inputs = html`${textField(NOTE)}
     <p>
       <label
@@ -393,18 +397,28 @@ function field(name: string, value: string): Html {
   return html`<input type="hidden" name="${name}" value="${value}" />`;
 }
 
-/** What can be done stands second, so that it is in view on a narrow screen. */
-function table(headers: readonly string[], rows: readonly Html[]): Html {
-  const cells = headers.map((header) => html`<th scope="col">${header}</th>`);
+interface Row {
+  readonly head: Html;
+  readonly cells: readonly (Html | string)[];
+}
+
+/** What can be done stands second, so that it is in view on a screen that is too narrow for the rest. */
+function table(headers: readonly string[], rows: readonly Row[]): Html {
   return html`<div class="scrolling" tabindex="0" role="region" aria-label="${headers[0] ?? ''}">
-    <table>
+    <table class="stacking">
       <thead>
         <tr>
-          ${cells}
+          ${headers.map((header) => html`<th scope="col">${header}</th>`)}
         </tr>
       </thead>
       <tbody>
-        ${rows}
+        ${rows.map(
+          ({ head, cells }) =>
+            html`<tr>
+              <th scope="row">${head}</th>
+              ${cells.map((cell, place) => html`<td data-header="${headers[place + 1] ?? ''}">${cell}</td>`)}
+            </tr>`,
+        )}
       </tbody>
     </table>
   </div>`;

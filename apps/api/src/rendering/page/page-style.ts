@@ -53,10 +53,14 @@ table.calls td, table.calls th { padding: .25rem .5rem .25rem 0; }
 .habit, .numbered { display: inline-block; margin-right: .7rem; } .changed { display: block; } .is-changed > * { border-top: 2px solid #000; border-bottom: 2px solid #000; background: #eee; }
 .order { white-space: nowrap; font-variant-numeric: tabular-nums; letter-spacing: .02em; } .clips { white-space: nowrap; }
 .strip td, .strip th { border: 1px solid #999; padding: .2rem .3rem; font-size: .8rem; } .strip td { text-align: center; }
+input, select, button { min-height: 2.75rem; padding: .35rem .7rem; font: 1rem/1.2 system-ui, "DejaVu Sans", sans-serif; }
+input { width: 100%; max-width: 26rem; } fieldset { max-width: 26rem; } select { margin: .2rem 0; }
+[type=checkbox] { width: 1.4rem; min-height: 1.4rem; margin: 0 .5rem 0 0; vertical-align: middle; } label:has([type=checkbox]) { display: block; padding: .6rem 0 .2rem; }
 @page { margin: 14mm 15mm 16mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; } }
 @media screen and (max-width: 34rem) {
   .stacking thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); } .stacking tr { display: block; padding: .4rem 0; border-bottom: 1px solid #999; }
-  .stacking td { display: block; padding: .1rem 0; border: 0; } .stacking td::before { content: attr(data-header) ": "; font-size: .8rem; color: #333; } .stacking td p { display: inline; } .stacking td p + p { display: block; }
+  .stacking td, .stacking tbody th { display: block; padding: .1rem 0; border: 0; } .stacking td::before { content: attr(data-header) ": "; font-size: .8rem; color: #333; } .stacking td p { display: inline; } .stacking td p + p { display: block; }
+  .stacking td:has(form)::before, .stacking td:empty::before { content: none; }
   table.calls { font-size: .8rem; } table.calls td, table.calls th { padding-right: .35rem; }
   .order, .clips { white-space: normal; } .order { min-width: 3.6em; }
   .strip { table-layout: fixed; } .strip td, .strip th { font-size: .62rem; padding: .2rem .1rem; overflow-wrap: anywhere; }

@@ -25,7 +25,7 @@ export function problemPage(problem: ProblemView, frame: PageFrame): string {
     <h1>${title}</h1>
     ${detail === undefined ? null : html`<p>${detail}</p>`}
     <p><a href="/account">My account</a></p>
-    <p class="note">Request ${requestId}</p>
+    <p class="note">The service's log calls this request ${requestId}.</p>
   </main>`;
   return page(title, body, frame);
 }
