@@ -119,6 +119,24 @@ describe('a profile', () => {
     }
   });
 
+  it('takes an event for one with what it was adopted from, and knows no event that nobody made', async () => {
+    const archive = await aClan(api.database.owner);
+    await load(archive, TWO_PLAYERS);
+    const source = await eventId(archive);
+    await handOf(api, archive).show(`/v1/events/${source}`, 'public');
+    const adopted = await api.as(clan).post(`/v1/events/${source}/adoption`).send({});
+    expect(adopted.status).toBe(201);
+    await load(clan, [aGameRecord(), ...mossbackSnaps(12)]);
+    const id = await playerId(clan, 'Mossback');
+    for (const event of [source, adopted.body.id]) {
+      expect((await profileOf(clan, id, `?eventId=${event}`)).body).toMatchObject({ games: 1, snaps: 12 });
+    }
+    expect(await profileOf(clan, id, `?eventId=${randomUUID()}`)).toMatchObject({
+      status: 404,
+      body: { code: 'resource.not_found' },
+    });
+  });
+
   it('of a player who was never charted is empty, and says so by counts, not by zero shares', async () => {
     await load(clan, TWO_PLAYERS);
     const { body } = await profileOf(clan, await playerId(clan, 'Mossback'));

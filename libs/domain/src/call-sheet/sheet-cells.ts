@@ -33,7 +33,7 @@ const cell = (
 /** In the order in which a caller looks for them: by down and distance, by place, by clock. */
 export const CELLS: readonly CellPlan[] = [
   cell('Downs', 'openers', `First ${OPENERS} snaps`, 'openers', FIRST_SNAPS),
-  cell('Downs', 'first', '1st and 10', 'downs', 'first snap of a drive', '1st and 10', '1st and over 10'),
+  cell('Downs', 'first', '1st and 10 or more', 'downs', 'first snap of a drive', '1st and 10', '1st and over 10'),
   cell('Downs', 'second-short', '2nd and 1-3', 'downs', '2nd and 1-3'),
   cell('Downs', 'second-medium', '2nd and 4-6', 'downs', '2nd and 4-6'),
   cell('Downs', 'second-long', '2nd and 7 or more', 'downs', '2nd and 7-10', '2nd and 11 or more'),

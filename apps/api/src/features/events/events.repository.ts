@@ -68,6 +68,17 @@ export class EventsRepository {
     return rows[0] ?? null;
   }
 
+  /** The event, the own copy of it and what it is a copy of, as far as the reader may see them. */
+  async recordsOf(db: ClanDatabase, eventId: string): Promise<string[]> {
+    const rows = await db.query<{ id: string }>(
+      `select distinct o.id from event e
+         join event o on o.id = e.id or o.id = e.source_id or o.source_id = e.id and o.clan_id = $1
+        where e.id = $2 order by o.id`,
+      [db.clanId, eventId],
+    );
+    return rows.map(({ id }) => id);
+  }
+
   /** Those of these events that the reader may see, each once. */
   named(db: ClanDatabase, eventIds: readonly string[]): Promise<Pick<EventRow, 'id' | 'name' | 'startsOn'>[]> {
     return db.query(

@@ -100,6 +100,17 @@ export class EventsService {
     return found(await this.find(db, eventId), 'event');
   }
 
+  /**
+   * The event and what it was adopted from or as, by their ids.
+   *
+   * @throws ApiError `resource.not_found`
+   */
+  async recordsOf(db: ClanDatabase, eventId: string): Promise<string[]> {
+    const records = await this.repository.recordsOf(db, eventId);
+    if (records.length === 0) found(null, 'event');
+    return records;
+  }
+
   named(db: ClanDatabase, eventIds: readonly string[]): Promise<Pick<EventRow, 'id' | 'name' | 'startsOn'>[]> {
     return this.repository.named(db, eventIds);
   }

@@ -9,7 +9,8 @@ import type { CountingChart } from '../charts/charts.service.js';
 
 /** Which games and plays a figure draws on; a part that is absent leaves everything in. */
 export interface TendencyFilter {
-  readonly eventId?: string;
+  /** An event as its several records. */
+  readonly eventIds?: readonly string[];
   /** Identity of the opponent, not any record's id. */
   readonly opponent?: string;
   /** Dates, YYYY-MM-DD; a game without a date is left out once either is given. */
@@ -25,10 +26,10 @@ export interface TendencyFilter {
 
 /** The games that the filter leaves in. */
 export function filteredCharts(charts: readonly CountingChart[], filter: TendencyFilter): CountingChart[] {
-  const { eventId, opponent, from, to, rulesVersion, importance, allSnaps } = filter;
+  const { eventIds, opponent, from, to, rulesVersion, importance, allSnaps } = filter;
   return charts.filter(
     (chart) =>
-      (eventId === undefined || chart.eventId === eventId) &&
+      (eventIds === undefined || (chart.eventId !== null && eventIds.includes(chart.eventId))) &&
       (opponent === undefined || chart.homePlayerId === opponent || chart.awayPlayerId === opponent) &&
       (from === undefined || (chart.playedOn ?? '') >= from) &&
       (to === undefined || (chart.playedOn !== null && chart.playedOn <= to)) &&

@@ -43,7 +43,13 @@ it('counts and numbers as people do', () => {
 });
 
 it('rounds p-values as people read them', () => {
-  expect([pValueWords(0.0312), pValueWords(0.00004), pValueWords(1)]).toEqual(['p 0.03', 'p below 0.001', 'p 1']);
+  expect([0.0312, 0.00004, 1, 0.135, 0.2].map(pValueWords)).toEqual([
+    'p 0.03',
+    'p below 0.001',
+    'p 1',
+    'p 0.14',
+    'p 0.2',
+  ]);
   expect(chanceWords(0.2, 'more often')).toBe('no more than chance (p 0.2)');
 });
 

@@ -87,9 +87,10 @@ export function successNotes(
   return words.length === 0 ? [] : [`succeeded ${words.join(', ')}`];
 }
 
-/** A p-value as people read one: `p 0.03`, `p below 0.001`. */
+/** A p-value as people read one, to its first figure and two places at least: `p 0.14`, `p 0.003`, `p below 0.001`. */
 export function pValueWords(pValue: number): string {
-  return pValue < 0.001 ? 'p below 0.001' : `p ${pValue.toPrecision(1)}`;
+  if (pValue < 0.001) return 'p below 0.001';
+  return `p ${Number(pValue < 0.1 ? pValue.toPrecision(1) : pValue.toFixed(2))}`;
 }
 
 /** Below this a figure that stands alone is said to be more than chance. Common practice, no source. */
