@@ -21,13 +21,13 @@ describe('calls that fit a situation', () => {
     expect(fitting([duo, mesh, verticals], [900, 30, 5])).toEqual(['duo', 'mesh']);
   });
 
-  it('are never known only by their like while others are left', () => {
+  it('are known only by their like where there are no others to mix, and then the like is called there', () => {
     expect(fitting([wall, duo, mesh], [40, 30, 0])).toEqual(['duo', 'mesh']);
-    expect(fitting([wall, duo, mesh], [40, 0, 0])).toEqual(['duo', 'mesh']);
+    expect(fitting([wall, duo, mesh], [40, 0, 0])).toEqual(['six man line', 'duo']);
   });
 
-  it('are all where there is no other to mix with', () => {
-    expect(fitting([wall, duo], [40, 0, 0])).toEqual(['six man line', 'duo']);
+  it('are all where there is nothing to mix', () => {
+    expect(fitting([wall, duo, mesh], [0, 40, 0])).toEqual(['six man line', 'duo', 'mesh']);
     expect(fitting([], [40, 0, 0])).toEqual([]);
   });
 });

@@ -11,8 +11,8 @@ const FEWEST_TO_MIX = 2;
 
 /**
  * Our calls for a situation: those that somebody calls there. What a call is worth is told over all situations together, so
- * that alone it would send four receivers deep from the goal line and six linemen against third and long. Where too few are
- * left to mix, all that somebody calls anywhere, and only where there are none of these the others too.
+ * that alone it would send four receivers deep from the goal line. Where these are too few to mix, those that nobody calls
+ * but whose like somebody calls there come in too, and all of them where these are too few as well.
  *
  * @param installed - calls of our side
  * @param counts    - of our side of the ball
@@ -24,10 +24,10 @@ export function fittingCalls(
 ): readonly CallOption[] {
   const uses = counts.ofEverybody(situation);
   const known = uses.reduce((sum, count) => sum + count, 0);
-  const seen = installed.filter(({ byItsLike }) => !byItsLike);
-  const fits = seen.filter(({ levels }) => {
-    const used = levels.reduce((sum, { level }) => sum + (uses[level] ?? 0), 0);
-    return used >= LEAST_USES && used >= LEAST_USED * known;
+  const used = installed.filter(({ levels }) => {
+    const plays = levels.reduce((sum, { level }) => sum + (uses[level] ?? 0), 0);
+    return plays >= LEAST_USES && plays >= LEAST_USED * known;
   });
-  return [fits, seen].find(({ length }) => length >= FEWEST_TO_MIX) ?? installed;
+  const seen = used.filter(({ byItsLike }) => !byItsLike);
+  return [seen, used].find(({ length }) => length >= FEWEST_TO_MIX) ?? installed;
 }

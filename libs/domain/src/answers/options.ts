@@ -76,17 +76,20 @@ export function answersOf(model: AnswerModel, call: MenuCall): Pick<CallOption, 
             sum +
             (call[part] !== null && within(vocabulary, level[part], call[part])
               ? part === 'coverageId'
-                ? 1.5
+                ? LEAST_LIKE
                 : 1
               : 0),
           0,
         )
       : 0;
   const most = Math.max(0, ...answers.levels.map(shared));
-  if (most === 0) return null;
+  if (most < LEAST_LIKE) return null;
   const like = levelsWhere(answers.levels, (level) => shared(level) === most);
   return { levels: weighted(like, playsByLevel(model, model.answers)), byItsLike: true };
 }
+
+/** The coverage, or front and pressure together: a goal-line front is not like what only brings as many. */
+const LEAST_LIKE = 1.5;
 
 /** Levels of calls that fit what a call of the menu says of its concept. */
 export function callsOf(model: AnswerModel, call: MenuCall): Pick<CallOption, 'levels' | 'byItsLike'> | null {
