@@ -97,7 +97,8 @@ describe('the answers to the call that spreads', () => {
     const { body } = await ask(`/v1/answers?playerId=${opponent}&concept=counter read&formation=trips`);
     const huddle = body.huddle as Answered[];
     const owned = huddle.filter(({ menuCall }) => menuCall !== null).length;
-    expect(owned).toBe(9);
+    // Of nine; one defense is like nothing that was charted.
+    expect(owned).toBe(8);
     expect(huddle.slice(0, owned).every(({ menuCall }) => menuCall !== null)).toBe(true);
     expect(huddle.length).toBeGreaterThan(owned);
     expect((body.checks as Answered[]).map(({ label }) => label).sort()).toEqual([
@@ -122,7 +123,7 @@ describe('question 6: what can I call from my own menu against their best run?',
     const { body } = await ask(`/v1/answers?playerId=${opponent}&best=run`);
     expect(body.call.opponentPlays).toBeGreaterThanOrEqual(4);
     const own = (body.huddle as Answered[]).filter(({ menuCall }) => menuCall !== null);
-    expect(own).toHaveLength(9);
+    expect(own).toHaveLength(8);
     for (const { points, price, words, mechanisms, timesMet } of own) {
       expect(points.interval.lower).toBeLessThan(points.mean);
       expect(points.interval.upper).toBeGreaterThan(points.mean);

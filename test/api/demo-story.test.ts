@@ -111,12 +111,16 @@ describe('the call sheet of the demo league', () => {
       await demo.idOf('event', 'weathervane-classic-2026'),
       await demo.idOf('player', 'OxbowFold'),
     ];
-    const response = await demo.api
-      .as(demo.clan)
-      .get(`/v1/call-sheets?eventId=${event}&playerId=${player}`)
-      .set('Accept', type);
-    expect(response.text).toMatch(start);
-    expect(response.text).toContain('CHANGED, base:');
+    const sheet = async (lean: number): Promise<string> => {
+      const path = `/v1/call-sheets?eventId=${event}&playerId=${player}&lean=${lean}`;
+      return (await demo.api.as(demo.clan).get(path).set('Accept', type)).text;
+    };
+    const [safe, bold] = [await sheet(0), await sheet(1)].map((text) => text.replaceAll(/\s+/g, ' '));
+    expect(await sheet(0)).toMatch(start);
+    expect(safe).toContain('1 change from the base sheet, marked CHANGED.');
+    expect(safe?.match(/CHANGED, base:/g)).toHaveLength(1);
+    expect(bold).toContain('no change from the base sheet is worth making against them.');
+    expect(bold).not.toContain('CHANGED');
   });
 });
 

@@ -38,12 +38,17 @@ export function readableCallSheet(read: ReadCallSheet): ReadableReport {
   };
 }
 
+function changesWords(changes: number): string {
+  if (changes === 0) return 'no change from the base sheet is worth making against them';
+  return `${changes === 1 ? '1 change' : `${changes} changes`} from the base sheet, marked CHANGED`;
+}
+
 export function headBlocks({ sheet, names, eventId, round, playerId }: ReadCallSheet): SectionBlock[] {
   const changes = [...sheet.offense.cells, ...sheet.defense.cells].filter(({ change }) => change !== null).length;
   return [
     text(
       `For ${names.player(playerId) ?? WITHHELD}; ${names.event(eventId) ?? WITHHELD}${round === null ? '' : `, ${round}`}. ` +
-        `Mixes ${leanWords(sheet.lean)}; ${changes} changes from the base sheet, marked CHANGED.`,
+        `Mixes ${leanWords(sheet.lean)}; ${changesWords(changes)}.`,
     ),
     text(
       'Call a cell in the order printed, then from its start again. "5 of 7" is what they did there, of what was seen.',

@@ -49,16 +49,12 @@ export function callSheet(input: CallSheetInput): CallSheet {
   };
 }
 
-/** Points a play: what is printed as 0.00 is no reason to leave what is known by heart. Common practice, no source. */
-const LEAST_WORTH = 0.005;
-
 /** The changes that are worth most over a game: what each play gains times how often it comes up. */
 function worthiest(cells: readonly PlannedCell[]): ReadonlySet<PlannedCell> {
   const total = ({ worth, snaps, games }: PlannedCell): number => (worth * snaps) / Math.max(1, games);
   return new Set(
     cells
-      .filter(({ isOther, standsFor }) => isOther && standsFor === null)
-      .filter(({ worth, snaps }) => worth >= LEAST_WORTH && snaps >= FEWEST_TO_CHANGE)
+      .filter((cell) => cell.isOther && cell.worth > 0 && cell.snaps >= FEWEST_TO_CHANGE && cell.standsFor === null)
       .sort((one, other) => total(other) - total(one))
       .slice(0, MOST_CHANGES),
   );
