@@ -37,7 +37,7 @@ export function evaluationText(evaluation: ForecastEvaluation): string {
       ['member of the model', 'log loss', 'Brier', 'accuracy', 'weight in the pool'],
       [
         ...evaluation.members.map(({ name, scores, weight }) => scoreRow(name, scores, weight.toFixed(2))),
-        scoreRow('pool, without following players', evaluation.unfollowed, ''),
+        scoreRow('pool, without following anybody', evaluation.unfollowed, ''),
       ],
       WIDTH,
     ),

@@ -30,7 +30,7 @@ export interface ForecastEvaluation {
     readonly scores: ForecastScores;
     readonly lead: LossDifference;
   }[];
-  /** The model without following the players over the games that it is judged on: what the earlier games say alone. */
+  /** The model without following anybody over the games that it is judged on: what the earlier games say alone. */
   readonly unfollowed: ForecastScores;
   /** The models that were pooled, each by itself, with its weight. */
   readonly members: readonly { readonly name: string; readonly scores: ForecastScores; readonly weight: number }[];
@@ -43,7 +43,8 @@ const FEWEST_GAMES = 4;
 
 /**
  * Trains on the first games in time order and judges on the rest, beside simple baselines trained on the same games. A play
- * that is judged has told its player's later plays what was called, as it would have by then (`followPlayers`).
+ * that is judged has told its player's later plays what was called, as it would have by then (`followPlayers`), and later
+ * rounds how the forecasts held (`followLeague`).
  *
  * @param split - share of the games to train on, in (0, 1)
  * @param random - of the boosting and the bootstrap
