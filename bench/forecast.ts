@@ -5,6 +5,7 @@ import { readForecastSheet } from '#domain/forecast/sheet/forecast-sheet.js';
 import { SIGHTS } from '#domain/forecast/targets.js';
 import { replayNextCalls } from '#domain/forecast/testing/replay-next-calls.js';
 import { situationalLeague, type SituationalLeagueSettings } from '#domain/forecast/testing/situational-league.js';
+import { betaCdf } from '#domain/statistics/distributions.js';
 import { seededRandom } from '#domain/statistics/seeded-random.js';
 import { benchFrozenForecasts } from './forecast-frozen.js';
 
@@ -86,12 +87,9 @@ export async function benchForecast(words: readonly string[]): Promise<boolean> 
 
 /** How many of so many tests a forecast without fault has above its own 95 % quantile, in at least 95 of 100 benches. */
 function mostAbove(tests: number): number {
-  let chance = 0.95 ** tests;
   let most = 0;
-  for (let sum = chance; sum < 0.95; sum += chance) {
-    chance *= ((tests - most) / (most + 1)) * (0.05 / 0.95);
-    most += 1;
-  }
+  // A binomial distribution's lower tail by the Beta distribution: Abramowitz & Stegun (1964), 26.5.24.
+  while (most < tests && betaCdf(0.95, tests - most, most + 1) < 0.95) most += 1;
   return most;
 }
 

@@ -12,6 +12,7 @@ const UNITS = 10_000;
 /** A piece up to this long is copied sooner than its copying is called for. */
 const SHORT = 16;
 
+const COMMA = piece(',');
 const [MINUS, POINT, ZERO] = [0x2d, 0x2e, 0x30];
 
 /**
@@ -30,6 +31,14 @@ export class ByteWriter {
     if (size > SHORT) bytes.set(piece, length);
     else for (let at = 0; at < size; at += 1) bytes[length + at] = piece[at] ?? 0;
     this.length = length + size;
+  }
+
+  /** Items with commas between them. */
+  list<Item>(items: readonly Item[], write: (item: Item) => void): void {
+    for (const [place, item] of items.entries()) {
+      if (place > 0) this.put(COMMA);
+      write(item);
+    }
   }
 
   /** As UTF-8. */

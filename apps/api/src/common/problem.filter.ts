@@ -10,7 +10,10 @@ import { raisedProblem } from './raised-problem.js';
 import { requestId } from './request-id.js';
 import { ApiError, DOMAIN_PROBLEMS, PROBLEMS, type ApiErrorCode, type FieldProblem } from './problems.js';
 
-/** Turns whatever was thrown into problem details (RFC 9457), or a page for a person in a browser, and keeps what only we should know in the log. */
+/**
+ * Turns whatever was thrown into problem details (RFC 9457), or a page for a person in a browser, and keeps what only we
+ * should know in the log.
+ */
 @Catch()
 export class ProblemFilter implements ExceptionFilter {
   private readonly log = new Logger(ProblemFilter.name);

@@ -1,5 +1,5 @@
 import type { CallSheet, SheetCell, SheetSide } from '#domain/call-sheet/call-sheet-shape.js';
-import { percent, percentRange } from '#domain/tendencies/words/count-words.js';
+import { counted, percent, percentRange } from '#domain/tendencies/words/count-words.js';
 import {
   adviceWord,
   callsWords,
@@ -40,7 +40,7 @@ export function readableCallSheet(read: ReadCallSheet): ReadableReport {
 
 function changesWords(changes: number): string {
   if (changes === 0) return 'no change from the base sheet is worth making against them';
-  return `${changes === 1 ? '1 change' : `${changes} changes`} from the base sheet, marked CHANGED`;
+  return `${counted(changes, 'change')} from the base sheet, marked CHANGED`;
 }
 
 export function headBlocks({ sheet, names, eventId, round, playerId }: ReadCallSheet): SectionBlock[] {

@@ -13,6 +13,7 @@ import { gamesMet, type GameMet } from '../answers/games-met.js';
 import type { MenuCall } from '../answers/options.js';
 import { stagedAnswers, type MoveAnswer } from '../answers/stages.js';
 import { resultsOfPlays } from '../tendencies/decisions/results-of-plays.js';
+import { resultCounts } from '../tendencies/value-tallies.js';
 import type { Results } from '../tendencies/results-shape.js';
 import type { Side } from '../tendencies/tendency-plays.js';
 import { giveaways, type Giveaways } from '../tendencies/tells/giveaways.js';
@@ -113,7 +114,7 @@ function resultsBySituation(model: AnswerModel, places: Int32Array, confidence: 
   const everything = everythingBySituation(model);
   const called = bySituation(model, places);
   const of = (own: Int32Array, all: Int32Array): Results =>
-    resultsOfPlays(facts, own, { facts, places: all }, confidence);
+    resultsOfPlays(facts, own, resultCounts(facts, all), confidence);
   const parts = facts.situationNames.flatMap((situation, at) => {
     const [own, all] = [called.parts[at], everything.parts[at]];
     if (own === undefined || all === undefined || own.length === 0) return [];

@@ -52,7 +52,9 @@ export function posteriorShares(counts: readonly number[], prior: SharePrior, co
   assertOpenUnit('confidence', confidence);
 
   const size = counts.reduce((sum, count) => sum + count, 0);
-  const specialist = specialistProbability(counts, prior);
+  const advantage =
+    dirichletMultinomialEvidence(counts, mean, loose) - dirichletMultinomialEvidence(counts, mean, tight);
+  const specialist = specialistProbability(weight, advantage);
   const tail = (1 - confidence) / 2;
 
   const shares = counts.map((count, category) => {
@@ -78,10 +80,14 @@ interface BetaPart {
   readonly beta: number;
 }
 
-function specialistProbability(counts: readonly number[], { mean, weight, tight, loose }: SharePrior): number {
+/**
+ * Probability that a group is of the loose kind, by Bayes's rule.
+ *
+ * @param weight    - before its counts, in [0, 1]
+ * @param advantage - by how much the counts are likelier from the loose kind, as a logarithm
+ */
+export function specialistProbability(weight: number, advantage: number): number {
   if (weight === 0 || weight === 1) return weight;
-  const advantage =
-    dirichletMultinomialEvidence(counts, mean, loose) - dirichletMultinomialEvidence(counts, mean, tight);
   return 1 / (1 + Math.exp(Math.log1p(-weight) - Math.log(weight) - advantage));
 }
 

@@ -27,12 +27,12 @@ const EDGE = 40;
  * @returns share in [0, 1]
  */
 export function quickBetaQuantile(probability: number, normal: number, shape: BetaShape): number {
-  const target = logit(probability);
-  let low = -EDGE;
-  let high = EDGE;
   let at = clamped(firstGuess(probability, normal, shape));
   let point = expit(at);
   if (shape.alpha >= LARGE_SHAPE && shape.beta >= LARGE_SHAPE && Math.abs(normal) <= FAR_OUT) return point;
+  const target = logit(probability);
+  let low = -EDGE;
+  let high = EDGE;
   for (let step = 0; step < MOST_STEPS; step += 1) {
     const { cdf, slope } = betaPoint(point, shape, TAIL_TOLERANCE);
     if (cdf < probability) low = at;

@@ -1,6 +1,7 @@
 import { logRising } from '../statistics/dirichlet-multinomial-evidence.js';
 import type { ShareEstimate } from '../statistics/dirichlet-multinomial-posterior.js';
 import type { TwoConcentrations } from '../statistics/fit-two-concentrations.js';
+import { specialistProbability } from '../statistics/posterior-shares.js';
 import { wilsonIntervalWeighted } from '../statistics/wilson-interval.js';
 import type { DimensionCodes } from './dimension-codes.js';
 import { DIMENSION_LABELS, type DimensionName } from './dimension-names.js';
@@ -9,7 +10,7 @@ import { NOWHERE, priorMean, type OthersCell } from './field-without.js';
 import type { DimensionProfile, VisibilityWarning } from './profile-shape.js';
 import { resultsOf } from './results.js';
 import type { FieldShare, Results } from './results-shape.js';
-import { SharePosteriors, type PlayerKind, type SharePosterior } from './share-posterior.js';
+import { SharePosteriors, type SharePosterior } from './share-posterior.js';
 import type { TendencyPlays } from './tendency-plays.js';
 import { ValueShare, type ShareWork } from './value-share.js';
 import { addTallies, countValues, emptyTallies, yardTallies, type Tallies, type YardTallies } from './value-tallies.js';
@@ -176,7 +177,7 @@ function priorOfPlayer(
   const foreignMean = mean[tallies.counts.length] ?? 0;
 
   // How much better the counts are foretold by the loose prior. Values that were not used have nothing to say.
-  const { tight, loose } = prior;
+  const { weight, tight, loose } = prior;
   let ahead = logRising(tight, effectiveKnown) - logRising(loose, effectiveKnown);
   for (let code = 0; code < plays.length; code += 1) {
     const played = plays[code] ?? 0;
@@ -184,15 +185,10 @@ function priorOfPlayer(
     const share = mean[fieldPlaces[code] ?? NOWHERE] ?? foreignMean;
     ahead += logRising(loose * share, played) - logRising(tight * share, played);
   }
-  const posteriors = new SharePosteriors(effectiveKnown, playerKinds(ahead, prior));
-  return { posteriors, mean, foreignMean };
-}
-
-/** @param ahead - by how much the counts are likelier from a specialist, as a logarithm */
-function playerKinds(ahead: number, { weight, tight, loose }: TwoConcentrations): readonly PlayerKind[] {
-  const specialist = 1 / (1 + Math.exp(Math.log1p(-weight) - Math.log(weight) - ahead));
-  return [
+  const specialist = specialistProbability(weight, ahead);
+  const posteriors = new SharePosteriors(effectiveKnown, [
     { probability: specialist, concentration: loose },
     { probability: 1 - specialist, concentration: tight },
-  ];
+  ]);
+  return { posteriors, mean, foreignMean };
 }

@@ -1,5 +1,6 @@
 import type { Vocabulary } from '../charting/vocabulary.js';
 import { assertOpenUnit, assertSameLength } from '../statistics/guards.js';
+import { resultsOfPlays } from './decisions/results-of-plays.js';
 import type { DimensionCodes } from './dimension-codes.js';
 import { dimensionProfile } from './dimension-profile.js';
 import { DIMENSION_NAMES, type DimensionName } from './dimension-names.js';
@@ -8,12 +9,9 @@ import { Evidence } from './evidence.js';
 import type { FieldModel } from './field-model.js';
 import { fieldWithout } from './field-without.js';
 import type { Profile, SituationProfile } from './profile-shape.js';
-import { oneGroup } from './one-group.js';
-import { resultsOf } from './results.js';
 import { ALL_SNAPS, type SituationKey } from './situation-keys.js';
 import { situationPlays } from './situation-plays.js';
 import type { Side, TendencyPlays } from './tendency-plays.js';
-import { resultCounts, yardTallies } from './value-tallies.js';
 import { visibilityWarning } from './visibility.js';
 
 export interface ProfileInput {
@@ -55,19 +53,12 @@ export function profile(input: ProfileInput): Profile {
     const read = batch.read(dimension);
     return { dimension, read, fieldPlaces: read.values.map(({ key }) => others.placeOf(dimension, key)) };
   });
-  const together = oneGroup(facts);
 
   const situationProfile = (situation: SituationKey, places: Int32Array): SituationProfile => ({
     situation,
     snaps: places.length,
     games: gamesOf(facts, places),
-    results: resultsOf(
-      resultCounts(facts, places),
-      others.results(situation),
-      yardTallies(facts, places, together),
-      0,
-      confidence,
-    ),
+    results: resultsOfPlays(facts, places, others.results(situation), confidence),
     dimensions: dimensions.map(({ dimension, read, fieldPlaces }) =>
       dimensionProfile({
         dimension,

@@ -107,7 +107,7 @@ export class EventsService {
    */
   async recordsOf(db: ClanDatabase, eventId: string): Promise<string[]> {
     const records = await this.repository.recordsOf(db, eventId);
-    if (records.length === 0) found(null, 'event');
+    found(records[0] ?? null, 'event');
     return records;
   }
 

@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs';
 import { parse, CsvError } from 'csv-parse';
 import type { PlayValue } from '#domain/charting/play-columns.js';
+import { counted } from '#domain/tendencies/words/count-words.js';
 import { csvSeparator } from '../../common/csv-separator.js';
 import { isPlainObject } from '../../common/merge-patch.js';
 import { ApiError } from '../../common/problems.js';
@@ -61,7 +62,7 @@ async function* readCsv(
       } else if (cells.length === width) {
         yield rowOf(row, cells);
       } else {
-        problems.add(row, '', counted(cells.length), `${width}, as the header has`);
+        problems.add(row, '', counted(cells.length, 'cell'), `${width}, as the header has`);
       }
     }
   } catch (error) {
@@ -90,10 +91,6 @@ export function rowsByName(names: readonly string[]): RowMaker {
     for (let column = 0; column < names.length; column += 1) record[names[column] ?? ''] = cells[column];
     return { row, record };
   };
-}
-
-function counted(cells: number): string {
-  return cells === 1 ? '1 cell' : `${cells} cells`;
 }
 
 function csvFinding(error: CsvError): string {

@@ -57,20 +57,13 @@ export class NextCallService {
     body: Readonly<Record<string, unknown>>,
   ): Promise<NextCallResponse> {
     const question = readQuestion(body);
-    const held = await this.transactions.run(credential, 'glance', (db) => this.held(db, playerId));
-    const asked = held ?? (await this.transactions.run(credential, 'read', (db) => this.loaded(db, playerId)));
+    const asked = await this.transactions.glanceOrRead(credential, (db) => this.asked(db, playerId));
     return this.answer(asked, playerId, question);
   }
 
-  private async held(db: ClanDatabase, playerId: string): Promise<Asked | null> {
+  private async asked(db: ClanDatabase, playerId: string): Promise<Asked> {
     const { player, archive: revision } = await this.players.requireInArchive(db, playerId);
-    const archive = await this.tendencies.heldArchive(db, revision);
-    return archive === null ? null : { player, archive };
-  }
-
-  private async loaded(db: ClanDatabase, playerId: string): Promise<Asked> {
-    const [player, reader] = await Promise.all([this.players.require(db, playerId), this.tendencies.reader(db)]);
-    return { player, archive: await this.tendencies.archive(db, reader) };
+    return { player, archive: await this.tendencies.archive(db, await this.tendencies.readerOf(db, revision)) };
   }
 
   private answer({ player, archive }: Asked, playerId: string, question: NextCallQuestion): NextCallResponse {

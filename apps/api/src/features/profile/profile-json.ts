@@ -32,7 +32,6 @@ export type ProfileHead = Pick<ProfileResponse, 'playerId' | 'handle' | 'newestG
   readonly earlier?: EarlierHalfResponse;
 };
 
-const COMMA = piece(',');
 const SITUATIONS = piece(',"situations":[');
 const SITUATION = piece('{"situation":');
 const SNAPS = piece(',"snaps":');
@@ -62,10 +61,9 @@ export function profileJson(profile: Profile, head: ProfileHead, extras: Profile
   const to = new ByteWriter();
   to.text(JSON.stringify({ ...head, side, confidence, snaps, games }).slice(0, -1));
   to.put(SITUATIONS);
-  for (const [place, situation] of situations.entries()) {
-    if (place > 0) to.put(COMMA);
+  to.list(situations, (situation) => {
     writeSituation(to, situation, extras);
-  }
+  });
   to.put(END_OF_LIST);
   return to.finished();
 }
@@ -83,10 +81,9 @@ function writeSituation(to: ByteWriter, profile: SituationProfile, extras: Profi
   to.put(RESULTS);
   writeResults(to, profile.results);
   to.put(DIMENSIONS);
-  for (const [place, dimension] of profile.dimensions.entries()) {
-    if (place > 0) to.put(COMMA);
+  to.list(profile.dimensions, (dimension) => {
     writeDimension(to, profile, dimension, extras);
-  }
+  });
   to.put(END_OF_LIST);
 }
 
@@ -114,15 +111,13 @@ function writeDimension(
   const namesOneOffs = !asksMore && !tellsAll(situation, extras);
   const oneOffs = namesOneOffs ? values.filter(({ isOneOff }) => isOneOff) : [];
   const told = oneOffs.length === 0 ? values : values.filter(({ isOneOff }) => !isOneOff);
-  for (const [place, share] of told.entries()) {
-    if (place > 0) to.put(COMMA);
+  to.list(told, (share) => {
     writeShare(to, situation, profile, share, extras);
-  }
+  });
   to.put(ONE_OFFS);
-  for (const [place, { value }] of oneOffs.entries()) {
-    if (place > 0) to.put(COMMA);
+  to.list(oneOffs, ({ value }) => {
     to.put(piecesOf(value).whole);
-  }
+  });
   to.put(END_OF_LIST);
 }
 

@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import { instant } from '../../common/instant-column.js';
 import { visibleToColumn } from '../../common/visible-to.repository.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import type { ReportSummary } from './report-shelf.dto.js';
@@ -16,14 +15,6 @@ export interface ReportFilter {
   readonly eventId: string | null;
 }
 
-/** A report by what the reader may know of it: null for a name that is withheld. */
-export interface NamedSummary {
-  readonly id: string;
-  readonly opponent: string | null;
-  readonly event: string | null;
-  readonly madeAt: string;
-}
-
 @Injectable()
 export class ReportShelfRepository {
   list(db: ClanDatabase, { after, opponentId, eventId }: ReportFilter, limit: number): Promise<ReportSummary[]> {
@@ -36,18 +27,8 @@ export class ReportShelfRepository {
     );
   }
 
-  /** The newest first. A player or an event that several clans keep has the name that the own clan knows it by. */
-  newest(db: ClanDatabase, limit: number): Promise<NamedSummary[]> {
-    return db.query<NamedSummary & Record<string, unknown>>(
-      `select r.id, ${instant('r.created_at')} as "madeAt",
-              (select p.handle from player p
-                where p.id = r.opponent_player_id or p.linked_player_id = r.opponent_player_id
-                order by p.clan_id <> $1, p.id limit 1) as opponent,
-              (select e.name from event e where e.id = r.event_id order by e.clan_id <> $1 limit 1) as event
-         from round_report r
-        order by r.id desc limit $2`,
-      [db.clanId, limit],
-    );
+  newest(db: ClanDatabase, limit: number): Promise<ReportSummary[]> {
+    return db.query<ReportSummary & Record<string, unknown>>(`${SUMMARY} order by id desc limit $1`, [limit]);
   }
 
   async find(db: ClanDatabase, reportId: string): Promise<ReportSummary | null> {

@@ -279,12 +279,6 @@ export class TendenciesService {
     return archiveOf(field, await this.everything(db, vocabulary, field));
   }
 
-  /** The archive at a revision, where the process holds all of it: nothing is asked of the database. */
-  async heldArchive(db: Pick<ClanDatabase, 'clanId'>, revision: string): Promise<Archive | null> {
-    const field = this.fields.get(fieldKey(db, { archive: revision, asOf: null }));
-    return field?.everything == null ? null : archiveOf(field, await field.everything);
-  }
-
   /** Every field of the field's plays, gathered once, however many ask at the same time. */
   private async everything(db: ClanDatabase, vocabulary: Vocabulary, field: Field): Promise<TendencyPlays> {
     while (field.everything !== null) {

@@ -21,48 +21,24 @@ interface TextField {
 
 export function textField({ name, label, autocomplete, required }: TextField, entered = NOTHING_ENTERED): Html {
   const value = entered.values[name] ?? '';
-  return html`<p>
-    <label
-      >${label}<br /><input
-        name="${name}"
-        value="${value}"
-        autocomplete="${autocomplete}"
-        maxlength="80"
-        ${required ? html`required` : null}
-        ${pointer(name, entered)}
-    /></label>
-    ${mistake(name, entered)}
-  </p>`;
+  const rules = html`value="${value}" autocomplete="${autocomplete}" maxlength="80" ${required ? html`required` : null}`;
+  return field(label, name, rules, entered);
 }
 
 /** A secret is never sent back, so it is typed anew. */
 export function secretField(name: string, label: string, entered = NOTHING_ENTERED): Html {
-  return html`<p>
-    <label
-      >${label}<br /><input
-        type="password"
-        name="${name}"
-        autocomplete="current-password"
-        maxlength="256"
-        required
-        ${pointer(name, entered)}
-    /></label>
-    ${mistake(name, entered)}
-  </p>`;
+  return field(label, name, html`type="password" autocomplete="current-password" maxlength="256" required`, entered);
 }
 
 export function newSecretField(name: string, label: string, entered = NOTHING_ENTERED): Html {
+  const rules = html`type="password" autocomplete="new-password" minlength="15" maxlength="256" required`;
+  return field(`${label}, at least 15 characters`, name, rules, entered);
+}
+
+/** @param rules - what the browser is to hold the field to, as attributes */
+function field(label: string, name: string, rules: Html, entered: Entered): Html {
   return html`<p>
-    <label
-      >${label}, at least 15 characters<br /><input
-        type="password"
-        name="${name}"
-        autocomplete="new-password"
-        minlength="15"
-        maxlength="256"
-        required
-        ${pointer(name, entered)}
-    /></label>
+    <label>${label}<br /><input name="${name}" ${rules} ${pointer(name, entered)} /></label>
     ${mistake(name, entered)}
   </p>`;
 }

@@ -61,9 +61,10 @@ function predictedTable(source: PredictionSource, dimension: DimensionName): Pre
   const classes = keys.map((key): PredictedClass => ({ valueKey: key, label: labels.get(key) ?? key }));
   const all = fixed ? classes : [...classes, OTHERS];
 
+  const places = keys.map((key) => field.placeOf(dimension, key));
   const row = (situation: string): PredictedTable['rows'][number] => {
     const { tallies } = field.cell(dimension, situation);
-    const counts = keys.map((key) => tallies.counts[field.placeOf(dimension, key)] ?? 0);
+    const counts = places.map((place) => tallies.counts[place] ?? 0);
     const seen = counts.reduce((sum, count) => sum + count, 0);
     const fieldCounts = fixed ? counts : [...counts, tallies.known - seen];
     const fieldShares = inAll(fieldCounts.map((count) => (count + 1) / (tallies.known + all.length)));

@@ -5,6 +5,7 @@ import type { TendencyPlays } from '../tendency-plays.js';
 import { allPlaces, othersPlaces, type AskedPlays } from '../decisions/asked-plays.js';
 import { countedShare, type CountedShare } from '../decisions/counted-share.js';
 import { resultsOfPlays } from '../decisions/results-of-plays.js';
+import { resultCounts } from '../value-tallies.js';
 import { readDuels, type DuelStep, type Duels } from './duel-steps.js';
 
 /** A point that the duel before the snap can reach: who did what, in order. */
@@ -84,7 +85,12 @@ function nodeOf(
       new Evidence(facts.plays, places, (play) => here.has(play)),
     ),
     snapped: places.reduce((sum, play) => sum + ((duels.of(play)?.length ?? 0) === depth ? 1 : 0), 0),
-    results: resultsOfPlays(facts, places, others, settings.confidence),
+    results: resultsOfPlays(
+      facts,
+      places,
+      others === null ? null : resultCounts(others.facts, others.places),
+      settings.confidence,
+    ),
     children: next
       .map(({ step, places: onwards }) => {
         const field = others === null ? null : { ...others, places: othersMoved?.get(step.termId)?.places ?? NOBODY };

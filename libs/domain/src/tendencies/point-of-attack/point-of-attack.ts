@@ -16,6 +16,7 @@ import {
   type CountedShare,
 } from '../decisions/counted-share.js';
 import { resultsOfPlays } from '../decisions/results-of-plays.js';
+import { resultCounts } from '../value-tallies.js';
 import { valueCounts, type ValueCount } from '../decisions/value-counts.js';
 
 /** Intended against real: how often a ball meant for one place went to another. */
@@ -129,7 +130,7 @@ function splitOf(
 ): AttackSplit {
   const results = (answer: number): Results => {
     const of = ({ answers, places }: AttackPlays): Int32Array => places.filter((play) => answers[play] === answer);
-    const field = others === null ? null : { facts: others.facts, places: of(others) };
+    const field = others === null ? null : resultCounts(others.facts, of(others));
     return resultsOfPlays(own.facts, of(own), field, confidence);
   };
   const [whenForced, whenNot] = [results(1), results(0)];
