@@ -135,9 +135,9 @@ export class ClanTransactions {
   ): Promise<Result> {
     const key = credential.keyHash.toString('hex');
     try {
-      const { db, asked } = glancing(this.glances, credential, entry);
+      const db = new GlanceDatabase(this.glances, credential, entry);
       const result = await work(db);
-      if (!asked()) throw new Error('a glance that asks nothing has entered nowhere');
+      if (!db.asked) throw new Error('a glance that asks nothing has entered nowhere');
       this.used.set(key, Date.now());
       return result;
     } catch (error) {
@@ -358,35 +358,54 @@ function clanDatabase(client: PoolClient, entry: Entry, keyHash: Buffer | null):
   };
 }
 
-/** For one statement that enters by itself; a second one would stand outside of any clan. */
-function glancing(
-  glances: Glances,
-  { keyHash, asker }: ClanCredential,
-  entry: Entry,
-): { readonly db: ClanDatabase; readonly asked: () => boolean } {
-  let asked = false;
-  const ask = async <Row extends QueryResultRow>(entered: Buffer | null, statement: PreparedStatement) => {
-    if (asked) throw new GlanceExceeded('a glance is one statement: read in a transaction instead');
-    asked = true;
-    const { rows } = await glances.ask<Row>({ keyHash: entered, statement, asker });
-    return rows;
-  };
-  const alone = (): never => {
+/**
+ * For one statement that enters by itself; a second one would stand outside of any clan.
+ *
+ * A class, since an accessor in an object literal gives every object a hidden class of its own, in which V8 holds all
+ * that the accessor sees, here the request with its answer, until the next full collection.
+ */
+class GlanceDatabase implements ClanDatabase {
+  readonly clanId: string;
+  readonly keyId: string;
+  readonly rights: readonly string[];
+  asked = false;
+
+  constructor(
+    private readonly glances: Glances,
+    private readonly credential: ClanCredential,
+    entry: Entry,
+  ) {
+    this.clanId = entry.clan_id;
+    this.keyId = entry.key_id;
+    this.rights = entry.rights;
+  }
+
+  get client(): ClientBase {
+    return this.last();
+  }
+
+  query<Row extends QueryResultRow>(sql: string, parameters: readonly unknown[] = []): Promise<Row[]> {
+    return this.ask(this.credential.keyHash, prepared(sql, parameters));
+  }
+
+  queryByKey<Row extends QueryResultRow>(sql: string, parameters: readonly unknown[]): Promise<Row[]> {
+    return this.ask(null, prepared(sql, [this.credential.keyHash, ...parameters]));
+  }
+
+  last(): never {
     throw new GlanceExceeded('a glance has no connection of its own: read in a transaction instead');
-  };
-  const db: ClanDatabase = {
-    clanId: entry.clan_id,
-    keyId: entry.key_id,
-    rights: entry.rights,
-    get client() {
-      return alone();
-    },
-    query: (sql, parameters = []) => ask(keyHash, prepared(sql, parameters)),
-    queryByKey: (sql, parameters) => ask(null, prepared(sql, [keyHash, ...parameters])),
-    last: alone,
-    copyFrom: alone,
-  };
-  return { db, asked: () => asked };
+  }
+
+  copyFrom(): never {
+    return this.last();
+  }
+
+  private async ask<Row extends QueryResultRow>(keyHash: Buffer | null, statement: PreparedStatement): Promise<Row[]> {
+    if (this.asked) throw new GlanceExceeded('a glance is one statement: read in a transaction instead');
+    this.asked = true;
+    const { rows } = await this.glances.ask<Row>({ keyHash, statement, asker: this.credential.asker });
+    return rows;
+  }
 }
 
 /** Without parameters it may be several statements at once, which cannot be prepared. */

@@ -83,13 +83,23 @@ function readTerm(kind: TermKind, text: string, vocabulary: Vocabulary): CellRea
     case 'ask':
       return refuse(`a word with one meaning; ${found.question}`);
     case 'unknown':
-      return {
-        ok: false,
-        // Told when asked: a sheet can miss a million times, and looking for what was meant takes a while.
-        get expected(): string {
-          return aTermOf(kind, found.suggestions);
-        },
-      };
+      return new NoTerm(kind, found);
+  }
+}
+
+/** Told when asked, as `Vocabulary.find` tells what may have been meant. */
+class NoTerm {
+  readonly ok = false;
+  readonly #kind: TermKind;
+  readonly #found: { readonly suggestions: readonly string[] };
+
+  constructor(kind: TermKind, found: { readonly suggestions: readonly string[] }) {
+    this.#kind = kind;
+    this.#found = found;
+  }
+
+  get expected(): string {
+    return aTermOf(this.#kind, this.#found.suggestions);
   }
 }
 

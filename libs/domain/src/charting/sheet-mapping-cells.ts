@@ -128,14 +128,24 @@ function fieldReading(
 ): CellReading {
   const reading = readCell(field, text, vocabulary);
   if (reading.ok) return { values: [[placeOf(field.name), reading.value]], keys: [] };
-  const found: CellFinding = {
-    header,
-    found: cell,
-    get expected(): string {
-      return reading.expected;
-    },
-  };
-  return { ...SAYS_NOTHING, findings: [found] };
+  return { ...SAYS_NOTHING, findings: [new UnreadCell(header, cell, reading)] };
+}
+
+/** What was expected is told when asked, as `readCell` tells it. */
+class UnreadCell implements CellFinding {
+  readonly #reading: { readonly expected: string };
+
+  constructor(
+    readonly header: string,
+    readonly found: string,
+    reading: { readonly expected: string },
+  ) {
+    this.#reading = reading;
+  }
+
+  get expected(): string {
+    return this.#reading.expected;
+  }
 }
 
 function possessionReader(

@@ -80,12 +80,12 @@ describe('finding a term', () => {
     ['formation', '', []],
     ['formation', ' - ', []],
   ])('suggests for %s %j what may have been meant', (kind, text, suggestions) => {
-    expect(starter.find(kind, text)).toEqual({ status: 'unknown', suggestions });
+    expect(starter.find(kind, text)).toMatchObject({ status: 'unknown', suggestions });
   });
 
   it('suggests the nearest name first', () => {
     const own = [{ name: 'harbour light' }, { name: 'harbour nights' }, { name: 'harbour night' }];
-    expect(withOwn(...own).find('formation', 'harbour nigth')).toEqual({
+    expect(withOwn(...own).find('formation', 'harbour nigth')).toMatchObject({
       status: 'unknown',
       suggestions: ['harbour night', 'harbour light', 'harbour nights'],
     });
@@ -104,12 +104,12 @@ describe('finding a term', () => {
   });
 
   it('has nothing to suggest in a kind without terms', () => {
-    expect(new Vocabulary([]).find('front', 'four down over')).toEqual({ status: 'unknown', suggestions: [] });
+    expect(new Vocabulary([]).find('front', 'four down over')).toMatchObject({ status: 'unknown', suggestions: [] });
   });
 
   it('finds nothing in an empty cell, even where a synonym is nothing but a dash', () => {
     const vocabulary = withOwn({ synonyms: ['-'] }, { name: 'tide', synonyms: ['--'] });
-    expect(vocabulary.find('formation', '')).toEqual({ status: 'unknown', suggestions: [] });
+    expect(vocabulary.find('formation', '')).toMatchObject({ status: 'unknown', suggestions: [] });
   });
 
   it("lets a clan's own word win over a starter term's, wherever it stands in the list", () => {

@@ -90,13 +90,7 @@ export class Vocabulary {
     if (term !== undefined) return { status: 'found', term };
     const question = QUESTIONS.get(word);
     if (question !== undefined) return { status: 'ask', question };
-    return {
-      status: 'unknown',
-      // Searched when read: a sheet can miss a million times, and only a person wants suggestions.
-      get suggestions(): readonly string[] {
-        return words === undefined ? [] : nearNames(namesOf(words), word);
-      },
-    };
+    return new UnknownTerm(words, word);
   }
 
   /**
@@ -121,6 +115,25 @@ export class Vocabulary {
     let at = this.canonicalId(id);
     while (at !== null && at !== ancestor) at = this.#parents.get(at) ?? null;
     return at === ancestor;
+  }
+}
+
+/**
+ * What may have been meant is searched for when it is read: a sheet can miss a million times, and only a person wants it.
+ * A class, since an accessor in an object literal gives each object a hidden class of its own.
+ */
+class UnknownTerm {
+  readonly status = 'unknown';
+  readonly #words: ReadonlyMap<string, Term> | undefined;
+  readonly #word: string;
+
+  constructor(words: ReadonlyMap<string, Term> | undefined, word: string) {
+    this.#words = words;
+    this.#word = word;
+  }
+
+  get suggestions(): readonly string[] {
+    return this.#words === undefined ? [] : nearNames(namesOf(this.#words), this.#word);
   }
 }
 
