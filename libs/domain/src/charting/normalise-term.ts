@@ -1,3 +1,5 @@
+/** Words that stand in that form as they are, as nearly all of a chart's do. */
+const PLAIN = /^[a-z0-9]+(?: [a-z0-9]+)*$/;
 const ACCENTS = /[\u0300-\u036f]/g;
 const SEPARATORS = /[\s\p{Dash_Punctuation}\u2212_/\\\u2044\u2215]+/gu;
 
@@ -11,6 +13,7 @@ const SEPARATORS = /[\s\p{Dash_Punctuation}\u2212_/\\\u2044\u2215]+/gu;
  * and `&` is not read as "and".
  */
 export function normaliseTerm(text: string): string {
+  if (PLAIN.test(text)) return text;
   // Lower case can bring out a character that decomposes again, hence the second pass.
   const plain = text.normalize('NFKD').toLowerCase().normalize('NFKD').replace(ACCENTS, '');
   return plain.replace(SEPARATORS, ' ').trim();

@@ -138,8 +138,8 @@ function unknownLists(count: number): ListColumn {
 export function columnsFromPlays(chart: ChartKey, plays: readonly ChartedPlay[]): PlayColumns {
   const columns = new Map<PlayFieldName, Column>();
   PLAY_FIELDS.forEach((field, place) => {
+    if (plays.every(({ values }) => (values[place] ?? null) === null)) return;
     const values = plays.map((play) => play.values[place] ?? null);
-    if (values.every((value) => value === null)) return;
     if (field.type === 'number') columns.set(field.name, numbersOf(values));
     else if (field.type === 'terms') columns.set(field.name, listsOf(values));
     else columns.set(field.name, codesOf(values));

@@ -64,11 +64,13 @@ export function calledCodes(plays: PlayColumns, vocabulary: Vocabulary): Int8Arr
 
 /** Answers for every pair of family and concept of the batch, unknown included, so that the loop only looks up. */
 function tableOfTerms(family: CodeColumn, concept: CodeColumn, vocabulary: Vocabulary): Int8Array {
-  const concepts = [null, ...concept.meanings];
-  const pairs = [null, ...family.meanings].flatMap((familyId) =>
-    concepts.map((conceptId) => calledRunOrPass(vocabulary, familyId, conceptId)),
-  );
-  return Int8Array.from(pairs, (answer) =>
-    answer === null ? UNKNOWN_CODE : answer === 'run' ? CALLED_RUN : CALLED_PASS,
-  );
+  const table = new Int8Array((family.meanings.length + 1) * (concept.meanings.length + 1));
+  let at = 0;
+  for (const familyId of [null, ...family.meanings]) {
+    for (const conceptId of [null, ...concept.meanings]) {
+      const answer = calledRunOrPass(vocabulary, familyId, conceptId);
+      table[at++] = answer === null ? UNKNOWN_CODE : answer === 'run' ? CALLED_RUN : CALLED_PASS;
+    }
+  }
+  return table;
 }

@@ -13,7 +13,7 @@ import { accepted } from '../../common/accepted.js';
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
-import { LIVE_CAUTION, nextCallJson, nextCallLine } from './next-call-response.js';
+import { LIVE_CAUTION, nextCallJson, nextCallLine } from './next-call-answer.js';
 import { NextCallInput, NextCallResponse } from './next-call.dto.js';
 import { NextCallService } from './next-call.service.js';
 

@@ -11,8 +11,7 @@ import { PlayersService, type KnownPlayer } from '../players/players.service.js'
 import { TendenciesService, type Archive } from '../tendencies/tendencies.service.js';
 import { CallFitting } from './call-fitting.js';
 import { GamesInProgress } from './games-in-progress.js';
-import type { NextCallResponse } from './next-call.dto.js';
-import { nextCallResponse } from './next-call-response.js';
+import { nextCallAnswer, type NextCallAnswer } from './next-call-answer.js';
 import { readQuestion, type NextCallQuestion } from './read-question.js';
 import { readSnaps } from './read-snaps.js';
 
@@ -55,7 +54,7 @@ export class NextCallService {
     credential: Credential,
     playerId: string,
     body: Readonly<Record<string, unknown>>,
-  ): Promise<NextCallResponse> {
+  ): Promise<NextCallAnswer> {
     const question = readQuestion(body);
     const asked = await this.transactions.glanceOrRead(credential, (db) => this.asked(db, playerId));
     return this.answer(asked, playerId, question);
@@ -66,23 +65,22 @@ export class NextCallService {
     return { player, archive: await this.tendencies.archive(db, await this.tendencies.readerOf(db, revision)) };
   }
 
-  private answer({ player, archive }: Asked, playerId: string, question: NextCallQuestion): NextCallResponse {
+  private answer({ player, archive }: Asked, playerId: string, question: NextCallQuestion): NextCallAnswer {
     const { target, gameSoFar } = question;
     const { vocabulary } = archive;
     const { calls, model, games, looks } = this.archiveOf(archive, target);
     const number = archive.players.get(player.identity) ?? -1;
-    const asked = model === null ? null : games.of(player.identity, gameSoFar);
-    const before = asked?.told ?? null;
-    const snaps = readSnaps(question, target, vocabulary, before?.snaps ?? 0);
+    const before = model === null ? null : games.of(player.identity, gameSoFar);
+    const snaps = readSnaps(question, target, vocabulary, before?.snaps.length ?? 0);
     const facts = classifyPlays(snaps, vocabulary, DEFAULT_FOOTBALL_SETTINGS);
     const game = { facts, classOf: classesOfGame(calls, facts, fieldOfTarget(target)) };
     const says = model === null ? null : askModel(model, number, game, before?.told);
-    if (asked !== null && says !== null && before?.snaps !== gameSoFar.length) {
-      games.keep(asked.key, gameSoFar.length, says.told);
+    if (says !== null && before?.snaps.length !== gameSoFar.length) {
+      games.keep({ player: player.identity, snaps: gameSoFar, told: says.told });
     }
     const found = nextCall(calls, number, game, says, looks);
     if (looks.size > MOST_LOOKS) looks.clear();
-    return nextCallResponse({ playerId, handle: player.handle }, question, calls, game, found, vocabulary);
+    return nextCallAnswer({ playerId, handle: player.handle }, question, calls, game, found, vocabulary);
   }
 
   private archiveOf({ facts, models, vocabulary }: Archive, target: ForecastTarget): Prepared {

@@ -66,8 +66,14 @@ export function situationFeatures(snaps: SnapFacts, visible: ReadonlySet<PlayFie
   }));
   const derived = DERIVED.map(() => unknown(plays.count));
   const row: SituationNumbers = {
-    ...{ quarter: 0, clockSeconds: 0, offenseTimeouts: 0, defenseTimeouts: 0 },
-    ...{ scoreDifference: 0, down: 0, distance: 0, yardsToGoal: 0 },
+    quarter: 0,
+    clockSeconds: 0,
+    offenseTimeouts: 0,
+    defenseTimeouts: 0,
+    scoreDifference: 0,
+    down: 0,
+    distance: 0,
+    yardsToGoal: 0,
   };
   for (let play = 0; play < plays.count; play += 1) {
     NUMBERS.forEach((name, place) => {

@@ -87,9 +87,9 @@ describe('a game in progress', () => {
   it('is answered the same whether the look was asked about before or not', () => {
     if (fitted === null) throw new Error('the archive is too thin for a model');
     const looks: KnownLooks = new Map();
-    const plain = ({ probabilities, steps }: NextCall) => ({
+    const plain = ({ probabilities, counted, since }: NextCall) => ({
       probabilities,
-      steps: steps.map(({ evidence, ...step }) => ({ ...step, places: evidence?.places() })),
+      steps: [...counted, ...since].map(({ evidence, ...step }) => ({ ...step, places: evidence?.places() })),
     });
     for (const until of [3, 5, 3, 5]) {
       const of = asked(GAME.slice(0, until));

@@ -4,12 +4,12 @@ import type { FeatureColumn } from '../features/feature-column.js';
 import { knownCodes } from '../features/situation-features.js';
 import { quarterLength, type SnapFacts } from '../forecast-snaps.js';
 import { designFor, planDesign, type DesignPlan } from '../logistic/design.js';
-import { fitLogistic, scoreByLogistic, type LogisticModel } from '../logistic/fit-logistic.js';
+import { fitLogistic, scoreColumns, type LogisticModel } from '../logistic/fit-logistic.js';
 import { CROSSES, PLAYER_CROSSES, RIDGE } from '../model/crosses.js';
 import { forecastColumns } from '../model/forecast-inputs.js';
 import { probabilitiesOf } from '../model/probabilities.js';
 import { sideOfTarget, type ForecastTarget } from '../targets.js';
-import { countCalls, outcomeOf, type CallArchive } from './call-archive.js';
+import { countCalls, outcomeOf, type CallArchive, type CountedCalls } from './call-archive.js';
 import type { GameSoFar, GameTold, ModelSays } from './game-in-progress.js';
 
 /** A logistic model of an archive's calls: what is left of the archive is its coefficients and how to use them. */
@@ -19,9 +19,8 @@ export interface CallModel {
   readonly plan: DesignPlan;
   readonly logistic: LogisticModel;
   readonly quarterSeconds: number;
-  /** The calls that it was fitted on: how many of each class, of how many games. */
-  readonly counts: Float64Array;
-  readonly games: number;
+  /** The calls that it was fitted on. */
+  readonly taught: CountedCalls;
 }
 
 /** The part of an archive that a model is fitted to. */
@@ -51,8 +50,8 @@ export function fitCallModel(archive: ModelledCalls, tolerance?: number): CallMo
   const plan = planDesign(columns, [...CROSSES, ...PLAYER_CROSSES], newest);
   const design = designFor(plan, columns);
   const logistic = fitLogistic(design, outcomeOf(archive), names.length, newest, RIDGE, tolerance);
-  const { counts, games } = countCalls(archive, newest.keys());
-  return { target, classes: names.length, plan, logistic, quarterSeconds, counts, games };
+  const taught = countCalls(archive, newest.keys());
+  return { target, classes: names.length, plan, logistic, quarterSeconds, taught };
 }
 
 /**
@@ -67,27 +66,25 @@ export function askModel(
   { facts, classOf }: GameSoFar,
   before: GameTold | null = null,
 ): ModelSays {
-  const { target, classes, quarterSeconds, counts, games } = model;
+  const { target, classes, quarterSeconds, taught } = model;
   const last = facts.plays.count - 1;
   const snaps = snapsOf(target, facts, new Int32Array(last + 1).fill(player), quarterSeconds);
   const said = sharesOfAll(model, columnsOf(target, snaps, before?.earlier), last + 1);
   const shares = said.slice(last * classes);
   // Another look at the same snap: nothing was called since.
-  if (last === 0 && before !== null) return { shares, counts, games, told: before };
-  const told = {
-    earlier: earlierCalls(snaps, last, before?.earlier ?? NOTHING_EARLIER),
-    known: before?.known ?? 0,
-    counts: before?.counts.slice() ?? new Float64Array(classes),
-    expected: before?.expected.slice() ?? new Float64Array(classes),
-  };
+  if (last === 0 && before !== null) return { shares, taught, told: before };
+  const counts = before?.counts.slice() ?? new Float64Array(classes);
+  const expected = before?.expected.slice() ?? new Float64Array(classes);
+  let known = before?.known ?? 0;
   for (let play = 0; play < last; play += 1) {
     const seen = classOf[play] ?? -1;
     if (seen < 0 || facts.counts[play] !== 1) continue;
-    told.known += 1;
-    told.counts[seen] = (told.counts[seen] ?? 0) + 1;
-    for (let k = 0; k < classes; k += 1) told.expected[k] = (told.expected[k] ?? 0) + (said[play * classes + k] ?? 0);
+    known += 1;
+    counts[seen] = (counts[seen] ?? 0) + 1;
+    for (let k = 0; k < classes; k += 1) expected[k] = (expected[k] ?? 0) + (said[play * classes + k] ?? 0);
   }
-  return { shares, counts, games, told };
+  const earlier = earlierCalls(snaps, last, before?.earlier ?? NOTHING_EARLIER);
+  return { shares, taught, told: { earlier, known, counts, expected } };
 }
 
 /**
@@ -113,8 +110,9 @@ function sharesOfAll(
   columns: readonly FeatureColumn[],
   count: number,
 ): Float64Array {
-  const every = Int32Array.from({ length: count }, (_, play) => play);
-  return probabilitiesOf(scoreByLogistic(logistic, designFor(plan, columns), every), every, classes);
+  const every = new Int32Array(count);
+  for (let play = 0; play < count; play += 1) every[play] = play;
+  return probabilitiesOf(scoreColumns(logistic, plan, columns), every, classes);
 }
 
 function snapsOf(

@@ -1,5 +1,6 @@
 import type { TendencyPlays } from '../../tendencies/tendency-plays.js';
 import type { EarlierCalls } from '../features/earlier-features.js';
+import type { CountedCalls } from './call-archive.js';
 
 /**
  * The snap to come, and the player's own earlier snaps of the game, in their order: the last play is the one to come. Of a
@@ -24,9 +25,7 @@ export interface GameTold {
 export interface ModelSays {
   /** Of the classes. */
   readonly shares: Float64Array;
-  /** Of each class, and of how many games. */
-  readonly counts: Float64Array;
-  readonly games: number;
+  readonly taught: CountedCalls;
   /** By the snaps of the game before it. */
   readonly told: GameTold;
 }

@@ -1,3 +1,4 @@
+import { UNKNOWN_CODE } from '../../charting/play-columns.js';
 import type { CodeFieldName } from '../../charting/play-fields.js';
 import { DomainError } from '../../domain-error.js';
 import { Evidence } from '../../tendencies/evidence.js';
@@ -22,8 +23,13 @@ export interface EvidenceStep extends CountedCalls {
 export interface NextCall {
   /** Probability of each class of the archive. */
   readonly probabilities: Float64Array;
-  /** Widest first; those without a play are left out. The first is all calls of the field. */
-  readonly steps: readonly EvidenceStep[];
+  /**
+   * What the archive was counted for, widest first; steps without a play are left out. The first is all calls of the field.
+   * The same list for every question about the same look, see `KnownLooks`.
+   */
+  readonly counted: readonly EvidenceStep[];
+  /** What counts after that: what the model says, and this game's calls so far. */
+  readonly since: readonly EvidenceStep[];
 }
 
 /** At most this many cues count at once: more leave hardly a play. */
@@ -63,17 +69,21 @@ export function nextCall(
   known.set(key, counted);
   const shares = counted.at(-1)?.shares ?? new Float64Array(0);
   if (model === null) {
-    const steps = withStep(counted, today(archive, asked, game), TODAY_WEIGHT, shares);
-    return { probabilities: steps.at(-1)?.shares ?? shares, steps };
+    const since = nextStep(shares, today(archive, asked, game), TODAY_WEIGHT, shares);
+    return { probabilities: since?.shares ?? shares, counted, since: since === null ? [] : [since] };
   }
-  const { counts, games, told } = model;
-  const of = { situation: null, cues: [], evidence: null };
-  const calls = counts.reduce((sum, count) => sum + count, 0);
-  const together: EvidenceStep = { of: 'together', ...of, known: calls, games, counts, shares: model.shares };
+  const { taught, told } = model;
+  const together: EvidenceStep = { ...ofAllCalls('together', taught), shares: model.shares };
+  const soFar = { known: told.known, games: told.known > 0 ? 1 : 0, counts: told.counts };
   const expected = told.expected.map((sum) => sum / Math.max(1, told.known));
-  const soFar = { of: 'today', ...of, known: told.known, games: told.known > 0 ? 1 : 0, counts: told.counts } as const;
-  const steps = withStep([...counted, together], soFar, TODAY_WEIGHT_OF_MODEL, expected);
-  return { probabilities: steps.at(-1)?.shares ?? shares, steps };
+  const since = nextStep(model.shares, ofAllCalls('today', soFar), TODAY_WEIGHT_OF_MODEL, expected);
+  if (since === null) return { probabilities: model.shares, counted, since: [together] };
+  return { probabilities: since.shares, counted, since: [together, since] };
+}
+
+/** A step that nothing narrows. */
+function ofAllCalls(of: EvidenceStep['of'], { known, games, counts }: CountedCalls): Omit<EvidenceStep, 'shares'> {
+  return { of, situation: null, cues: [], known, games, counts, evidence: null };
 }
 
 /** The steps that the archive is counted for, by player and look. */
@@ -88,13 +98,14 @@ function countedSteps(archive: CallArchive, asked: AskedLook, player: number): r
   const looks = [one, two].filter((cues) => cues.length > 0);
   const half = 0.5;
   const shares = everybody.counts.map((count) => (count + half) / (everybody.known + half * names.length));
-  const all: EvidenceStep = { of: 'field', situation: null, cues: [], ...everybody, shares, evidence: null };
-  let steps: readonly EvidenceStep[] = [all];
-  const take = (found: Omit<EvidenceStep, 'shares'>, weight: number, around = steps.at(-1)?.shares ?? shares): void => {
-    steps = withStep(steps, found, weight, around);
+  const steps: EvidenceStep[] = [{ ...ofAllCalls('field', everybody), shares }];
+  const soFar = (): Float64Array => steps.at(-1)?.shares ?? shares;
+  const take = (found: Omit<EvidenceStep, 'shares'>, weight: number, around = soFar()): void => {
+    const next = nextStep(soFar(), found, weight, around);
+    if (next !== null) steps.push(next);
   };
   if (asked.situation >= 0) take(step(archive, asked, [], null), weights.situation);
-  const bySituation = steps.at(-1)?.shares;
+  const bySituation = soFar();
   for (const cues of looks) take(step(archive, asked, cues, null), weights.look);
   if (player >= 0) {
     take(step(archive, asked, [], player), weights.player, bySituation);
@@ -104,25 +115,29 @@ function countedSteps(archive: CallArchive, asked: AskedLook, player: number): r
 }
 
 /**
- * The steps with one more: what its plays say beyond what was expected of them, on top of what is known by now.
+ * One more step: what its plays say beyond what was expected of them, on top of what is known by now.
  *
+ * @param before - shares known by now
  * @param around - shares that were expected of its plays
+ * @returns null of a step without a play
  */
-function withStep(
-  steps: readonly EvidenceStep[],
+function nextStep(
+  before: Float64Array,
   found: Omit<EvidenceStep, 'shares'>,
   weight: number,
   around: Float64Array,
-): readonly EvidenceStep[] {
-  const before = steps.at(-1)?.shares;
-  if (found.known === 0 || before === undefined) return steps;
-  const moved = before.map((share, k) => {
+): EvidenceStep | null {
+  const { of, situation, cues, known, games, counts, evidence } = found;
+  if (known === 0) return null;
+  const shares = new Float64Array(before.length);
+  let sum = 0;
+  for (let k = 0; k < shares.length; k += 1) {
     const expected = around[k] ?? 0;
-    const drawn = ((found.counts[k] ?? 0) + weight * expected) / (found.known + weight);
-    return share * (drawn / expected);
-  });
-  const sum = moved.reduce((total, share) => total + share, 0);
-  return [...steps, { ...found, shares: moved.map((share) => share / sum) }];
+    const drawn = ((counts[k] ?? 0) + weight * expected) / (known + weight);
+    sum += shares[k] = (before[k] ?? 0) * (drawn / expected);
+  }
+  for (let k = 0; k < shares.length; k += 1) shares[k] = (shares[k] ?? 0) / sum;
+  return { of, situation, cues, known, games, counts, evidence, shares };
 }
 
 interface AskedLook {
@@ -204,5 +219,7 @@ export function classesOfGame(archive: CallArchive, facts: TendencyPlays, field:
   const own = facts.plays.code(field);
   const known = archive.facts.plays.code(field).meanings;
   const placeOf = own.meanings.map((meaning) => known.indexOf(meaning));
-  return Int32Array.from(own.codes, (code) => placeOf[code] ?? -1);
+  const classes = new Int32Array(own.codes.length);
+  for (let play = 0; play < classes.length; play += 1) classes[play] = placeOf[own.codes[play] ?? UNKNOWN_CODE] ?? -1;
+  return classes;
 }

@@ -85,7 +85,16 @@ interface ReadyPlan {
     readonly byCount: number;
     readonly base: number;
   }[];
-  readonly mostEntries: number;
+  /** Of the play that is read. */
+  readonly parts: Parts;
+  readonly row: DesignRow;
+}
+
+/** One play's entries: the first `count`, and behind them whatever was there before. */
+export interface DesignRow {
+  readonly places: Int32Array;
+  readonly weights: Float32Array;
+  count: number;
 }
 
 const READY = new WeakMap<DesignPlan, ReadyPlan>();
@@ -101,15 +110,19 @@ function readyPlan(plan: DesignPlan): ReadyPlan {
     base,
   }));
   const mostEntries = 1 + blocks.reduce((sum, { by }) => sum + (by < 0 ? 2 : 4), 0);
-  const ready = { placeOf, scales: [...plan.scales.values()], blocks, mostEntries };
+  const scales = [...plan.scales.values()];
+  const parts = {
+    first: new Int32Array(scales.length),
+    second: new Int32Array(scales.length),
+    share: new Float32Array(scales.length),
+  };
+  const row = { places: new Int32Array(mostEntries), weights: new Float32Array(mostEntries), count: 0 };
+  const ready = { placeOf, scales, blocks, parts, row };
   READY.set(plan, ready);
   return ready;
 }
 
-/**
- * Columns as parts of which a play has one or two, with weights that add up to 1. Every array has one entry a column and
- * play, column by column.
- */
+/** Columns of one play as parts of which it has one or two, with weights that add up to 1; one entry a column. */
 interface Parts {
   readonly first: Int32Array;
   readonly second: Int32Array;
@@ -123,57 +136,79 @@ interface Parts {
  * @param columns - those of the plan, for the plays in question; one that is left out is not known of any of them
  */
 export function designFor(plan: DesignPlan, columns: readonly FeatureColumn[]): Design {
-  const { placeOf, scales, blocks, mostEntries } = readyPlan(plan);
   const plays = columns[0]?.values.length ?? 0;
-  const parts: Parts = {
-    first: new Int32Array(scales.length * plays),
-    second: new Int32Array(scales.length * plays),
-    share: new Float32Array(scales.length * plays),
-  };
-  for (let place = 0, at = 0; place < scales.length; place += 1) {
-    const unknown = scales[place]?.values.length ?? 0;
-    for (let play = 0; play < plays; play += 1) parts.first[at++] = unknown;
-  }
-  for (const { name, values } of columns) {
-    const place = placeOf.get(name) ?? -1;
-    const scale = scales[place];
-    if (scale !== undefined) fillParts(parts, place * plays, values, scale);
-  }
-  const { first, second, share } = parts;
+  const mostEntries = readyPlan(plan).row.places.length;
   const starts = new Int32Array(plays + 1);
   const places = new Int32Array(plays * mostEntries);
   const weights = new Float32Array(plays * mostEntries);
   let at = 0;
-  for (let play = 0; play < plays; play += 1) {
-    places[at] = 0;
-    weights[at++] = 1;
-    for (const { one, by, byCount, base } of blocks) {
-      const oneAt = one * plays + play;
-      const byAt = by * plays + play;
-      const shareOfOne = share[oneAt] ?? 0;
-      for (let end = 0; end < 2; end += 1) {
-        const weight = end === 0 ? 1 - shareOfOne : shareOfOne;
-        const part = (end === 0 ? first[oneAt] : second[oneAt]) ?? -1;
-        if (weight === 0 || part < 0) continue;
-        if (by < 0) {
-          places[at] = base + part;
-          weights[at++] = weight;
-          continue;
-        }
-        const shareOfBy = share[byAt] ?? 0;
-        for (let other = 0; other < 2; other += 1) {
-          const product = weight * (other === 0 ? 1 - shareOfBy : shareOfBy);
-          const byPart = (other === 0 ? first[byAt] : second[byAt]) ?? -1;
-          if (product === 0 || byPart < 0) continue;
-          places[at] = base + part * byCount + byPart;
-          weights[at++] = product;
-        }
-      }
+  eachRow(plan, columns, (play, row) => {
+    for (let entry = 0; entry < row.count; entry += 1) {
+      places[at] = row.places[entry] ?? 0;
+      weights[at++] = row.weights[entry] ?? 0;
     }
     starts[play + 1] = at;
-  }
+  });
   const { width, ridges } = plan;
   return { starts, places: places.subarray(0, at), weights: weights.subarray(0, at), width, ridges };
+}
+
+/**
+ * Goes over plays as the rows of a design, without one: of a single play, making that would be most of the work.
+ *
+ * @param columns - as of `designFor`
+ * @param take    - of each play; the row is the next play's afterwards
+ */
+export function eachRow(
+  plan: DesignPlan,
+  columns: readonly FeatureColumn[],
+  take: (play: number, row: DesignRow) => void,
+): void {
+  const ready = readyPlan(plan);
+  const { placeOf, scales, parts, row } = ready;
+  const valuesOf: (Float64Array | null)[] = scales.map(() => null);
+  for (const { name, values } of columns) {
+    const place = placeOf.get(name);
+    if (place !== undefined) valuesOf[place] = values;
+  }
+  const plays = columns[0]?.values.length ?? 0;
+  for (let play = 0; play < plays; play += 1) {
+    scales.forEach((scale, place) => {
+      fillPart(parts, place, valuesOf[place]?.[play] ?? Number.NaN, scale);
+    });
+    fillRow(ready);
+    take(play, row);
+  }
+}
+
+function fillRow({ blocks, parts, row }: ReadyPlan): void {
+  const { first, second, share } = parts;
+  const { places, weights } = row;
+  places[0] = 0;
+  weights[0] = 1;
+  let at = 1;
+  for (const { one, by, byCount, base } of blocks) {
+    const shareOfOne = share[one] ?? 0;
+    for (let end = 0; end < 2; end += 1) {
+      const weight = end === 0 ? 1 - shareOfOne : shareOfOne;
+      const part = (end === 0 ? first[one] : second[one]) ?? -1;
+      if (weight === 0 || part < 0) continue;
+      if (by < 0) {
+        places[at] = base + part;
+        weights[at++] = weight;
+        continue;
+      }
+      const shareOfBy = share[by] ?? 0;
+      for (let other = 0; other < 2; other += 1) {
+        const product = weight * (other === 0 ? 1 - shareOfBy : shareOfBy);
+        const byPart = (other === 0 ? first[by] : second[by]) ?? -1;
+        if (product === 0 || byPart < 0) continue;
+        places[at] = base + part * byCount + byPart;
+        weights[at++] = product;
+      }
+    }
+  }
+  row.count = at;
 }
 
 function scaleOf({ kind, values }: FeatureColumn, rows: Int32Array): Scale {
@@ -196,25 +231,22 @@ function scaleOf({ kind, values }: FeatureColumn, rows: Int32Array): Scale {
   return { placeOf: null, values: knots, ridge: 1 };
 }
 
-/** @param from - where the column begins in the parts */
-function fillParts(
-  { first, second, share }: Parts,
-  from: number,
-  values: Float64Array,
-  { placeOf, values: known }: Scale,
-): void {
-  for (let play = 0; play < values.length; play += 1) {
-    const value = values[play] ?? Number.NaN;
-    if (Number.isNaN(value)) continue;
-    if (placeOf !== null) {
-      first[from + play] = placeOf.get(value) ?? -1;
-      continue;
-    }
-    let at = 0;
-    while (at + 2 < known.length && value > (known[at + 1] ?? 0)) at += 1;
-    const [low, high] = [known[at] ?? 0, known[at + 1] ?? 0];
-    first[from + play] = at;
-    second[from + play] = at + 1;
-    share[from + play] = high > low ? Math.min(1, Math.max(0, (value - low) / (high - low))) : 0;
+/** @param place - of the column among the scales */
+function fillPart({ first, second, share }: Parts, place: number, value: number, scale: Scale): void {
+  const { placeOf, values: known } = scale;
+  share[place] = 0;
+  if (Number.isNaN(value)) {
+    first[place] = known.length;
+    return;
   }
+  if (placeOf !== null) {
+    first[place] = placeOf.get(value) ?? -1;
+    return;
+  }
+  let at = 0;
+  while (at + 2 < known.length && value > (known[at + 1] ?? 0)) at += 1;
+  const [low, high] = [known[at] ?? 0, known[at + 1] ?? 0];
+  first[place] = at;
+  second[place] = at + 1;
+  share[place] = high > low ? Math.min(1, Math.max(0, (value - low) / (high - low))) : 0;
 }

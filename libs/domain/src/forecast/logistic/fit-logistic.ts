@@ -1,4 +1,5 @@
-import type { Design } from './design.js';
+import type { FeatureColumn } from '../features/feature-column.js';
+import { eachRow, type Design, type DesignPlan, type DesignRow } from './design.js';
 import { minimise } from './minimise.js';
 
 /** Coefficients by score and place: one score with two classes, else one a class. */
@@ -29,7 +30,7 @@ export function fitLogistic(
   tolerance = TOLERANCE,
 ): LogisticModel {
   const { width, ridges, starts, places, weights } = design;
-  const stride = classes === 2 ? 1 : classes;
+  const stride = strideOf({ classes });
   const coefficients = new Float64Array(width * stride);
   const scores = new Float64Array(stride);
   minimise(
@@ -59,7 +60,8 @@ export function fitLogistic(
           }
           continue;
         }
-        addScores(design, at, row, scores);
+        scores.fill(0);
+        addScores(design, [from, to], at, stride, scores, 0);
         const seen = outcome[row] ?? 0;
         loss += softmaxInPlace(scores, seen);
         scores[seen] = (scores[seen] ?? 0) - 1;
@@ -78,12 +80,18 @@ export function fitLogistic(
   return { classes, coefficients };
 }
 
-function addScores({ starts, places, weights }: Design, at: Float64Array, row: number, scores: Float64Array): void {
-  const stride = scores.length;
-  scores.fill(0);
-  for (let entry = starts[row] ?? 0; entry < (starts[row + 1] ?? 0); entry += 1) {
+/** Adds up the scores of a play whose entries stand in some places, one after the other from `to` on. */
+function addScores(
+  { places, weights }: Pick<DesignRow, 'places' | 'weights'>,
+  [from, end]: readonly [number, number],
+  coefficients: Float64Array,
+  stride: number,
+  scores: Float64Array,
+  to: number,
+): void {
+  for (let entry = from; entry < end; entry += 1) {
     const [base, weight] = [(places[entry] ?? 0) * stride, weights[entry] ?? 0];
-    for (let k = 0; k < stride; k += 1) scores[k] = (scores[k] ?? 0) + weight * (at[base + k] ?? 0);
+    for (let k = 0; k < stride; k += 1) scores[to + k] = (scores[to + k] ?? 0) + weight * (coefficients[base + k] ?? 0);
   }
 }
 
@@ -100,13 +108,27 @@ function softmaxInPlace(scores: Float64Array, seen: number): number {
 
 /** Log probabilities up to a constant: plays x classes, filled at `rows`. */
 export function scoreByLogistic(model: LogisticModel, design: Design, rows: Int32Array): Float64Array {
-  const { classes, coefficients } = model;
-  const stride = classes === 2 ? 1 : classes;
-  const all = new Float64Array((design.starts.length - 1) * stride);
-  const scores = new Float64Array(stride);
+  const { coefficients } = model;
+  const { starts } = design;
+  const stride = strideOf(model);
+  const scores = new Float64Array((starts.length - 1) * stride);
   for (const row of rows) {
-    addScores(design, coefficients, row, scores);
-    all.set(scores, row * stride);
+    addScores(design, [starts[row] ?? 0, starts[row + 1] ?? 0], coefficients, stride, scores, row * stride);
   }
-  return all;
+  return scores;
+}
+
+/** The same of plays that stand in no design: of all of them, by their columns. */
+export function scoreColumns(model: LogisticModel, plan: DesignPlan, columns: readonly FeatureColumn[]): Float64Array {
+  const stride = strideOf(model);
+  const scores = new Float64Array((columns[0]?.values.length ?? 0) * stride);
+  eachRow(plan, columns, (play, row) => {
+    addScores(row, [0, row.count], model.coefficients, stride, scores, play * stride);
+  });
+  return scores;
+}
+
+/** With two classes one score a play is enough. */
+function strideOf({ classes }: Pick<LogisticModel, 'classes'>): number {
+  return classes === 2 ? 1 : classes;
 }

@@ -41,12 +41,14 @@ const BANDS: readonly (readonly number[])[] = [
 export function downAndDistanceKeys({ plays }: SnapFacts): Int32Array {
   const downs = plays.number('down').values;
   const distances = plays.number('distance').values;
-  return Int32Array.from({ length: plays.count }, (_, play) => {
+  const keys = new Int32Array(plays.count).fill(-1);
+  for (let play = 0; play < plays.count; play += 1) {
     const [down, distance] = [downs[play] ?? UNKNOWN_NUMBER, distances[play] ?? UNKNOWN_NUMBER];
-    if (down === UNKNOWN_NUMBER || distance === UNKNOWN_NUMBER) return -1;
+    if (down === UNKNOWN_NUMBER || distance === UNKNOWN_NUMBER) continue;
     const band = (BANDS[down - 1] ?? []).filter((end) => distance > end).length;
-    return (down - 1) * 5 + band;
-  });
+    keys[play] = (down - 1) * 5 + band;
+  }
+  return keys;
 }
 
 function zoneKeys({ plays }: SnapFacts): Int32Array {
