@@ -7,6 +7,13 @@ export default tseslint.config(
   {
     languageOptions: { parserOptions: { projectService: true, tsconfigRootDir: import.meta.dirname } },
     rules: {
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: 'ObjectExpression > Property[kind=/^[gs]et$/]',
+          message: 'V8 keeps what each of them sees until the next full collection; write a class, or a function.',
+        },
+      ],
       // Nest modules are classes that only carry a decorator.
       '@typescript-eslint/no-extraneous-class': ['error', { allowWithDecorator: true }],
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],

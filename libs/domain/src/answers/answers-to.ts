@@ -237,7 +237,7 @@ function answerOf(
 
 function estimate(of: FittedOutcome, pair: readonly [CallOption, CallOption], confidence: number): Estimate {
   const { mean, variance } = of.combination(cellsOf(...pair));
-  return { mean, interval: intervalAround(mean, Math.sqrt(variance), confidence) };
+  return { mean, interval: intervalAround(mean, Math.sqrt(variance()), confidence) };
 }
 
 /** Of the other calls of the side that is answered the one that does best against an option. */
@@ -302,7 +302,7 @@ function againstUsual(
     ...cellsOf(...pairOf(answering, call, option)),
     ...cellsOf(...pairOf(answering, call, usual)).map((cell) => ({ ...cell, weight: -cell.weight })),
   ]);
-  return { mean, interval: intervalAround(mean, Math.sqrt(variance), confidence) };
+  return { mean, interval: intervalAround(mean, Math.sqrt(variance()), confidence) };
 }
 
 const USUAL = new WeakMap<object, CallOption['levels']>();

@@ -12,8 +12,8 @@ export interface EffectPart {
 /** A combination made ready: its mean, and what its variance and draws are computed from. */
 export interface Combination {
   readonly mean: number;
-  /** Worked out when asked for. */
-  readonly variance: number;
+  /** Takes a while, and most combinations are asked for their mean alone. */
+  readonly variance: () => number;
   /** Effects that stay, with the weight of each, beside which the eliminated levels' own parts are independent. */
   readonly shared: SparseWeights;
   /** Of eliminated levels and of those without a record: each one's own standard deviation, with its weight's sign. */
@@ -359,15 +359,9 @@ export class SolvedEquations {
       }
     }
     const shared = { effects: Int32Array.from(weights.keys()), weights: Float64Array.from(weights.values()) };
-    const ofShared = (): number => this.#sharedVariance(shared);
-    return {
-      mean,
-      get variance() {
-        return own.reduce((sum, { deviation }) => sum + deviation ** 2, ofShared());
-      },
-      shared,
-      own,
-    };
+    const variance = (): number =>
+      own.reduce((sum, { deviation }) => sum + deviation ** 2, this.#sharedVariance(shared));
+    return { mean, variance, shared, own };
   }
 
   /**

@@ -121,7 +121,7 @@ describe('a mixed model', () => {
     expect(Math.abs(model.criterion - expected.criterion)).toBeLessThan(1e-6);
     near(model.solved.mean, expected.mean);
     const ofMean = model.solved.combination([{ factor: -1, level: 0, weight: 1 }]);
-    near(Math.sqrt(ofMean.variance), expected.standardError);
+    near(Math.sqrt(ofMean.variance()), expected.standardError);
   });
 
   // Davies & Goldsmith: analysis of variance of a balanced layout gives the same variances, in closed form.
@@ -171,7 +171,7 @@ describe('a mixed model', () => {
       { factor: 0, level: 2, weight: 1 },
       { factor: 2, level: 1, weight: -0.5 },
     ];
-    expect(padded.solved.combination(parts).variance).toBeCloseTo(each.solved.combination(parts).variance, 6);
+    expect(padded.solved.combination(parts).variance()).toBeCloseTo(each.solved.combination(parts).variance(), 6);
   });
 
   it('gives combinations the posterior of the textbook where there is one factor', () => {
@@ -185,8 +185,8 @@ describe('a mixed model', () => {
       { factor: -1, level: 0, weight: 1 },
       { factor: 0, level: 3, weight: 1 },
     ]);
-    expect(level.variance).toBeCloseTo(pooled + shrink ** 2 * ofMean, 6);
-    expect(solved.combination([{ factor: 0, level: -1, weight: 1 }]).variance).toBeCloseTo(between, 6);
+    expect(level.variance()).toBeCloseTo(pooled + shrink ** 2 * ofMean, 6);
+    expect(solved.combination([{ factor: 0, level: -1, weight: 1 }]).variance()).toBeCloseTo(between, 6);
     expect(level.mean).toBeCloseTo(solved.mean + solved.effect(0, 3), 10);
   });
 

@@ -54,7 +54,7 @@ function regretIn(settings: AnswerLeagueSettings): Omit<Regret, 'ratioError'> {
       const cell = call * answers + answer;
       const { mean, variance } = fitted.combination([{ call, answer, weight: 1 }]);
       const true_ = league.truth(call, answer);
-      if (Math.abs(true_ - mean - fitted.means.overall) <= Z_OF_90_PERCENT * Math.sqrt(variance)) covered += 1;
+      if (Math.abs(true_ - mean - fitted.means.overall) <= Z_OF_90_PERCENT * Math.sqrt(variance())) covered += 1;
       return {
         true_,
         mean,
