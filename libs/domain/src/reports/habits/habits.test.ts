@@ -146,6 +146,22 @@ describe('leads', () => {
     }
     expect(claims[0]?.words).toMatch(/(run 8 of 12|pass only 4 of 12) with it, 12 of 24 without; seen in 4 games/);
   });
+
+  it('are not what is shown to be unlike the field from the same look', () => {
+    // Runs after jet motions, nearly all of them on first down: too few of both kinds in one situation for a tell.
+    const few = [
+      ...times(3, call('run', 'jet')),
+      ...times(1, call('run', 'none')),
+      ...times(1, call('pass', 'none')),
+      ...times(4, { ...call('pass', 'none'), down: 3, distance: 8 }),
+    ];
+    const habits = reportHabits(habitsInput([few, few, few, few], [], six(EVEN_GAME)), 7);
+    const shown = topicOf(habits, 'looks').claims.filter(({ status }) => status === 'established');
+    expect(topicOf(habits, 'tells').claims).toEqual([]);
+    expect(shown.map(({ label }) => label)).toContain('run with motion jet');
+    const leads = topicOf(habits, 'leads').claims.map(({ label }) => label);
+    expect(leads.filter((lead) => shown.some(({ label }) => label === lead))).toEqual([]);
+  });
 });
 
 describe('what the defense shows', () => {

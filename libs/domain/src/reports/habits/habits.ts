@@ -90,10 +90,12 @@ export function reportHabits(input: HabitsInput, seed: number): ReportHabits {
   const heldOf = (side: Side, ...names: HabitTopicName[]): HabitTopic[] =>
     names.flatMap((name) => held.filter((one) => one.side === side && one.topic === name));
   return {
-    givesAway: sources.flatMap(({ side, of }) => [
-      ...tellTopics(of).toSpliced(1, 0, ...heldOf(side, 'looks')),
-      ...heldOf(side, 'disguise', 'manualDefender'),
-    ]),
+    givesAway: sources.flatMap(({ side, of }) => {
+      const looks = heldOf(side, 'looks');
+      const shown = looks.flatMap(({ claims }) => claims).filter(({ status }) => status === 'established');
+      const tells = tellTopics(of, new Set(shown.map(({ label }) => label)));
+      return [...tells.toSpliced(1, 0, ...looks), ...heldOf(side, 'disguise', 'manualDefender')];
+    }),
     sequences: sources.flatMap(({ side, of, whole }) => [
       ...heldOf(side, 'openers'),
       repeatsTopic(whole),

@@ -13,8 +13,12 @@ const CANDIDATES = 15;
 /** More leads than this are chased at the expense of what is known. */
 const MOST_LEADS = 5;
 
-/** What gives the calls away: discoveries, then leads with what would settle them. */
-export function tellTopics(source: HabitSource): HabitTopic[] {
+/**
+ * What gives the calls away: discoveries, then leads with what would settle them.
+ *
+ * @param told - labels of what is shown by other means, which is no lead any more
+ */
+export function tellTopics(source: HabitSource, told: ReadonlySet<string>): HabitTopic[] {
   const { side, asked } = source;
   const { facts, vocabulary, confidence } = asked;
   const result = tells({ plays: facts, side, vocabulary, confidence, level: DEFAULT_TELL_LEVEL });
@@ -22,6 +26,8 @@ export function tellTopics(source: HabitSource): HabitTopic[] {
   const found = result.tells.filter(({ restates }) => !restates);
   const listed = leads(result, CANDIDATES)
     .filter(({ snapsToSettle }) => snapsToSettle !== null && snapsToSettle <= MOST_TO_SETTLE)
+    .map((lead) => ({ ...findingOf(lead), words: leadWords(lead, 'scout'), status: 'unproven' as const }))
+    .filter(({ label }) => !told.has(label))
     .slice(0, MOST_LEADS);
   const more = found.length > MOST_LINES ? `; the ${MOST_LINES} most certain of ${found.length} found` : '';
   const silent = mayShowTells(result.tested) ? 'not found' : 'too little film';
@@ -44,7 +50,7 @@ export function tellTopics(source: HabitSource): HabitTopic[] {
       listed.length === 0
         ? 'nothing comes near to being a tell'
         : 'nearest to being a tell; chance alone makes such a list, so each names what would settle it',
-      listed.map((lead) => ({ ...findingOf(lead), words: leadWords(lead, 'scout'), status: 'unproven' })),
+      listed,
       found.length > 0 ? 'not found' : silent,
     ),
   ];
