@@ -61,6 +61,18 @@ describe.each(QUESTIONS)('an answer about %s', (question) => {
     });
   });
 
+  it('leaves the plays behind its figures out where asked to, and nothing else', async () => {
+    await load(clan, [...TWO_PLAYERS, ...gamesOf([snaps(6, () => ({ callFamily: 'run' })), snaps(6, () => ({}))])]);
+    const id = await mossback();
+    const whole = await read(question, '', id);
+    const lean = await read(question, '?evidence=none', id);
+    const emptied: unknown = JSON.parse(
+      JSON.stringify(whole.body, (name, value: unknown) => (name === 'plays' && Array.isArray(value) ? [] : value)),
+    );
+    expect(lean.body).toEqual(emptied);
+    expect(lean.headers['etag']).not.toBe(whole.headers['etag']);
+  });
+
   it('is not sent again to a client that has it, and is when anything changed', async () => {
     await load(clan, [...TWO_PLAYERS, ...gamesOf([snaps(6, () => ({ callFamily: 'run' }))])]);
     const id = await mossback();

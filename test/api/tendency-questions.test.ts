@@ -204,6 +204,18 @@ describe('drift', () => {
     }
   });
 
+  it('holds elimination games against group games, and scrimmages against neither', async () => {
+    const kinds = ['group', 'group', 'group', 'group', 'group', 'elimination', 'elimination', 'elimination', 'scrimmage'];
+    await load(gamesOf(ten, (game) => ({ importance: kinds[game] ?? 'elimination' })));
+    const { body } = await ask('drift', '?split=importance');
+    expect(body).toMatchObject({
+      earlier: { label: 'group games', games: 5, snaps: 50 },
+      recent: { label: 'elimination games', games: 4, snaps: 40 },
+    });
+    const run = having(having(body.dimensions, { dimension: 'called' }).shares, { label: 'run' });
+    expect(run.words).toMatch(/^run 45 of 50 \(.* %\) in group games and 4 of 40 \(.* %\) in elimination games; moved/);
+  });
+
   it('tells a change of the player from one of the rules', async () => {
     const heron = snaps(10, (place) => ({ offense: 'Brass Heron', ...(place % 2 === 0 ? RUN : PASS) }));
     const games = [before, before, before, before, since, since, since, since].map((own) => [

@@ -1,5 +1,6 @@
 import { periodsByHalf, periodsOfGames, type Periods } from '#domain/tendencies/drift/periods.js';
 import type { TendencyPlays } from '#domain/tendencies/tendency-plays.js';
+import type { StretchWords } from '#domain/tendencies/words/drift-words.js';
 import { ApiError } from '../../common/problems.js';
 import type { CountingChart } from '../charts/charts.service.js';
 import type { DriftQuery } from './drift.dto.js';
@@ -9,6 +10,8 @@ export interface Cut {
   readonly unit: 'game' | 'half';
   readonly earlier: string;
   readonly recent: string;
+  /** Before and since where left out. */
+  readonly when?: StretchWords;
   readonly periodsOf: (facts: TendencyPlays, charts: readonly CountingChart[]) => Periods;
 }
 
@@ -31,10 +34,13 @@ export function cutOf({ split, before, after }: WantedDrift, charts: readonly Co
         unit: 'half',
         earlier: 'first halves',
         recent: 'second halves',
+        when: { earlier: 'in first halves', recent: 'in second halves' },
         periodsOf: (facts) => periodsByHalf(facts),
       };
     case 'rules':
       return byRules(charts);
+    case 'importance':
+      return byImportance();
     default:
       return byGames(charts.length);
   }
@@ -95,6 +101,23 @@ function byRules(charts: readonly CountingChart[]): Cut {
         of,
         ({ rulesVersion }) => rulesVersion !== null && others.has(rulesVersion),
         ({ rulesVersion }) => rulesVersion !== null && rulesVersion === newest,
+      ),
+  };
+}
+
+/** Neither holds scrimmages, where nothing hangs on what is shown. */
+function byImportance(): Cut {
+  return {
+    unit: 'game',
+    earlier: 'group games',
+    recent: 'elimination games',
+    when: { earlier: 'in group games', recent: 'in elimination games' },
+    periodsOf: (facts, charts) =>
+      partedGames(
+        facts,
+        charts,
+        ({ importance }) => importance === 'group',
+        ({ importance }) => importance === 'elimination',
       ),
   };
 }

@@ -5,7 +5,12 @@ import type { VersionChange } from '#domain/tendencies/drift/change-of-version.j
 import type { DimensionDrift } from '#domain/tendencies/drift/drift.js';
 import type { Periods } from '#domain/tendencies/drift/periods.js';
 import type { TendencyPlays } from '#domain/tendencies/tendency-plays.js';
-import { dimensionDriftWords, driftedShareWords, versionChangeWords } from '#domain/tendencies/words/drift-words.js';
+import {
+  dimensionDriftWords,
+  driftedShareWords,
+  versionChangeWords,
+  type StretchWords,
+} from '#domain/tendencies/words/drift-words.js';
 import type { Voice } from '#domain/tendencies/words/voice.js';
 import { countedShare, interval, orNull, rounded, roundedP, value } from '../../common/figures.js';
 import { playReferences } from '../../common/play-reference.dto.js';
@@ -23,6 +28,7 @@ export function dimensionDrift(
   found: readonly DimensionDrift[],
   plays: PlayColumns,
   voice: Voice,
+  when?: StretchWords,
 ): DimensionDriftResponse {
   const { dimension, label, earlierGames, recentGames, divergence, pValue, drifted, shares } = drift;
   return {
@@ -36,7 +42,7 @@ export function dimensionDrift(
     drifted,
     shares: shares.map((share) => ({
       ...value(share.value),
-      words: driftedShareWords(dimension, share, found, voice),
+      words: driftedShareWords(dimension, share, found, voice, when),
       earlier: periodShare(share.earlier, plays),
       recent: periodShare(share.recent, plays),
       difference: orNull(share.difference, interval),

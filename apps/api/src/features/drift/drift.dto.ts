@@ -9,14 +9,15 @@ import { RealNumber } from '../../common/query-number.js';
 const DAY_OR_EVENT = /^(\d{4}-\d{2}-\d{2}|[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12})$/i;
 const DAY_OR_EVENT_WORDS = 'a day as YYYY-MM-DD or the id of an event';
 
-export const SPLITS = ['games', 'half', 'rules'] as const;
+export const SPLITS = ['games', 'half', 'rules', 'importance'] as const;
 
 export class DriftQuery extends TestedQuery {
   @ApiPropertyOptional({
     enum: SPLITS,
     description:
       'games: the newer half of the games against the older; half: second halves against first halves; rules: the ' +
-      "newest rules version against those before it, with the field's move beside the player's. Games when left out",
+      "newest rules version against those before it, with the field's move beside the player's; importance: elimination " +
+      'games against group games. Games when left out',
   })
   @IsOptional()
   @IsIn(SPLITS)

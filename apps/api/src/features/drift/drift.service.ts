@@ -39,7 +39,7 @@ export class DriftService {
         permutations: settings.permutations,
         level,
         seed: SEED,
-        dimensions: found.map((dimension) => dimensionDrift(dimension, found, of.facts.plays, voice)),
+        dimensions: found.map((dimension) => dimensionDrift(dimension, found, of.facts.plays, voice, cut.when)),
         versions: split === 'rules' ? versions(of, cut, asking.query) : null,
       };
     });

@@ -49,6 +49,16 @@ export interface AskedGames extends AskedPlays {
   readonly fieldCharts: readonly CountingChart[];
 }
 
+/** Not what was written out already, which leaves out itself what nobody asked for. */
+function isData(computed: object | string): computed is object {
+  return typeof computed === 'object' && !(computed instanceof Uint8Array);
+}
+
+/** As JSON, its lists of plays empty. */
+function withoutPlays(answer: object): string {
+  return JSON.stringify(answer, (name, value: unknown) => (name === 'plays' && Array.isArray(value) ? [] : value));
+}
+
 /**
  * Answers a question about one player: finds the plays under the reader's rights, names every input in a tag, and
  * computes only what neither the client nor this process has.
@@ -99,7 +109,10 @@ export class TendencyAnswersService {
           return { facts, field, player: number, vocabulary, confidence, charts, fieldCharts };
         },
       };
-      return this.kept.answer(inputs, heldTag, () => compute(answering, more));
+      return this.kept.answer(inputs, heldTag, async () => {
+        const computed = await compute(answering, more);
+        return query.evidence === 'none' && isData(computed) ? withoutPlays(computed) : computed;
+      });
     };
     return also === undefined
       ? this.transactions.glanceOrRead(credential, work)

@@ -78,6 +78,15 @@ export class TestedQuery extends OmitType(TendencyQuery, ['halfLifeDays'] as con
   @IsOptional()
   @IsIn(['scout', 'self'])
   voice: 'scout' | 'self' = 'scout';
+
+  @ApiPropertyOptional({
+    enum: ['plays', 'none'],
+    default: 'plays',
+    description: 'none leaves every list of the plays behind a figure empty, which are most of an answer',
+  })
+  @IsOptional()
+  @IsIn(['plays', 'none'])
+  evidence: 'plays' | 'none' = 'plays';
 }
 
 /** For questions about what follows what: a play that is filtered out would make strangers of its neighbours. */
@@ -100,4 +109,5 @@ export class DecidedQuery extends OmitType(WholeGamesQuery, ['side'] as const) {
 }
 
 /** What all of these have in common, and what some of them have. */
-export type FilterQuery = Omit<TendencyQuery, 'cue' | 'halfLifeDays'> & Pick<TendencyQuery, 'cue' | 'halfLifeDays'>;
+export type FilterQuery = Omit<TendencyQuery, 'cue' | 'halfLifeDays'> &
+  Pick<TendencyQuery, 'cue' | 'halfLifeDays'> & { readonly evidence?: 'plays' | 'none' };

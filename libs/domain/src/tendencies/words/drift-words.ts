@@ -22,21 +22,31 @@ function oneOf(count: number, one: string, several: string): string {
   return count === 1 ? `the only ${one}` : `one of ${count} ${several}`;
 }
 
+/** When the plays of either stretch were, as it stands behind their counts. */
+export interface StretchWords {
+  readonly earlier: string;
+  readonly recent: string;
+}
+
+const BEFORE_AND_SINCE: StretchWords = { earlier: 'before', recent: 'since' };
+
 /**
  * `pass 30 of 50, 48-71 %, before and 12 of 40, 20-43 %, since; moved (p 0.002, one of 31 shares of 6 mixes looked at)`.
  *
  * @param found - all that was looked at together, which is why a small p-value may not be enough
+ * @param when  - `before` and `since` where left out
  */
 export function driftedShareWords(
   dimension: DimensionName,
   { value, earlier, recent, moved, pValue }: DriftedShare,
   found: readonly DimensionDrift[],
   voice: Voice,
+  when = BEFORE_AND_SINCE,
 ): string {
   const shares = found.reduce((sum, one) => sum + one.shares.length, 0);
   const among = `${oneOf(shares, 'share', 'shares')} of ${counted(found.length, 'mix', 'mixes')} looked at`;
   const notes = [`${moved ? 'moved' : 'not shown to have moved'} (${pValueWords(pValue)}, ${among})`];
-  return sentence({ ...beforeAndSince(dimension, value, earlier, recent), notes }, voice);
+  return sentence({ ...bothWords(dimension, value, earlier, recent, when), notes }, voice);
 }
 
 /** `pass 30 of 50 before and 12 of 40 since; field 200 of 400 before and 210 of 400 since; the player changed`. */
@@ -47,16 +57,18 @@ export function versionChangeWords(change: VersionChange, voice: Voice): string 
     before === null || since === null
       ? []
       : [`field ${before.count} of ${before.known} before and ${since.count} of ${since.known} since`];
-  return sentence({ ...beforeAndSince(dimension, value, earlier, recent), notes: [...field, verdict] }, voice);
+  const counts = bothWords(dimension, value, earlier, recent, BEFORE_AND_SINCE);
+  return sentence({ ...counts, notes: [...field, verdict] }, voice);
 }
 
-function beforeAndSince(
+function bothWords(
   dimension: DimensionName,
   value: DimensionValue,
   earlier: CountedShare,
   recent: CountedShare,
+  when: StretchWords,
 ): { readonly scout: string; readonly self: string } {
-  const words = `${rangeWords(earlier)} before and ${rangeWords(recent)} since`;
+  const words = `${rangeWords(earlier)} ${when.earlier} and ${rangeWords(recent)} ${when.recent}`;
   return {
     scout: withCounts(callWords(dimension, value.label), words),
     self: withCounts(callVerb(dimension, value.label), words),
