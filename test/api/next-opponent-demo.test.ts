@@ -172,6 +172,19 @@ describe('"15 minutes and one of their games: what do I chart?"', () => {
     expect(segments.reduce((sum, { shareOfGain }) => sum + shareOfGain, 0)).toBeCloseTo(1, 9);
   });
 
+  it('is of the one game that there is film of, where that is said', async () => {
+    const all: Segment[] = (await get('charting-queue?minutes=60&')).body.segments;
+    const one = all.at(-1)?.gameId ?? '';
+    const { body } = await get(`charting-queue?minutes=15&gameId=${one}&`);
+    const segments: Segment[] = body.segments;
+    expect(segments.length).toBeGreaterThan(0);
+    for (const { gameId } of segments) expect(gameId).toBe(one);
+    expect(body.notes).toEqual([]);
+    const nobodys = await get('charting-queue?gameId=00000000-0000-4000-8000-000000000000&');
+    expect(nobodys).toMatchObject({ status: 400, body: { errors: [{ field: 'gameId' }] } });
+    expect(nobodys.body.errors[0].expected).toMatch(/^a game of \w+/);
+  });
+
   it('is split among charters, and a result changes it', async () => {
     const alone: Segment[] = (await get('charting-queue?minutes=15&')).body.segments;
     const two: Segment[] = (await get('charting-queue?minutes=15&charters=2&')).body.segments;

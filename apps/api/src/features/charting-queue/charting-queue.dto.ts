@@ -1,6 +1,6 @@
 import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
-import { IsInt, IsOptional, Max, Min } from 'class-validator';
+import { IsInt, IsOptional, IsUUID, Max, Min } from 'class-validator';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
 import { EXAMPLE_IDS } from '../../common/examples.js';
 import { PlayerInEventQuery } from '../../common/player-in-event.query.js';
@@ -49,6 +49,15 @@ export class ChartingQueueQuery extends PlayerInEventQuery {
   @Min(5)
   @Max(600)
   secondsAPlay = 45;
+
+  @ApiPropertyOptional({
+    format: 'uuid',
+    example: EXAMPLE_IDS.game,
+    description: 'only the film of this game, of somebody who may be met; all of theirs when left out',
+  })
+  @IsOptional()
+  @IsUUID()
+  gameId?: string;
 }
 
 export class QueuedOpponentResponse {

@@ -22,8 +22,12 @@ export interface FilmedGame {
 
 @Injectable()
 export class ChartingQueueRepository {
-  /** Games of these people, the clan's own record of a contest before another's, the newest first. */
-  games(db: ClanDatabase, identities: readonly string[]): Promise<FilmedGame[]> {
+  /**
+   * Games of these people, the clan's own record of a contest before another's, the newest first.
+   *
+   * @param gameId - any record of the one contest that is asked about; null for all
+   */
+  games(db: ClanDatabase, identities: readonly string[], gameId: string | null): Promise<FilmedGame[]> {
     return db.query<FilmedGame & Record<string, unknown>>(
       `with person as (select id, coalesce(linked_player_id, id) as identity, handle from player),
             record as (
@@ -34,7 +38,10 @@ export class ChartingQueueRepository {
                 join person h on h.id = g.home_player_id
                 join person a on a.id = g.away_player_id
                where h.identity = any($2::uuid[]) or a.identity = any($2::uuid[])),
-            chosen as (select distinct on (contest) * from record order by contest, clan_id <> $1, id)
+            chosen as (
+              select distinct on (contest) * from record
+               where $3::uuid is null or contest in (select contest from record where id = $3)
+               order by contest, clan_id <> $1, id)
        select c.id as "gameId", c.home as "homePlayerId", c.away as "awayPlayerId",
               c.home_handle as "homeHandle", c.away_handle as "awayHandle",
               c.home_handle || ' - ' || c.away_handle || coalesce(', ' || e.name, '')
@@ -57,7 +64,7 @@ export class ChartingQueueRepository {
             order by array_position(array['neutral', 'own view', 'opponent view', 'highlights'], v.kind), v.id limit 1) v
            on true
         order by c.played_at desc nulls last, c.id`,
-      [db.clanId, identities],
+      [db.clanId, identities, gameId],
     );
   }
 }

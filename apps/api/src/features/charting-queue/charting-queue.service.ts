@@ -7,6 +7,7 @@ import type { FieldModel } from '#domain/tendencies/field-model.js';
 import { ALL_SNAPS } from '#domain/tendencies/situation-keys.js';
 import type { FilmToChart } from '#domain/reports/round-report-shape.js';
 import type { Side } from '#domain/tendencies/tendency-plays.js';
+import { ApiError } from '../../common/problems.js';
 import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
 import type { Credential } from '../access/credential.js';
 import { OddsService } from '../brackets/odds.service.js';
@@ -26,7 +27,7 @@ import { BUNDLES, fieldSets, uncharted, type NamedFieldSet } from './film-of-gam
 const LEAST_PROBABLE = 0.02;
 const MOST_OPPONENTS = 6;
 
-export type QueueWish = Pick<ChartingQueueQuery, 'minutes' | 'charters' | 'secondsAPlay'>;
+export type QueueWish = Pick<ChartingQueueQuery, 'minutes' | 'charters' | 'secondsAPlay' | 'gameId'>;
 
 @Injectable()
 export class ChartingQueueService {
@@ -66,7 +67,11 @@ export class ChartingQueueService {
     });
   }
 
-  /** What to chart of these opponents, the most probable first. */
+  /**
+   * What to chart of these opponents, the most probable first.
+   *
+   * @throws ApiError `request.invalid` where the game asked for is none of theirs
+   */
   async of(
     db: ClanDatabase,
     probable: readonly QueuedOpponentResponse[],
@@ -95,7 +100,9 @@ export class ChartingQueueService {
     const games = await this.repository.games(
       db,
       opponents.map(({ playerId }) => playerId),
+      wish.gameId ?? null,
     );
+    if (wish.gameId !== undefined && games.length === 0) throw noneOfTheirs(wish.gameId, opponents);
     const models = new Map(sides.map(({ fieldModel }) => [fieldModel.side, fieldModel]));
     const [side] = sides;
     const expected = side?.expectedSnaps ?? (() => new Float64Array());
@@ -117,9 +124,16 @@ export class ChartingQueueService {
       segments: segments.map((segment) =>
         segmentResponse(segment, { games, opponents, names, sets, total: before - after }),
       ),
-      notes: notesOf(games, opponents, cells, segments.length),
+      notes: notesOf(games, wish.gameId === undefined ? opponents : [], cells, segments.length),
     };
   }
+}
+
+function noneOfTheirs(gameId: string, opponents: readonly QueuedOpponentResponse[]): ApiError {
+  const handles = opponents.map(({ handle }) => handle).join(', ');
+  return new ApiError('request.invalid', 'that game is of nobody who may be met', {
+    errors: [{ field: 'gameId', found: gameId, expected: `a game of ${handles}` }],
+  });
 }
 
 /** On how many of the field's snaps a dimension is known where it is charted at all. */
