@@ -17,6 +17,7 @@ afterAll(() => demo.close());
 const get = (path: string, player = us) => demo.api.as(demo.clan).get(`/v1/events/${event}/${path}player=${player}`);
 
 interface Opponent {
+  readonly playerId: string;
   readonly handle: string;
   readonly probability: number;
   readonly rounds: readonly { readonly round: string; readonly probability: number }[];
@@ -88,8 +89,14 @@ describe('the event in progress', () => {
 
 describe('"Semifinal in 20 minutes, opponent A or B: what do I do now?"', () => {
   let body: Record<string, never> & {
-    opponents: (Opponent & { share: number; facts: string[]; clips: { url: string | null }[]; notKnown: string[] })[];
-    changes: { words: string }[];
+    opponents: (Opponent & {
+      share: number;
+      facts: string[];
+      clips: { url: string | null }[];
+      openings: string[];
+      notKnown: string[];
+    })[];
+    changes: { words: string; against: string }[];
     plan: { fromMinute: number; minutes: number; words: string }[];
     others: number;
   };
@@ -104,7 +111,8 @@ describe('"Semifinal in 20 minutes, opponent A or B: what do I do now?"', () => 
     }[];
     const match = ours.find(({ round, home, away }) => round === 2 && (home === 'OxbowFold' || away === 'OxbowFold'));
     expect((await enter(2, match?.position ?? 0, match?.home === 'OxbowFold' ? 'home' : 'away')).status).toBe(200);
-    ({ body } = await get('next-opponents?minutes=20&'));
+    // As safe as can be: what holds whatever they do differs most from opponent to opponent.
+    ({ body } = await get('next-opponents?minutes=20&lean=0&'));
   });
   afterAll(async () => {
     await enter(2, 4, null);
@@ -126,18 +134,48 @@ describe('"Semifinal in 20 minutes, opponent A or B: what do I do now?"', () => 
     expect(clips.length).toBeGreaterThan(0);
     expect(clips.length).toBeLessThanOrEqual(10);
     expect(clips.every(({ url }) => url?.includes('#t=') === true)).toBe(true);
+    expect(body.changes.length).toBeGreaterThan(0);
     expect(body.changes.length).toBeLessThanOrEqual(3);
-    for (const { words } of body.changes)
-      expect(words).toMatch(/^(with the ball|without it), .+: .+ succeeded on \d+ of \d+/);
-    expect(new Set(body.changes.map(({ words }) => words.split(',')[0]))).toEqual(
-      new Set(['with the ball', 'without it']),
-    );
-    expect(body.opponents.some(({ notKnown }) => notKnown.length > 0)).toBe(true);
+    for (const { words } of body.changes) {
+      expect(words).toMatch(
+        /^our (offense|defense) on .+: .+ in place of .+; \+0\.\d\d points a play if they stay; they: .+ \d+ of \d+/,
+      );
+      expect(words).not.toContain('+0.00');
+    }
+    for (const { openings, notKnown } of body.opponents) {
+      for (const opening of openings)
+        expect(opening).toMatch(/^(with the ball|without it), .+: .+ succeeded on \d+ of \d+/);
+      expect(new Set(openings.map((words) => words.split(',')[0]))).toEqual(new Set(['with the ball', 'without it']));
+      expect(notKnown.length).toBeGreaterThan(0);
+      expect(notKnown.length).toBeLessThanOrEqual(4);
+    }
+  });
+
+  it('changes what the call sheet against them marks as changed, and nothing where that marks nothing', async () => {
+    const marked = async (opponentId: string, lean: number): Promise<string[]> => {
+      const { body: read } = await demo.api
+        .as(demo.clan)
+        .get(`/v1/call-sheets?eventId=${event}&playerId=${us}&opponentId=${opponentId}&lean=${lean}`);
+      const cells = [...read.sheet.offense.cells, ...read.sheet.defense.cells] as {
+        title: string;
+        change: object | null;
+      }[];
+      return cells.filter(({ change }) => change !== null).map(({ title }) => title);
+    };
+    for (const { words, against } of body.changes) {
+      const titles = await marked(against, 0);
+      expect(titles.some((title) => words.includes(` on ${title}: `))).toBe(true);
+    }
+    const bold: typeof body = (await get('next-opponents?minutes=20&lean=1&')).body;
+    const [first, second] = bold.opponents;
+    expect([...(await marked(first?.playerId ?? '', 1)), ...(await marked(second?.playerId ?? '', 1))]).toEqual([]);
+    expect(bold.changes).toEqual([]);
+    expect(bold.plan.at(-1)?.words).toBe('go through the base sheet: no change of it is worth making');
   });
 
   it('plans all of the minutes', () => {
     const last = body.plan.at(-1);
-    expect(last?.words).toBe('decide the changes to the sheet, three at most');
+    expect(last?.words).toMatch(/^take in the (\d )?changes? to the sheet$/);
     expect((last?.fromMinute ?? 0) + (last?.minutes ?? 0)).toBeCloseTo(20, 9);
     expect(body.plan[0]?.words).toBe('read the facts on plumbline_q');
   });

@@ -205,7 +205,17 @@ describe('drift', () => {
   });
 
   it('holds elimination games against group games, and scrimmages against neither', async () => {
-    const kinds = ['group', 'group', 'group', 'group', 'group', 'elimination', 'elimination', 'elimination', 'scrimmage'];
+    const kinds = [
+      'group',
+      'group',
+      'group',
+      'group',
+      'group',
+      'elimination',
+      'elimination',
+      'elimination',
+      'scrimmage',
+    ];
     await load(gamesOf(ten, (game) => ({ importance: kinds[game] ?? 'elimination' })));
     const { body } = await ask('drift', '?split=importance');
     expect(body).toMatchObject({

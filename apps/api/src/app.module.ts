@@ -30,6 +30,7 @@ import { PeopleModule } from './features/people/people.module.js';
 import { PlayersModule } from './features/players/players.module.js';
 import { PlaysModule } from './features/plays/plays.module.js';
 import { PointOfAttackModule } from './features/point-of-attack/point-of-attack.module.js';
+import { PreparationModule } from './features/preparation/preparation.module.js';
 import { ProfileModule } from './features/profile/profile.module.js';
 import { RoundReportsModule } from './features/round-reports/round-reports.module.js';
 import { SequencesModule } from './features/sequences/sequences.module.js';
@@ -76,6 +77,7 @@ export class AppModule {
         PlayersModule,
         PlaysModule,
         PointOfAttackModule,
+        PreparationModule,
         ProfileModule,
         RoundReportsModule,
         SequencesModule,

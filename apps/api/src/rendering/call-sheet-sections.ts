@@ -3,6 +3,7 @@ import { counted, percent, percentRange } from '#domain/tendencies/words/count-w
 import {
   adviceWord,
   callsWords,
+  changedCells,
   figureLines,
   lateGameLines,
   LATE_GAME_NOTE,
@@ -44,7 +45,7 @@ function changesWords(changes: number): string {
 }
 
 export function headBlocks({ sheet, names, eventId, round, playerId }: ReadCallSheet): SectionBlock[] {
-  const changes = [...sheet.offense.cells, ...sheet.defense.cells].filter(({ change }) => change !== null).length;
+  const changes = changedCells(sheet).length;
   return [
     text(
       `For ${names.player(playerId) ?? WITHHELD}; ${names.event(eventId) ?? WITHHELD}${round === null ? '' : `, ${round}`}. ` +

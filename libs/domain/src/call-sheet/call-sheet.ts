@@ -11,11 +11,13 @@ import { cellMaker, type PlannedCell } from './planned-cell.js';
 export const MOST_CHANGES = 3;
 /** A change is only made on what was seen at least so often. Common practice, no source. */
 const FEWEST_TO_CHANGE = 5;
+/** Points a play; what would print as nothing is not worth learning a cell anew for. A choice, no source. */
+const LEAST_WORTH = 0.005;
 
 /**
  * The sheet to call a game from: for each situation our calls against what this opponent does in it. It is our base sheet,
- * made against the field, with the three changes that are worth most over a game; everything else stays where a caller
- * knows it to be. The same input gives the same sheet.
+ * made against the field, with the changes that are worth most over a game, three at most; everything else stays where a
+ * caller knows it to be. The same input gives the same sheet.
  *
  * @throws DomainError `stats.invalid_probability`, `stats.invalid_count`
  * @see callMix, mixedOrder, fourthDownAdvice
@@ -54,7 +56,10 @@ function worthiest(cells: readonly PlannedCell[]): ReadonlySet<PlannedCell> {
   const total = ({ worth, snaps, games }: PlannedCell): number => (worth * snaps) / Math.max(1, games);
   return new Set(
     cells
-      .filter((cell) => cell.isOther && cell.worth > 0 && cell.snaps >= FEWEST_TO_CHANGE && cell.standsFor === null)
+      .filter(
+        (cell) =>
+          cell.isOther && cell.worth >= LEAST_WORTH && cell.snaps >= FEWEST_TO_CHANGE && cell.standsFor === null,
+      )
       .sort((one, other) => total(other) - total(one))
       .slice(0, MOST_CHANGES),
   );

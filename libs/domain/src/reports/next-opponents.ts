@@ -4,7 +4,7 @@ import type { FilmPick, ResultClaim, RoundReport, StandsOut } from './round-repo
 
 export const MOST_CANDIDATES = 3;
 const MOST_FACTS = 5;
-const MOST_CHANGES = 3;
+const MOST_OPENINGS = 3;
 
 /** Shares of the time to prepare, in proportion to the odds. */
 export function preparationShares(probabilities: readonly number[]): number[] {
@@ -17,8 +17,8 @@ export interface OpponentBrief {
   readonly facts: readonly string[];
   /** In the order in which to watch them. */
   readonly clips: readonly FilmPick[];
-  /** Where the opponent was weak: what to have ready for it, with the ball and without it by turns. */
-  readonly changes: readonly string[];
+  /** Where the opponent was weak: what to have ready for it, with the ball and without it by turns; of no menu. */
+  readonly openings: readonly string[];
   readonly notKnown: readonly string[];
 }
 
@@ -35,18 +35,37 @@ export function opponentBrief({ offense, defense, film, thinSituations, sample }
   );
   const facts = [...established.map(standsOutWords), ...most, ...leads.map(standsOutWords)].slice(0, MOST_FACTS);
   const places = Math.max(defense.weak.length, offense.weak.length);
-  const changes = Array.from({ length: places }, (_, place) => [
+  const openings = Array.from({ length: places }, (_, place) => [
     ...defense.weak.slice(place, place + 1).map(attackWords),
     ...offense.weak.slice(place, place + 1).map(defendWords),
   ])
     .flat()
-    .slice(0, MOST_CHANGES);
-  const fields = sample.knownOn
-    .filter(({ known, snaps }) => 2 * known < snaps)
-    .map(({ side, label, known, snaps }) => `${side}, ${label}: known on ${known} of ${counted(snaps, 'snap')}`);
-  const situations = thinSituations.map(({ side, label, snaps }) => `${side}, ${label}: ${counted(snaps, 'snap')}`);
-  const notKnown = sample.games === 0 ? ['nothing of this player is charted'] : [...fields, ...situations];
-  return { facts, clips: film, changes, notKnown };
+    .slice(0, MOST_OPENINGS);
+  const notKnown = (['offense', 'defense'] as const).flatMap((side) => [
+    ...list(
+      `${side}, charted on less than half of the snaps`,
+      sample.knownOn
+        .filter((field) => field.side === side && 2 * field.known < field.snaps)
+        .map(({ label, known, snaps }) => `${label} ${known} of ${snaps}`),
+    ),
+    ...list(
+      `${side}, hardly seen`,
+      thinSituations
+        .filter((situation) => situation.side === side)
+        .map(({ label, snaps }) => `${label} (${counted(snaps, 'snap')})`),
+    ),
+  ]);
+  return {
+    facts,
+    clips: film,
+    openings,
+    notKnown: sample.games === 0 ? ['nothing of this player is charted'] : notKnown,
+  };
+}
+
+/** In one line, since whoever has minutes reads no column. */
+function list(what: string, items: readonly string[]): string[] {
+  return items.length === 0 ? [] : [`${what}: ${items.join(', ')}`];
 }
 
 function standsOutWords({ claim, direction, established }: StandsOut): string {

@@ -1,10 +1,11 @@
-import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
+import { ApiProperty, ApiPropertyOptional, IntersectionType } from '@nestjs/swagger';
 import { IsOptional, IsUUID } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
+import { LeanQuery } from '../../common/lean.query.js';
 import { PaperQuery } from '../../common/paper-query.dto.js';
-import { Confidence, RealNumber, WholeNumber } from '../../common/query-number.js';
+import { Confidence, WholeNumber } from '../../common/query-number.js';
 
-export class CallSheetQuery extends PaperQuery {
+export class CallSheetQuery extends IntersectionType(PaperQuery, LeanQuery) {
   @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.event, description: 'the event' })
   @IsUUID()
   eventId!: string;
@@ -21,14 +22,6 @@ export class CallSheetQuery extends PaperQuery {
   @IsOptional()
   @IsUUID()
   opponentId?: string;
-
-  @RealNumber({
-    minimum: 0,
-    maximum: 1,
-    default: 0.33,
-    description: '0 holds whatever they do, 1 is the best against what they do now',
-  })
-  lean = 0.33;
 
   @WholeNumber({
     minimum: 0,

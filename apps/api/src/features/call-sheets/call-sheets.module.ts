@@ -16,5 +16,6 @@ import { OurFiguresService } from './our-figures.service.js';
   imports: [AnswersModule, EventsModule, PlayersModule, RoundReportsModule, TendenciesModule],
   controllers: [CallSheetsController, FourthDownController, LateGameController],
   providers: [CallSheetsService, FourthDownService, LateGameService, OurFiguresService],
+  exports: [CallSheetsService],
 })
 export class CallSheetsModule {}

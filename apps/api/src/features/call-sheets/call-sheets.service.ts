@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { AnswerModel } from '#domain/answers/answer-model.js';
 import type { MenuCall } from '#domain/answers/options.js';
 import { callSheet } from '#domain/call-sheet/call-sheet.js';
+import type { CallSheet } from '#domain/call-sheet/call-sheet-shape.js';
 import { SheetField } from '#domain/call-sheet/sheet-field.js';
 import { DEFAULT_FOOTBALL_SETTINGS } from '#domain/tendencies/classify-plays.js';
 import { clockOfGames } from '../../common/clock-of-games.js';
@@ -19,7 +20,7 @@ import { PlayersService, type KnownPlayer } from '../players/players.service.js'
 import { FilmNamesService } from '../round-reports/film-names.service.js';
 import { TendenciesService, type Archive, type Reader } from '../tendencies/tendencies.service.js';
 import { callSheetBody, type CallSheetType } from './call-sheet-body.js';
-import type { CallSheetQuery } from './call-sheets.dto.js';
+import { CallSheetQuery } from './call-sheets.dto.js';
 import { byDistance, OurFiguresService } from './our-figures.service.js';
 
 /** How a sheet is to be had. */
@@ -69,16 +70,31 @@ export class CallSheetsService {
     });
   }
 
-  private async made(
+  /** Sheets against several opponents, in the order in which they are named. */
+  async against(
+    db: ClanDatabase,
+    player: KnownPlayer,
+    opponents: readonly KnownPlayer[],
+    lean: number,
+  ): Promise<CallSheet[]> {
+    const reader = await this.tendencies.reader(db);
+    const menu = await this.field.menuOf(db, reader);
+    const wish = { ...new CallSheetQuery(), lean };
+    const sheets: CallSheet[] = [];
+    for (const opponent of opponents) sheets.push(await this.sheet(db, reader, { player, opponent }, menu, wish));
+    return sheets;
+  }
+
+  private async sheet(
     db: ClanDatabase,
     reader: Reader,
-    { eventId, lean, seed, confidence }: CallSheetQuery,
-    { player, opponent, round }: SheetMatch,
+    { player, opponent }: Pick<SheetMatch, 'player' | 'opponent'>,
     menu: readonly MenuCall[],
-  ): Promise<ReadCallSheet> {
+    { lean, seed, confidence }: Pick<CallSheetQuery, 'lean' | 'seed' | 'confidence'>,
+  ): Promise<CallSheet> {
     const archive = await this.tendencies.archive(db, reader);
     const { model, payoffs, players } = await this.field.of(db, reader);
-    const sheet = callSheet({
+    return callSheet({
       field: this.fieldOf(archive, model),
       payoffs,
       opponent: players.get(opponent.identity) ?? -1,
@@ -91,6 +107,17 @@ export class CallSheetsService {
       confidence,
       seed,
     });
+  }
+
+  private async made(
+    db: ClanDatabase,
+    reader: Reader,
+    { eventId, lean, seed, confidence }: CallSheetQuery,
+    { player, opponent, round }: SheetMatch,
+    menu: readonly MenuCall[],
+  ): Promise<ReadCallSheet> {
+    const archive = await this.tendencies.archive(db, reader);
+    const sheet = await this.sheet(db, reader, { player, opponent }, menu, { lean, seed, confidence });
     const charts = archive.charts
       .filter(({ homePlayerId, awayPlayerId }) => [homePlayerId, awayPlayerId].includes(opponent.identity))
       .map(({ chartId, gameId, revision }) => ({ chartId, gameId, revision }));

@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { stageRoundName } from '#domain/bracket/round-name.js';
 import {
-  forkPlan,
   MOST_CANDIDATES,
   opponentBrief,
   preparationShares,
@@ -9,17 +8,12 @@ import {
 } from '#domain/reports/next-opponents.js';
 import type { NextOpponents, OddsSimulation, RoundAhead } from '#domain/reports/next-opponents-shape.js';
 import { ApiError } from '../../common/problems.js';
-import { ClanTransactions, type ClanDatabase } from '../../database/clan-transaction.js';
-import { placeIn } from '../../rendering/report-film.js';
-import type { Credential } from '../access/credential.js';
+import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { OddsService, type EventOdds } from '../brackets/odds.service.js';
 import { EventsService, type NextMatch } from '../events/events.service.js';
 import { PlayersService } from '../players/players.service.js';
-import type { BriefClipResponse, NextOpponentsQuery, NextOpponentsResponse } from './next-opponents.dto.js';
 import { ReportMakerService } from './report-maker.service.js';
-import { RoundReportsRepository } from './round-reports.repository.js';
 
-const MOST_CHANGES = 3;
 const MOST_AHEAD = 4;
 /** Less probable than this is not worth a minute of twenty. */
 const LEAST_PROBABLE = 0.02;
@@ -44,60 +38,11 @@ export interface NextUp {
 @Injectable()
 export class NextOpponentsService {
   constructor(
-    private readonly transactions: ClanTransactions,
     private readonly events: EventsService,
     private readonly players: PlayersService,
     private readonly odds: OddsService,
     private readonly maker: ReportMakerService,
-    private readonly repository: RoundReportsRepository,
   ) {}
-
-  read(
-    credential: Credential,
-    eventId: string,
-    { player, minutes }: NextOpponentsQuery,
-  ): Promise<NextOpponentsResponse> {
-    return this.transactions.run(credential, 'read', async (db) => {
-      await this.events.require(db, eventId);
-      const { identity } = await this.players.require(db, player);
-      const next = await this.find(db, eventId, identity);
-      const { candidates, certain, match } = next;
-      const briefs = await this.briefs(db, eventId, next);
-      const shares = preparationShares(candidates.map(({ probability }) => probability));
-      const plan = forkPlan(
-        briefs.map(({ facts, clips }, at) => ({ share: shares[at] ?? 0, facts: facts.length, clips: clips.length })),
-        minutes,
-      );
-      const videos = await this.videos(db, briefs);
-      return {
-        eventId,
-        playerId: identity,
-        round: match.roundName,
-        certain,
-        minutes,
-        opponents: candidates.map((candidate, at) => {
-          const brief = briefs[at] ?? { facts: [], clips: [], notKnown: [] };
-          const watched = plan.filter((step) => step.candidate === at).reduce((sum, step) => sum + step.clips, 0);
-          return {
-            ...candidate,
-            share: shares[at] ?? 0,
-            facts: [...brief.facts],
-            clips: brief.clips.slice(0, watched).map((clip) => clipResponse(clip, videos)),
-            notKnown: [...brief.notKnown],
-          };
-        }),
-        others: Math.max(0, 1 - candidates.reduce((sum, { probability }) => sum + probability, 0)),
-        changes: byTurns(briefs.map(({ changes }) => changes))
-          .slice(0, MOST_CHANGES)
-          .map(({ words, of }) => ({ against: candidates[of]?.playerId ?? '', words })),
-        plan: plan.map(({ fromMinute, minutes: takes, candidate, what, clips }) => ({
-          fromMinute,
-          minutes: takes,
-          words: planWords(what, candidate === null ? null : (candidates[candidate]?.handle ?? null), clips),
-        })),
-      };
-    });
-  }
 
   /**
    * @param playerId - identity of the player who has a match to play
@@ -156,7 +101,8 @@ export class NextOpponentsService {
     };
   }
 
-  private async briefs(db: ClanDatabase, eventId: string, { candidates, match }: NextUp): Promise<OpponentBrief[]> {
+  /** Of each candidate. */
+  async briefs(db: ClanDatabase, eventId: string, { candidates, match }: NextUp): Promise<OpponentBrief[]> {
     const briefs: OpponentBrief[] = [];
     for (const { playerId } of candidates) {
       const opponent = await this.players.require(db, playerId);
@@ -175,31 +121,6 @@ export class NextOpponentsService {
       throw error;
     }
   }
-
-  private async videos(db: ClanDatabase, briefs: readonly OpponentBrief[]): Promise<Videos> {
-    const charts = new Set(briefs.flatMap(({ clips }) => clips.map(({ play }) => play.chartId)));
-    const rows = await this.repository.charts(db, [...charts]);
-    return new Map(
-      rows.map(({ id, url, offsetSeconds }) => [id, url === null ? null : { url, offsetSeconds: offsetSeconds ?? 0 }]),
-    );
-  }
-}
-
-type Videos = ReadonlyMap<string, { readonly url: string; readonly offsetSeconds: number } | null>;
-
-function clipResponse(
-  { play, gameId, second, reason }: OpponentBrief['clips'][number],
-  videos: Videos,
-): BriefClipResponse {
-  const place = placeIn(videos.get(play.chartId) ?? null, second);
-  return {
-    gameId,
-    chartId: play.chartId,
-    playNumber: play.playNumber,
-    second: place.second,
-    url: place.address,
-    reason,
-  };
 }
 
 function aheadOf({ odds, opponents, player }: EventOdds): RoundAhead[] {
@@ -216,20 +137,4 @@ function aheadOf({ odds, opponents, player }: EventOdds): RoundAhead[] {
     there.sort((one, other) => other.probability - one.probability);
     return [{ round, plays: odds.plays[at * odds.entrants + player] ?? 0, opponents: there.slice(0, MOST_AHEAD) }];
   });
-}
-
-/** What each candidate would have us change, by turns, so that the second has a say as well. */
-function byTurns(changes: readonly (readonly string[])[]): { readonly words: string; readonly of: number }[] {
-  const longest = Math.max(0, ...changes.map(({ length }) => length));
-  return Array.from({ length: longest }, (_, turn) =>
-    changes.flatMap((own, of) => {
-      const words = own[turn];
-      return words === undefined ? [] : [{ words, of }];
-    }),
-  ).flat();
-}
-
-function planWords(what: string, handle: string | null, clips: number): string {
-  if (handle === null) return 'decide the changes to the sheet, three at most';
-  return clips === 0 ? `${what} on ${handle}` : `watch ${clips} ${clips === 1 ? 'clip' : 'clips'} of ${handle}`;
 }

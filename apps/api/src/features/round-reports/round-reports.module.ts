@@ -10,7 +10,6 @@ import { PlayersModule } from '../players/players.module.js';
 import { TendenciesModule } from '../tendencies/tendencies.module.js';
 import { TermsModule } from '../terms/terms.module.js';
 import { FilmController } from './film.controller.js';
-import { NextOpponentsController } from './next-opponents.controller.js';
 import { NextOpponentsService } from './next-opponents.service.js';
 import { ReportMakerService } from './report-maker.service.js';
 import { ForecastFreezing } from './forecast-freezing.js';
@@ -42,7 +41,6 @@ import { ShareLinksService } from './share-links.service.js';
     TermsModule,
   ],
   controllers: [
-    NextOpponentsController,
     ReportShelfController,
     RoundReportsController,
     FilmController,
@@ -65,6 +63,6 @@ import { ShareLinksService } from './share-links.service.js';
     ShareLinksRepository,
     Clock,
   ],
-  exports: [FilmNamesService, ReportShelfService],
+  exports: [FilmNamesService, NextOpponentsService, ReportShelfService],
 })
 export class RoundReportsModule {}

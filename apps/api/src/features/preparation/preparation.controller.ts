@@ -5,15 +5,15 @@ import { ReadsComputed, sendTagged, taggedBy } from '../../common/tagged-answer.
 import { UuidPipe } from '../../common/uuid.pipe.js';
 import { WithCredential, type Credential } from '../access/credential.js';
 import { Needs } from '../access/needs.js';
-import { NextOpponentsQuery, NextOpponentsResponse } from './next-opponents.dto.js';
-import { NextOpponentsService } from './next-opponents.service.js';
+import { NextOpponentsQuery, NextOpponentsResponse } from './preparation.dto.js';
+import { PreparationService } from './preparation.service.js';
 
 @ApiTags('Next opponent')
 @ApiBearerAuth()
 @Needs('profiles')
 @Controller('v1/events/:eventId/next-opponents')
-export class NextOpponentsController {
-  constructor(private readonly next: NextOpponentsService) {}
+export class PreparationController {
+  constructor(private readonly preparation: PreparationService) {}
 
   @ReadsComputed('', NextOpponentsResponse, 'The next match in a few minutes: who, what to know, watch and change')
   async read(
@@ -23,6 +23,6 @@ export class NextOpponentsController {
     @Headers('if-none-match') heldTag: string | undefined,
     @Res() response: Response,
   ): Promise<void> {
-    sendTagged(response, taggedBy(await this.next.read(credential, eventId, query), heldTag));
+    sendTagged(response, taggedBy(await this.preparation.read(credential, eventId, query), heldTag));
   }
 }

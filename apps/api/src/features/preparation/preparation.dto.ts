@@ -1,10 +1,11 @@
-import { ApiProperty, ApiPropertyOptional } from '@nestjs/swagger';
+import { ApiProperty, ApiPropertyOptional, IntersectionType } from '@nestjs/swagger';
 import { Type } from 'class-transformer';
 import { IsInt, IsOptional, Max, Min } from 'class-validator';
 import { EXAMPLE_IDS } from '../../common/examples.js';
+import { LeanQuery } from '../../common/lean.query.js';
 import { PlayerInEventQuery } from '../../common/player-in-event.query.js';
 
-export class NextOpponentsQuery extends PlayerInEventQuery {
+export class NextOpponentsQuery extends IntersectionType(PlayerInEventQuery, LeanQuery) {
   @ApiPropertyOptional({ type: 'integer', minimum: 1, maximum: 1440, default: 20, description: 'until the match' })
   @IsOptional()
   @Type(() => Number)
@@ -36,13 +37,25 @@ export class BriefedOpponentResponse {
   @ApiProperty({ type: [String], description: 'at most five, with counts' }) facts!: string[];
   @ApiProperty({ type: [BriefClipResponse], description: 'at most ten over all opponents' })
   clips!: BriefClipResponse[];
-  @ApiProperty({ type: [String], description: 'what the charts leave open' }) notKnown!: string[];
+  @ApiProperty({
+    type: [String],
+    example: ['with the ball, have a call ready against cover 3 (coverage played): offenses succeeded on 7 of 9'],
+    description: 'where they were weak, at most three; not held against your menu',
+  })
+  openings!: string[];
+  @ApiProperty({
+    type: [String],
+    example: ['offense, hardly seen: goal to go (3 snaps)'],
+    description: 'what the charts leave open',
+  })
+  notKnown!: string[];
 }
 
 export class SheetChangeResponse {
   @ApiProperty({ format: 'uuid', example: EXAMPLE_IDS.opponent }) against!: string;
   @ApiProperty({
-    example: 'with the ball, have a call ready against cover 3 (coverage played): offenses succeeded on 7 of 9',
+    example:
+      'our defense on 2nd and 7 or more: Pocketknife 5 of 8, Narrow Door 3 of 8 in place of Matchbox, Pocketknife; +0.02 points a play if they stay; they: inside zone 9 of 51',
   })
   words!: string;
 }
@@ -64,7 +77,9 @@ export class NextOpponentsResponse {
   @ApiProperty({ minimum: 0, maximum: 1, example: 0.05, description: 'that it is none of them' }) others!: number;
   @ApiProperty({
     type: [SheetChangeResponse],
-    description: 'at most three, from where they were weak; not held against your menu',
+    description:
+      "at most three, as the call sheet against each of them marks them: your menu's calls for them in place of those for " +
+      'the field; none where none is worth it',
   })
   changes!: SheetChangeResponse[];
   @ApiProperty({ type: [ForkStepResponse], description: 'what to do with the minutes' }) plan!: ForkStepResponse[];
