@@ -69,12 +69,10 @@ function mixBlocks(mixes: readonly ReportMix[]): SectionBlock[] {
     const ofSide = mixes.filter((mix) => mix.side === side).slice(0, MOST_SITUATIONS);
     if (ofSide.length === 0) return [];
     return [
-      text(
-        `${title} Safe holds whatever they do; bold is best against what they do now. Gains are ours, in expected points a play.`,
-      ),
+      text(title),
       {
         kind: 'table',
-        headers: ['Situation', 'They call', 'Our mix', 'Never pays'],
+        headers: ['Situation', 'They call', 'Our mix', 'Always beaten'],
         rows: ofSide.map(({ situation, plays, theirs, dial, neverPays, installed }) => [
           [`${situation} (${plays})`],
           [theirs],
@@ -84,7 +82,13 @@ function mixBlocks(mixes: readonly ReportMix[]): SectionBlock[] {
       },
     ];
   };
+  if (mixes.length === 0) return [];
   return [
+    text(
+      'Safe holds whatever they do; bold is best against what they do now. Gains are ours, in expected points a play. ' +
+        'Always beaten: another call of ours does better whatever they do. A call sheet may set one beside a single best ' +
+        'call all the same, since a caller of one call is read.',
+    ),
     ...table('offense', 'Our defense against their offense.'),
     ...table('defense', 'Our offense against their defense.'),
   ];
