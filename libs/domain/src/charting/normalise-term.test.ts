@@ -26,6 +26,18 @@ describe('normaliseTerm', () => {
     expect(normaliseTerm('कि')).not.toBe(normaliseTerm('क'));
   });
 
+  // A blank before it keeps a word from being taken as it stands.
+  it('leaves words of plain letters and digits as they are, as it would the long way', () => {
+    const word = fc.stringMatching(/^[a-z0-9]{1,6}$/);
+    fc.assert(
+      fc.property(fc.array(word, { minLength: 1, maxLength: 4 }), (words) => {
+        const text = words.join(' ');
+        expect(normaliseTerm(text)).toBe(text);
+        expect(normaliseTerm(` ${text}`)).toBe(text);
+      }),
+    );
+  });
+
   it('is idempotent', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), (text) => {

@@ -1,8 +1,9 @@
+import fc from 'fast-check';
 import { seededRandom } from '../../statistics/seeded-random.js';
 import { fitBlend } from './blend.js';
 import { historyFeatures } from '../features/history-features.js';
 import { designFor, planDesign } from '../logistic/design.js';
-import { fitLogistic } from '../logistic/fit-logistic.js';
+import { fitLogistic, scoreByLogistic, scoreColumns } from '../logistic/fit-logistic.js';
 import { minimise } from '../logistic/minimise.js';
 import { nestedShares } from '../nested/nested-shares.js';
 import { boostTrees, scoreByTrees } from '../trees/boosted-trees.js';
@@ -108,6 +109,54 @@ it('logistic regression with a vanishing ridge gives the shares of each category
   };
   expect(score(0)).toBeCloseTo(10 / 40, 3);
   expect(score(60)).toBeCloseTo(45 / 60, 3);
+});
+
+describe('plays scored by their columns', () => {
+  const value = fc.oneof(fc.constant(Number.NaN), fc.integer({ min: 0, max: 40 }));
+  const plays = fc.array(fc.tuple(value, value), { minLength: 1, maxLength: 30 });
+  const columnsOf = (rows: readonly (readonly [number, number])[]): FeatureColumn[] => [
+    { name: 'yards', kind: 'number', values: Float64Array.from(rows, ([yards]) => yards) },
+    { name: 'look', kind: 'category', values: Float64Array.from(rows, ([, look]) => look % 4) },
+  ];
+  const training = columnsOf(Array.from({ length: 60 }, (_, at) => [at % 13, at % 3] as const));
+  const plan = planDesign(
+    training,
+    [{ first: 'yards', second: 'look', ridge: 1 }],
+    Int32Array.from({ length: 60 }, (_, at) => at),
+  );
+
+  it.each([2, 3])('are scored as the rows of their design are, with %i classes', (classes) => {
+    const stride = classes === 2 ? 1 : classes;
+    const coefficients = Float64Array.from({ length: plan.width * stride }, (_, at) => Math.sin(at));
+    fc.assert(
+      fc.property(plays, (rows) => {
+        const columns = columnsOf(rows);
+        const every = Int32Array.from(rows.keys());
+        const byDesign = scoreByLogistic({ classes, coefficients }, designFor(plan, columns), every);
+        expect(scoreColumns({ classes, coefficients }, plan, columns)).toEqual(byDesign);
+      }),
+    );
+  });
+
+  it('have in each block weights that add up to 1, and none where a look was never taught', () => {
+    fc.assert(
+      fc.property(plays, (rows) => {
+        const { starts, places, weights } = designFor(plan, columnsOf(rows));
+        for (const [play, [, look]] of rows.entries()) {
+          // The fourth look is none of the three that were taught.
+          const isTaught = Number.isNaN(look) || look % 4 < 3;
+          for (const { first, second, base, size } of plan.blocks) {
+            let sum = 0;
+            for (let at = starts[play] ?? 0; at < (starts[play + 1] ?? 0); at += 1) {
+              const place = places[at] ?? 0;
+              if (place >= base && place < base + size) sum += weights[at] ?? 0;
+            }
+            expect(sum).toBeCloseTo([first, second].includes('look') && !isTaught ? 0 : 1, 5);
+          }
+        }
+      }),
+    );
+  });
 });
 
 it('nested shares draw a context towards the one around it, and never look at their own game', () => {
