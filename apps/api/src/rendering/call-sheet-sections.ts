@@ -1,10 +1,11 @@
+import { changedCells } from '#domain/call-sheet/call-sheet.js';
 import type { CallSheet, SheetCell, SheetSide } from '#domain/call-sheet/call-sheet-shape.js';
 import { counted, percent, percentRange } from '#domain/tendencies/words/count-words.js';
 import {
   adviceWord,
   callsWords,
-  changedCells,
   figureLines,
+  habitWords,
   lateGameLines,
   LATE_GAME_NOTE,
   leanWords,
@@ -64,9 +65,7 @@ function sideBlocks({ cells }: SheetSide): SectionBlock[] {
       headers: ['Situation', 'They', 'Clips', 'We call'],
       rows: cells.map((cell) => [
         [cell.title],
-        cell.theirs.length === 0
-          ? ['-']
-          : cell.theirs.map(({ label, count, known }) => `${label} ${count} of ${known}`),
+        cell.theirs.length === 0 ? ['-'] : cell.theirs.map(habitWords),
         [cell.clips.join(', ')],
         [callsWords(cell), ...orderLines(cell), ...changeLines(cell), ...(cell.note === null ? [] : [cell.note])],
       ]),
@@ -118,9 +117,7 @@ function evidenceBlocks({ offense, defense }: CallSheet): SectionBlock[] {
 
 /** What a cell rests on, with its intervals. */
 export function evidenceWords({ title, snaps, games, theirs, gain, guarantee, change }: SheetCell): string {
-  const habits = theirs.map(
-    ({ label, count, known, interval }) => `${label} ${count} of ${known} (${percentRange(interval)})`,
-  );
+  const habits = theirs.map((habit) => `${habitWords(habit)} (${percentRange(habit.interval)})`);
   const parts = [
     `${title}: ${snaps} snaps of ${games} games`,
     ...habits,

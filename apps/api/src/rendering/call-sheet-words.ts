@@ -2,7 +2,13 @@ import { KICK_BANDS, CONVERSION_BANDS, type OurFigures } from '#domain/call-shee
 import type { Average } from '#domain/call-sheet/drives-and-punts.js';
 import type { DrawnRate } from '#domain/call-sheet/drawn-rate.js';
 import type { FourthDownAdvice } from '#domain/call-sheet/fourth-down.js';
-import type { CallSheet, SheetCell, SheetSide, TheirFourthDowns } from '#domain/call-sheet/call-sheet-shape.js';
+import type {
+  CallSheet,
+  ChangedCell,
+  SheetCell,
+  TheirFourthDowns,
+  TheirHabit,
+} from '#domain/call-sheet/call-sheet-shape.js';
 import { signed } from '#domain/tendencies/words/count-words.js';
 import type { ReportFilm } from './report-film.js';
 import type { ReportNames } from './report-names.js';
@@ -31,27 +37,19 @@ export function callsWords({ calls }: SheetCell): string {
   return calls.map(({ name }, place) => `${place + 1} ${name}`).join(', ');
 }
 
-/** The cells that leave the base sheet, those that gain most over a game first. */
-export function changedCells({
-  offense,
-  defense,
-}: CallSheet): { readonly side: SheetSide['side']; readonly cell: SheetCell }[] {
-  const aGame = ({ change, snaps, games }: SheetCell): number => ((change?.worth ?? 0) * snaps) / Math.max(1, games);
-  return [offense, defense]
-    .flatMap(({ side, cells }) => cells.map((cell) => ({ side, cell })))
-    .filter(({ cell }) => cell.change !== null)
-    .sort((one, other) => aGame(other.cell) - aGame(one.cell));
+/** `duo 3 of 14`. */
+export function habitWords({ label, count, known }: TheirHabit): string {
+  return `${label} ${count} of ${known}`;
 }
 
 /** `our defense on 2nd and 4-6: Umbra 5 of 8, Matchbox 3 of 8 in place of Bellows; +0.02 points a play if they stay; they: duo 3 of 14`. */
-export function changeWords(side: SheetSide['side'], { title, calls, order, change, theirs }: SheetCell): string {
+export function changeWords({ side, cell, change }: ChangedCell): string {
+  const { title, calls, order, theirs } = cell;
   const turns = calls.map(({ name, turns }) => (calls.length === 1 ? name : `${name} ${turns} of ${order.length}`));
-  const gain = `${signed(change?.worth ?? 0)} points a play if they stay`;
-  const habits = theirs.map(({ label, count, known }) => `${label} ${count} of ${known}`);
   return [
-    `our ${side} on ${title}: ${turns.join(', ')} in place of ${(change?.from ?? []).join(', ')}`,
-    gain,
-    ...(habits.length === 0 ? [] : [`they: ${habits.join(', ')}`]),
+    `our ${side} on ${title}: ${turns.join(', ')} in place of ${change.from.join(', ')}`,
+    `${signed(change.worth)} points a play if they stay`,
+    ...(theirs.length === 0 ? [] : [`they: ${theirs.map(habitWords).join(', ')}`]),
   ].join('; ');
 }
 

@@ -54,6 +54,14 @@ export interface SheetCell {
   readonly note: string | null;
 }
 
+/** A cell that leaves the base sheet. */
+export interface ChangedCell {
+  /** Ours. */
+  readonly side: Side;
+  readonly cell: SheetCell;
+  readonly change: NonNullable<SheetCell['change']>;
+}
+
 export interface SheetSide {
   /** Ours. */
   readonly side: Side;

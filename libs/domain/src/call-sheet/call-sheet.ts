@@ -1,6 +1,6 @@
 import { assertCount, assertOpenUnit, assertUnit } from '../statistics/guards.js';
 import type { CallSheetInput } from './call-sheet-input.js';
-import type { CallSheet, SheetCell, SheetSide } from './call-sheet-shape.js';
+import type { CallSheet, ChangedCell, SheetCell, SheetSide } from './call-sheet-shape.js';
 import { ClipList } from './clip-list.js';
 import { fourthDownStrip } from './fourth-down-strip.js';
 import { lateGameStrip } from '../late-game/late-game-strip.js';
@@ -51,16 +51,30 @@ export function callSheet(input: CallSheetInput): CallSheet {
   };
 }
 
-/** The changes that are worth most over a game: what each play gains times how often it comes up. */
+/** The cells of both sides that leave the base sheet, those that gain most over a game first. */
+export function changedCells({ offense, defense }: Pick<CallSheet, 'offense' | 'defense'>): ChangedCell[] {
+  const gain = ({ cell, change }: ChangedCell): number => gainAGame(change.worth, cell);
+  return [offense, defense]
+    .flatMap(({ side, cells }) =>
+      cells.flatMap((cell): ChangedCell[] => (cell.change === null ? [] : [{ side, cell, change: cell.change }])),
+    )
+    .sort((one, other) => gain(other) - gain(one));
+}
+
+/** What each play gains times how often it comes up. */
+function gainAGame(worth: number, { snaps, games }: Pick<PlannedCell, 'snaps' | 'games'>): number {
+  return (worth * snaps) / Math.max(1, games);
+}
+
+/** The changes that are worth most over a game. */
 function worthiest(cells: readonly PlannedCell[]): ReadonlySet<PlannedCell> {
-  const total = ({ worth, snaps, games }: PlannedCell): number => (worth * snaps) / Math.max(1, games);
   return new Set(
     cells
       .filter(
         (cell) =>
           cell.isOther && cell.worth >= LEAST_WORTH && cell.snaps >= FEWEST_TO_CHANGE && cell.standsFor === null,
       )
-      .sort((one, other) => total(other) - total(one))
+      .sort((one, other) => gainAGame(other.worth, other) - gainAGame(one.worth, one))
       .slice(0, MOST_CHANGES),
   );
 }

@@ -1,4 +1,5 @@
 import { counted } from '../tendencies/words/count-words.js';
+import { byTurns } from './by-turns.js';
 import { resultWords, shareWords, valueWords } from './claim-words.js';
 import type { FilmPick, ResultClaim, RoundReport, StandsOut } from './round-report-shape.js';
 
@@ -34,13 +35,7 @@ export function opponentBrief({ offense, defense, film, thinSituations, sample }
     mostUsed.slice(0, 2).map((claim) => `${side}, all snaps: ${valueWords(claim)}, ${shareWords(claim)}`),
   );
   const facts = [...established.map(standsOutWords), ...most, ...leads.map(standsOutWords)].slice(0, MOST_FACTS);
-  const places = Math.max(defense.weak.length, offense.weak.length);
-  const openings = Array.from({ length: places }, (_, place) => [
-    ...defense.weak.slice(place, place + 1).map(attackWords),
-    ...offense.weak.slice(place, place + 1).map(defendWords),
-  ])
-    .flat()
-    .slice(0, MOST_OPENINGS);
+  const openings = byTurns([defense.weak.map(attackWords), offense.weak.map(defendWords)]).slice(0, MOST_OPENINGS);
   const notKnown = (['offense', 'defense'] as const).flatMap((side) => [
     ...list(
       `${side}, charted on less than half of the snaps`,

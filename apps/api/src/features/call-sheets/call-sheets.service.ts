@@ -14,7 +14,7 @@ import { ClanTransactions, type ClanDatabase } from '../../database/clan-transac
 import type { ReadCallSheet } from '../../rendering/call-sheet-words.js';
 import type { PageFrame } from '../../rendering/page/page.js';
 import type { Credential } from '../access/credential.js';
-import { FieldAnswersService } from '../answers/field-answers.service.js';
+import { FieldAnswersService, type FieldAnswers } from '../answers/field-answers.service.js';
 import { EventsService } from '../events/events.service.js';
 import { PlayersService, type KnownPlayer } from '../players/players.service.js';
 import { FilmNamesService } from '../round-reports/film-names.service.js';
@@ -36,6 +36,13 @@ interface SheetMatch {
   readonly player: KnownPlayer;
   readonly opponent: KnownPlayer;
   readonly round: string | null;
+}
+
+/** What sheets are made from, whoever they are against. */
+interface SheetSource {
+  readonly archive: Archive;
+  readonly answers: FieldAnswers;
+  readonly menu: readonly MenuCall[];
 }
 
 /** The sheet to call a game from, made from film, menu and seed: the same of these give the same sheet. */
@@ -78,22 +85,24 @@ export class CallSheetsService {
     lean: number,
   ): Promise<CallSheet[]> {
     const reader = await this.tendencies.reader(db);
-    const menu = await this.field.menuOf(db, reader);
+    const source = await this.source(db, reader, await this.field.menuOf(db, reader));
     const wish = { ...new CallSheetQuery(), lean };
     const sheets: CallSheet[] = [];
-    for (const opponent of opponents) sheets.push(await this.sheet(db, reader, { player, opponent }, menu, wish));
+    for (const opponent of opponents) sheets.push(await this.sheet(db, source, { player, opponent }, wish));
     return sheets;
+  }
+
+  private async source(db: ClanDatabase, reader: Reader, menu: readonly MenuCall[]): Promise<SheetSource> {
+    return { archive: await this.tendencies.archive(db, reader), answers: await this.field.of(db, reader), menu };
   }
 
   private async sheet(
     db: ClanDatabase,
-    reader: Reader,
+    { archive, answers, menu }: SheetSource,
     { player, opponent }: Pick<SheetMatch, 'player' | 'opponent'>,
-    menu: readonly MenuCall[],
     { lean, seed, confidence }: Pick<CallSheetQuery, 'lean' | 'seed' | 'confidence'>,
   ): Promise<CallSheet> {
-    const archive = await this.tendencies.archive(db, reader);
-    const { model, payoffs, players } = await this.field.of(db, reader);
+    const { model, payoffs, players } = answers;
     return callSheet({
       field: this.fieldOf(archive, model),
       payoffs,
@@ -116,9 +125,9 @@ export class CallSheetsService {
     { player, opponent, round }: SheetMatch,
     menu: readonly MenuCall[],
   ): Promise<ReadCallSheet> {
-    const archive = await this.tendencies.archive(db, reader);
-    const sheet = await this.sheet(db, reader, { player, opponent }, menu, { lean, seed, confidence });
-    const charts = archive.charts
+    const source = await this.source(db, reader, menu);
+    const sheet = await this.sheet(db, source, { player, opponent }, { lean, seed, confidence });
+    const charts = source.archive.charts
       .filter(({ homePlayerId, awayPlayerId }) => [homePlayerId, awayPlayerId].includes(opponent.identity))
       .map(({ chartId, gameId, revision }) => ({ chartId, gameId, revision }));
     const looked = await this.films.of(db, {

@@ -1,9 +1,11 @@
 import { Injectable } from '@nestjs/common';
-import { MOST_CHANGES } from '#domain/call-sheet/call-sheet.js';
+import { changedCells, MOST_CHANGES } from '#domain/call-sheet/call-sheet.js';
 import type { CallSheet } from '#domain/call-sheet/call-sheet-shape.js';
+import { byTurns } from '#domain/reports/by-turns.js';
 import { forkPlan, preparationShares, type OpponentBrief } from '#domain/reports/next-opponents.js';
+import { counted } from '#domain/tendencies/words/count-words.js';
 import { ClanTransactions } from '../../database/clan-transaction.js';
-import { changeWords, changedCells } from '../../rendering/call-sheet-words.js';
+import { changeWords } from '../../rendering/call-sheet-words.js';
 import { placeIn } from '../../rendering/report-film.js';
 import type { ReportNames } from '../../rendering/report-names.js';
 import type { Credential } from '../access/credential.js';
@@ -36,10 +38,20 @@ export class PreparationService {
       const us = await this.players.require(db, player);
       const next = await this.next.find(db, eventId, us.identity);
       const { candidates, certain, match } = next;
-      const briefs = await this.next.briefs(db, eventId, next);
-      const ids = candidates.map(({ playerId }) => playerId);
-      const sheets = await this.sheets.against(db, us, await this.players.requireAll(db, ids), lean);
-      const changes = byTurns(sheets.map(changesOf)).slice(0, MOST_CHANGES);
+      const opponents = await this.players.requireAll(
+        db,
+        candidates.map(({ playerId }) => playerId),
+      );
+      const briefs = await this.next.briefs(db, eventId, match.roundName, opponents);
+      const sheets = await this.sheets.against(db, us, opponents, lean);
+      const changes = byTurns(
+        sheets.map((sheet, of) =>
+          changedCells(sheet).map((changed) => ({
+            against: opponents[of]?.identity ?? '',
+            words: changeWords(changed),
+          })),
+        ),
+      ).slice(0, MOST_CHANGES);
       const shares = preparationShares(candidates.map(({ probability }) => probability));
       const plan = forkPlan(
         briefs.map(({ facts, clips }, at) => ({ share: shares[at] ?? 0, facts: facts.length, clips: clips.length })),
@@ -66,7 +78,7 @@ export class PreparationService {
           };
         }),
         others: Math.max(0, 1 - candidates.reduce((sum, { probability }) => sum + probability, 0)),
-        changes: changes.map(({ words, of }) => ({ against: candidates[of]?.playerId ?? '', words })),
+        changes,
         plan: plan.map(({ fromMinute, minutes: takes, candidate, what, clips }) => ({
           fromMinute,
           minutes: takes,
@@ -78,21 +90,6 @@ export class PreparationService {
       };
     });
   }
-}
-
-function changesOf(sheet: CallSheet): string[] {
-  return changedCells(sheet).map(({ side, cell }) => changeWords(side, cell));
-}
-
-/** What each candidate would have us change, by turns, so that the second has a say as well. */
-function byTurns(changes: readonly (readonly string[])[]): { readonly words: string; readonly of: number }[] {
-  const longest = Math.max(0, ...changes.map(({ length }) => length));
-  return Array.from({ length: longest }, (_, turn) =>
-    changes.flatMap((own, of) => {
-      const words = own[turn];
-      return words === undefined ? [] : [{ words, of }];
-    }),
-  ).flat();
 }
 
 function clipResponse(
@@ -111,7 +108,7 @@ function clipResponse(
 }
 
 function planWords(what: string, handle: string, clips: number): string {
-  return clips === 0 ? `${what} on ${handle}` : `watch ${clips} ${clips === 1 ? 'clip' : 'clips'} of ${handle}`;
+  return clips === 0 ? `${what} on ${handle}` : `watch ${counted(clips, 'clip')} of ${handle}`;
 }
 
 function hasCalls({ offense, defense }: CallSheet): boolean {

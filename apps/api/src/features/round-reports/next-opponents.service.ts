@@ -11,7 +11,7 @@ import { ApiError } from '../../common/problems.js';
 import type { ClanDatabase } from '../../database/clan-transaction.js';
 import { OddsService, type EventOdds } from '../brackets/odds.service.js';
 import { EventsService, type NextMatch } from '../events/events.service.js';
-import { PlayersService } from '../players/players.service.js';
+import { PlayersService, type KnownPlayer } from '../players/players.service.js';
 import { ReportMakerService } from './report-maker.service.js';
 
 const MOST_AHEAD = 4;
@@ -85,7 +85,10 @@ export class NextOpponentsService {
 
   /** As a report keeps it. */
   async kept(db: ClanDatabase, eventId: string, next: NextUp): Promise<NextOpponents> {
-    const briefs = next.certain ? [] : await this.briefs(db, eventId, next);
+    const ids = next.candidates.map(({ playerId }) => playerId);
+    const briefs = next.certain
+      ? []
+      : await this.briefs(db, eventId, next.match.roundName, await this.players.requireAll(db, ids));
     const shares = preparationShares(next.candidates.map(({ probability }) => probability));
     return {
       certain: next.certain,
@@ -101,12 +104,16 @@ export class NextOpponentsService {
     };
   }
 
-  /** Of each candidate. */
-  async briefs(db: ClanDatabase, eventId: string, { candidates, match }: NextUp): Promise<OpponentBrief[]> {
+  /** Of each, in their order. */
+  async briefs(
+    db: ClanDatabase,
+    eventId: string,
+    round: string,
+    opponents: readonly KnownPlayer[],
+  ): Promise<OpponentBrief[]> {
     const briefs: OpponentBrief[] = [];
-    for (const { playerId } of candidates) {
-      const opponent = await this.players.require(db, playerId);
-      const wish = { eventId, round: match.roundName, next: null, asOf: null, habits: false };
+    for (const opponent of opponents) {
+      const wish = { eventId, round, next: null, asOf: null, habits: false };
       briefs.push(opponentBrief(await this.maker.make(db, opponent, wish)));
     }
     return briefs;
