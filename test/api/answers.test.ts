@@ -1,7 +1,7 @@
-import { loadDemoLeague, type DemoClan } from '../support/demo-league.js';
+import { startDemoApi, type DemoApi } from '../support/demo-api.js';
 import { aClan } from '../support/factories.js';
 import { TWO_PLAYERS } from '../support/small-league.js';
-import { jsonLines, startTestApi, type TestApi } from '../support/test-api.js';
+import { jsonLines, startTestApi } from '../support/test-api.js';
 
 interface Answered {
   readonly words: string;
@@ -51,18 +51,16 @@ const sum = (shares: readonly Share[]): number => shares.reduce((all, { share })
 /** Who has found the answer to the call that spreads: seeds-demo/planted.ts. */
 const HOLDERS = ['SundialRook', 'drowsypiston', 'lanternfish_k'];
 
-let api: TestApi;
-let demo: DemoClan;
+let demo: DemoApi;
 let opponent: string;
 
 beforeAll(async () => {
-  api = await startTestApi();
-  demo = await loadDemoLeague(api);
-  opponent = demo.players.get('GraniteMuffin') ?? '';
+  demo = await startDemoApi();
+  opponent = await demo.idOf('player', 'GraniteMuffin');
 }, 120_000);
-afterAll(() => api.close());
+afterAll(() => demo.close());
 
-const ask = (path: string) => api.as(demo.clan).get(path);
+const ask = (path: string) => demo.api.as(demo.clan).get(path);
 
 describe('the answers to the call that spreads', () => {
   it('find the games of the few who hold it first, with what they did and where it is on film', async () => {
@@ -140,7 +138,7 @@ describe('question 6: what can I call from my own menu against their best run?',
 describe('question 3: third and seven, they motion a back out: what is coming?', () => {
   const snap = { down: 3, distance: 7, motion: 'short out' };
   const coming = (query: object = {}) =>
-    api
+    demo.api
       .as(demo.clan)
       .post(`/v1/players/${opponent}/next-call`)
       .send({ snap, ...query });
@@ -266,7 +264,10 @@ describe('call mixes', () => {
     expect((body.situations as Mixed[]).map(({ situation }) => situation)).toEqual(['3rd and 7-10']);
     const again = await ask(path).set('If-None-Match', headers['etag'] ?? '');
     expect(again.status).toBe(304);
-    await api.as(demo.clan).post('/v1/menu-calls').send({ side: 'defense', name: 'Wide Gate', coverage: 'cover 2' });
+    await demo.api
+      .as(demo.clan)
+      .post('/v1/menu-calls')
+      .send({ side: 'defense', name: 'Wide Gate', coverage: 'cover 2' });
     const after = await ask(path).set('If-None-Match', headers['etag'] ?? '');
     expect(after.status).toBe(200);
     const [mixed] = after.body.situations as Mixed[];

@@ -1,5 +1,4 @@
-import { loadDemoLeague, type DemoClan } from '../support/demo-league.js';
-import { startTestApi, type TestApi } from '../support/test-api.js';
+import { startDemoApi, type DemoApi } from '../support/demo-api.js';
 
 /** Who has found the answer to the call that spreads: seeds-demo/planted.ts. */
 const HOLDERS = ['SundialRook', 'drowsypiston', 'lanternfish_k'];
@@ -21,24 +20,24 @@ interface Study {
   readonly giveaways: { readonly found: readonly Line[] };
 }
 
-let api: TestApi;
-let demo: DemoClan;
+let demo: DemoApi;
+let renamed: string;
 
 beforeAll(async () => {
-  api = await startTestApi();
-  demo = await loadDemoLeague(api);
+  demo = await startDemoApi();
+  renamed = await demo.idOf('player', 'tumblegate');
 }, 120_000);
-afterAll(() => api.close());
+afterAll(() => demo.close());
 
 const study = (query: string, type = 'application/json') =>
-  api.as(demo.clan).get(`/v1/call-studies?${query}`).set('Accept', type);
+  demo.api.as(demo.clan).get(`/v1/call-studies?${query}`).set('Accept', type);
 
 describe('the study of the call that spreads', () => {
   it('tells who uses it as the trends do, what it gives where, who has held it, how and why, with film', async () => {
     const { status, body } = await study('concept=counter read');
     expect(status).toBe(200);
     expect(body).toMatchObject({ side: 'offense', call: { label: 'counter read' }, usage: { verdict: 'rising' } });
-    const trends = await api.as(demo.clan).get('/v1/trends');
+    const trends = await demo.api.as(demo.clan).get('/v1/trends');
     const rising = (trends.body.trends as Rising[]).find(({ parts }) =>
       parts.every(({ label }) => label === 'counter read'),
     );
@@ -114,7 +113,7 @@ describe('a call without a story', () => {
 
 describe('coaching points in a study', () => {
   it('are those on the call that the clan reads, escaped; none on a page that is to leave the clan', async () => {
-    const write = (point: object) => api.as(demo.clan).post('/v1/coaching-points').send(point);
+    const write = (point: object) => demo.api.as(demo.clan).post('/v1/coaching-points').send(point);
     expect((await write({ about: 'call', concept: 'counter read', text: HOSTILE })).status).toBe(201);
     expect((await write({ about: 'call', concept: 'mesh', text: 'Rub routes.' })).status).toBe(201);
     const { body } = await study('concept=counter read');
@@ -139,7 +138,7 @@ describe('what cannot be studied', () => {
   });
 
   it('is told in counts where the film shows no such play', async () => {
-    const call = await api.as(demo.clan).post('/v1/terms').send({ kind: 'concept', name: 'Paper Lantern' });
+    const call = await demo.api.as(demo.clan).post('/v1/terms').send({ kind: 'concept', name: 'Paper Lantern' });
     expect(call.status).toBe(201);
     const { status, body } = await study('concept=paper lantern');
     expect(status).toBe(200);
@@ -151,15 +150,15 @@ describe('what cannot be studied', () => {
 
 describe('what is computed over the whole archive', () => {
   const ask = (path: string, type: string, tag = '') =>
-    api.as(demo.clan).get(path).set('Accept', type).set('If-None-Match', tag);
+    demo.api.as(demo.clan).get(path).set('Accept', type).set('If-None-Match', tag);
 
   it.each(['application/json', 'text/markdown', 'text/html'])(
     'is had once as %s, and again only when something that it says has changed',
     async (type) => {
       const [event, player, opponent] = [
-        await eventId('weathervane-classic-2026'),
-        demo.players.get('OxbowFold') ?? '',
-        demo.players.get('GraniteMuffin') ?? '',
+        await demo.idOf('event', 'weathervane-classic-2026'),
+        await demo.idOf('player', 'OxbowFold'),
+        await demo.idOf('player', 'GraniteMuffin'),
       ];
       const sheet = `/v1/call-sheets?eventId=${event}&playerId=${player}`;
       const calls = ['/v1/call-studies?concept=counter read', sheet];
@@ -189,23 +188,24 @@ describe('what is computed over the whole archive', () => {
     const tagOf = async (type: string): Promise<string> => (await ask(path, type)).headers['etag'] ?? '';
     const [json, page] = [await tagOf('application/json'), await tagOf('text/html')];
     expect(json).not.toBe(page);
-    await api.as(demo.clan).post('/v1/coaching-points').send({ about: 'call', concept: 'power', text: 'Spill it.' });
+    await demo.api
+      .as(demo.clan)
+      .post('/v1/coaching-points')
+      .send({ about: 'call', concept: 'power', text: 'Spill it.' });
     const written = await ask(path, 'application/json', json);
     expect(written.body.coachingPoints).toMatchObject([{ text: 'Spill it.' }]);
-    await api.as(demo.clan).post('/v1/menu-calls').send({ side: 'defense', name: 'Slow Gate', coverage: 'cover 2' });
+    await demo.api
+      .as(demo.clan)
+      .post('/v1/menu-calls')
+      .send({ side: 'defense', name: 'Slow Gate', coverage: 'cover 2' });
     const installed = await ask(path, 'application/json', written.headers['etag']);
     expect((installed.body.answers as { label: string }[]).map(({ label }) => label)).toContain('Slow Gate');
   });
 
-  async function eventId(reference: string): Promise<string> {
-    const { body } = await api.as(demo.clan).get('/v1/events?limit=200');
-    return (body.items as { id: string; reference: string }[]).find((event) => event.reference === reference)?.id ?? '';
-  }
-
   async function rename(handle: string): Promise<void> {
-    const path = `/v1/players/${demo.players.get('tumblegate') ?? ''}`;
-    const { headers } = await api.as(demo.clan).get(path);
-    const changed = await api
+    const path = `/v1/players/${renamed}`;
+    const { headers } = await demo.api.as(demo.clan).get(path);
+    const changed = await demo.api
       .as(demo.clan)
       .patch(path)
       .set('If-Match', headers['etag'] ?? '')

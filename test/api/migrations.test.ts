@@ -8,11 +8,11 @@ import { migrate, migrateDown } from '#api/database/migrate.js';
 import { dumpSchema } from '#api/database/schema-dump.js';
 import { MIGRATIONS } from '#migrations/index.js';
 import { databaseServer } from '../support/database-server.js';
-import { createTestDatabase, type TestDatabase } from '../support/test-database.js';
+import { createTestDatabase, EMPTY_DATABASE, type TestDatabase } from '../support/test-database.js';
 
 let database: TestDatabase;
 beforeAll(async () => {
-  database = await createTestDatabase({ from: 'empty' });
+  database = await createTestDatabase({ copyOf: EMPTY_DATABASE });
 });
 afterAll(() => database.drop());
 

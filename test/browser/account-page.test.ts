@@ -1,9 +1,9 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { launchChromium } from '../support/chromium.js';
 import { aClan, aMember } from '../support/factories.js';
 import { CHEAP_PASSPHRASES, PASSPHRASE } from '../support/person.js';
 import { startTestApi, type TestApi } from '../support/test-api.js';
+import { violationsOf } from '../support/violations.js';
 
 // Run inside the page, so a text: our own code knows no document.
 const OVERHANG = 'document.documentElement.scrollWidth - document.documentElement.clientWidth';
@@ -30,8 +30,7 @@ afterAll(async () => {
 });
 
 async function requireSound(page: Page, name: string): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${name}: ${id} ${nodes[0]?.html ?? ''}`)).toEqual([]);
+  expect({ name, violations: await violationsOf(page) }).toEqual({ name, violations: [] });
   expect(await page.evaluate(OVERHANG)).toBe(0);
 }
 

@@ -1,8 +1,8 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { launchChromium } from '../support/chromium.js';
 import { startDemoApi, type DemoApi } from '../support/demo-api.js';
 import { readPdf } from '../support/pdf.js';
+import { seriousViolationsOf } from '../support/violations.js';
 
 let demo: DemoApi;
 let browser: Browser;
@@ -70,8 +70,7 @@ describe('the call sheet as a page', () => {
 
   it('has no serious violation of accessibility on its sheets', async () => {
     const page = await opened(address);
-    const { violations } = await new AxeBuilder({ page }).include('.sheet').analyze();
-    expect(violations.filter(({ impact }) => impact === 'serious' || impact === 'critical')).toEqual([]);
+    expect(await seriousViolationsOf(page, '.sheet')).toEqual([]);
     await page.context().close();
   });
 });

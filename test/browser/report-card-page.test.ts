@@ -1,8 +1,8 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { launchChromium } from '../support/chromium.js';
 import { startDemoApi, type DemoApi } from '../support/demo-api.js';
 import { readPdf } from '../support/pdf.js';
+import { seriousViolationsOf } from '../support/violations.js';
 
 let demo: DemoApi;
 let browser: Browser;
@@ -52,8 +52,7 @@ describe('the report card as a page', () => {
 
   it('has no serious violation of accessibility', async () => {
     const page = await opened();
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.filter(({ impact }) => impact === 'serious' || impact === 'critical')).toEqual([]);
+    expect(await seriousViolationsOf(page)).toEqual([]);
     await page.context().close();
   });
 });

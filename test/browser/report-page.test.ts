@@ -1,12 +1,11 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { DemoLeague } from '#api/commands/demo-league.js';
 import { launchChromium } from '../support/chromium.js';
+import { startDemoApi, type DemoApi } from '../support/demo-api.js';
 import { readPdf } from '../support/pdf.js';
-import { startTestApi, type TestApi } from '../support/test-api.js';
+import { seriousViolationsOf, type Violation } from '../support/violations.js';
 
 const HEADINGS = [
   'Who is next',
@@ -35,30 +34,22 @@ const CELL_COLOURS = `[...document.querySelectorAll('svg .cell')].map((cell) =>
 // Thousands of plays are all alike, and looking at each of them takes minutes.
 const KEEP_FIRST_PLAYS = `for (const item of document.querySelectorAll('.evidence li:nth-child(n + 6)')) item.remove()`;
 
-let api: TestApi;
+let demo: DemoApi;
 let browser: Browser;
-let folder: string;
 let reportUrl: string;
 let key: string;
 
 /** The demo's report: a league's worth of half-filled charts, as a person would get it. */
 beforeAll(async () => {
   browser = await launchChromium();
-  api = await startTestApi();
-  folder = await mkdtemp(join(tmpdir(), 'report-page-'));
-  await api.app.listen(0, '127.0.0.1');
-  const url = await api.app.getUrl();
-  const { ownerUrl, serviceUrl } = api.database;
-  const database = { ownerUrl, serviceUrl, folder, close: () => Promise.resolve() };
-  const demo = await new DemoLeague(url, database, 'seeds-demo/data', 'OxbowFold', () => undefined).ready();
-  key = demo.key;
-  reportUrl = `${url}/v1/round-reports/${demo.reportId}`;
+  demo = await startDemoApi();
+  key = demo.clan.key;
+  reportUrl = `${demo.url}/v1/round-reports/${demo.reportId}`;
 });
 
 afterAll(async () => {
   await browser.close();
-  await api.close();
-  await rm(folder, { recursive: true });
+  await demo.close();
 });
 
 /** An opened page and whatever went wrong in it. */
@@ -87,12 +78,9 @@ async function opened(url: string, options: BrowserContextOptions = {}): Promise
   return { page, complaints, requests };
 }
 
-async function seriousViolations(page: Page): Promise<string[]> {
+async function seriousViolations(page: Page): Promise<Violation[]> {
   await page.evaluate(KEEP_FIRST_PLAYS);
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .map(({ id, nodes }) => `${id}: ${nodes[0]?.html ?? ''}`);
+  return seriousViolationsOf(page);
 }
 
 describe.each([
@@ -165,6 +153,7 @@ describe('the report page', () => {
 
   it('kept as a file looks as it did and still loads nothing', async () => {
     const answer = await fetch(reportUrl, { headers: { Authorization: `Bearer ${key}`, Accept: 'text/html' } });
+    const folder = await mkdtemp(join(tmpdir(), 'report-page-'));
     const file = join(folder, 'report.html');
     await writeFile(file, await answer.text());
     const { page, complaints, requests } = await opened(`file://${file}`);
@@ -172,6 +161,7 @@ describe('the report page', () => {
     expect(requests).toEqual([`file://${file}`]);
     expect(await page.evaluate('getComputedStyle(document.body).maxWidth')).toBe('992px');
     await page.context().close();
+    await rm(folder, { recursive: true });
   });
 });
 

@@ -2,9 +2,10 @@ import { randomBytes } from 'node:crypto';
 import { OWNER_ROLE, SERVICE_ROLE, urlFor } from '#api/database/bootstrap.js';
 import { connected } from '#api/database/connected.js';
 import { command } from '../support/command.js';
-import { databaseServer, START_PATIENCE_MS, type DatabaseServer } from '../support/database-server.js';
+import { databaseServer, type DatabaseServer } from '../support/database-server.js';
+import { MAKING_PATIENCE_MS } from '../support/once-a-run.js';
 
-jest.setTimeout(START_PATIENCE_MS);
+jest.setTimeout(MAKING_PATIENCE_MS);
 
 const database = `roundbook_bootstrapped_${randomBytes(4).toString('hex')}`;
 

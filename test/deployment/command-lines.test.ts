@@ -1,7 +1,7 @@
 import { command } from '../support/command.js';
-import { START_PATIENCE_MS } from '../support/database-server.js';
+import { MAKING_PATIENCE_MS } from '../support/once-a-run.js';
 
-jest.setTimeout(START_PATIENCE_MS);
+jest.setTimeout(MAKING_PATIENCE_MS);
 
 // Where a command that was not understood would go on, it would find no database there.
 const NOWHERE = { DATABASE_URL: 'postgres://nobody@127.0.0.1:1/none' };

@@ -1,15 +1,15 @@
 import { randomBytes } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { chmod, mkdir, readFile, rename, rmdir, writeFile } from 'node:fs/promises';
+import { chmod } from 'node:fs/promises';
 import { connect } from 'node:net';
 import { join } from 'node:path';
-import { setTimeout as pause } from 'node:timers/promises';
 import { bootstrap, type DatabaseUrls, type Passwords } from '#api/database/bootstrap.js';
 import { connected } from '#api/database/connected.js';
 import { startEmbeddedServer } from '#api/database/embedded-server.js';
 import { migrate } from '#api/database/migrate.js';
+import { onceARun, runFolder } from './once-a-run.js';
 
-/** One server for a whole test run, whichever worker was first to need it. Kept as a file for all workers to read. */
+/** One server for a whole test run. */
 export interface DatabaseServer extends DatabaseUrls {
   readonly kind: 'given' | 'container' | 'embedded';
   readonly adminUrl: string;
@@ -22,43 +22,17 @@ export interface DatabaseServer extends DatabaseUrls {
   readonly socketPath: string | null;
 }
 
-export const START_PATIENCE_MS = 180_000;
 /** Where testcontainers looks too. An engine on another machine is not tried. */
 const DOCKER_SOCKET = /^unix:\/\/(.+)/.exec(process.env['DOCKER_HOST'] ?? '')?.[1] ?? '/var/run/docker.sock';
 
 /** The run's server, started now if no test file has needed it before. */
-export async function databaseServer(): Promise<DatabaseServer> {
-  const folder = process.env['ROUNDBOOK_TEST_RUN'];
-  if (folder === undefined) throw new Error('jest.config.js must name test/support/global-setup.cjs as globalSetup');
-  const stateFile = join(folder, 'server.json');
-  const deadline = Date.now() + START_PATIENCE_MS;
-  while (!existsSync(stateFile)) {
-    if (Date.now() > deadline) throw new Error('the test database was not started in time by another worker');
-    // A folder is made by exactly one of those that try.
-    const mine = await mkdir(join(folder, 'starting')).then(
-      () => true,
-      () => false,
-    );
-    if (!mine) {
-      await pause(50);
-      continue;
-    }
-    try {
-      if (!existsSync(stateFile)) await start(folder, stateFile);
-    } finally {
-      await rmdir(join(folder, 'starting'));
-    }
-  }
-  const server: DatabaseServer = JSON.parse(await readFile(stateFile, 'utf8'));
-  return server;
-}
-
-async function start(folder: string, stateFile: string): Promise<void> {
-  const server = await find(folder);
-  await migrate(server.ownerUrl);
-  await connected(server.ownerUrl, (owner) => owner.query('vacuum analyze'));
-  await writeFile(`${stateFile}.new`, JSON.stringify(server));
-  await rename(`${stateFile}.new`, stateFile);
+export function databaseServer(): Promise<DatabaseServer> {
+  return onceARun('server', async () => {
+    const server = await find(runFolder());
+    await migrate(server.ownerUrl);
+    await connected(server.ownerUrl, (owner) => owner.query('vacuum analyze'));
+    return server;
+  });
 }
 
 async function find(folder: string): Promise<DatabaseServer> {

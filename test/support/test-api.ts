@@ -6,7 +6,7 @@ import { createApp } from '#api/create-app.js';
 import { readSettings, type Settings } from '#api/config/settings.js';
 import { Contract, contractFailures } from './contract.js';
 import type { TestClan } from './factories.js';
-import { createTestDatabase, type TestDatabase } from './test-database.js';
+import { createTestDatabase, type TestDatabase, type TestDatabaseOptions } from './test-database.js';
 
 // Every answer of every test is held against the description of the API.
 afterEach(() => {
@@ -28,9 +28,16 @@ export interface TestApi {
   close(): Promise<void>;
 }
 
-export async function startTestApi(settings: Partial<Settings> = {}): Promise<TestApi> {
-  return serve(await createTestDatabase(), settings);
+/** @param options - of the database */
+export async function startTestApi(
+  settings: Partial<Settings> = {},
+  options: TestDatabaseOptions = {},
+): Promise<TestApi> {
+  return serve(await createTestDatabase(options), settings);
 }
+
+/** The same for every service of a file, since no setting changes what is described. */
+let contract: Contract | null = null;
 
 async function serve(database: TestDatabase, settings: Partial<Settings>): Promise<TestApi> {
   const app = await createApp(
@@ -39,11 +46,11 @@ async function serve(database: TestDatabase, settings: Partial<Settings>): Promi
   );
   await app.init();
   const server: Server = app.getHttpServer();
-  const contract = new Contract(app);
+  const described = (contract ??= new Contract(app));
   const agent = (): ReturnType<typeof request.agent> => {
     const checked = request.agent(server);
     checked.on('response', (response: Response) => {
-      contract.check(response);
+      described.check(response);
     });
     return checked;
   };

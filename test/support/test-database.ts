@@ -4,10 +4,11 @@ import { secureDatabase, urlFor, OWNER_ROLE, SERVICE_ROLE, type DatabaseUrls } f
 import { ClanTransactions } from '#api/database/clan-transaction.js';
 import { connected } from '#api/database/connected.js';
 import { createServicePool } from '#api/database/service-pool.js';
-import { databaseServer, START_PATIENCE_MS } from './database-server.js';
+import { databaseServer } from './database-server.js';
+import { MAKING_PATIENCE_MS } from './once-a-run.js';
 
 // Whichever test file comes first starts the server inside its own beforeAll, and a container may take its time.
-jest.setTimeout(START_PATIENCE_MS);
+jest.setTimeout(MAKING_PATIENCE_MS);
 
 /** A migrated database of one test file's own. */
 export interface TestDatabase extends DatabaseUrls {
@@ -18,20 +19,25 @@ export interface TestDatabase extends DatabaseUrls {
   readonly service: Pool;
   /** As the features do. */
   readonly transactions: ClanTransactions;
+  /** Ends the connections; the database stays until the run is over. */
+  leave(): Promise<void>;
   drop(): Promise<void>;
 }
 
 export interface TestDatabaseOptions {
-  /** `empty` for tests of the migrations themselves. */
-  readonly from?: 'template' | 'empty';
+  /** Name of the database that it is a copy of; the migrated one of this run when left out. */
+  readonly copyOf?: string;
 }
 
+/** For tests of the migrations themselves: PostgreSQL's own. */
+export const EMPTY_DATABASE = 'template0';
+
 /** To be called in `beforeAll`, and dropped in `afterAll`. */
-export async function createTestDatabase({ from = 'template' }: TestDatabaseOptions = {}): Promise<TestDatabase> {
+export async function createTestDatabase({ copyOf }: TestDatabaseOptions = {}): Promise<TestDatabase> {
   const server = await databaseServer();
   const name = `${server.template}_${randomBytes(6).toString('hex')}`;
   await connected(server.adminUrl, async (admin) => {
-    await admin.query(`create database ${name} template ${from === 'template' ? server.template : 'template0'}`);
+    await admin.query(`create database ${name} template ${copyOf ?? server.template}`);
     await secureDatabase(admin, name);
   });
   const ownerUrl = urlFor(server.adminUrl, name, OWNER_ROLE, server.passwords.owner);
@@ -44,6 +50,9 @@ export async function createTestDatabase({ from = 'template' }: TestDatabaseOpti
     statementTimeoutMs: 30_000,
     idleInTransactionTimeoutMs: 30_000,
   });
+  const leave = async (): Promise<void> => {
+    await Promise.all([owner.end(), service.end()]);
+  };
   return {
     name,
     ownerUrl,
@@ -51,8 +60,9 @@ export async function createTestDatabase({ from = 'template' }: TestDatabaseOpti
     owner,
     service,
     transactions: new ClanTransactions(service),
+    leave,
     drop: async () => {
-      await Promise.all([owner.end(), service.end()]);
+      await leave();
       await connected(server.adminUrl, (admin) => admin.query(`drop database ${name} with (force)`));
     },
   };

@@ -24,6 +24,9 @@ interface DemoState {
   readonly judgedReportId: string | null;
 }
 
+/** Where it is saved, in the database's folder. */
+export const DEMO_STATE = 'demo.json';
+
 const NO_REPORTS = { reportId: null, judgedReportId: null };
 
 export interface ReadyDemo {
@@ -49,7 +52,7 @@ export class DemoLeague {
     private readonly player: string,
     private readonly progress: (line: string) => void,
   ) {
-    this.statePath = join(database.folder, 'demo.json');
+    this.statePath = join(database.folder, DEMO_STATE);
   }
 
   async ready(): Promise<ReadyDemo> {

@@ -1,4 +1,4 @@
-import { drawNormal } from '../statistics/draw-gamma.js';
+import { drawNormals } from '../statistics/draw-gamma.js';
 import { seededRandom } from '../statistics/seeded-random.js';
 import type { CallOption } from './options.js';
 import type { FittedOutcome, WeightedCell } from './fitted-outcome.js';
@@ -125,7 +125,7 @@ export class PayoffTable {
     if (kept !== undefined) return kept;
     const apart = kind === 'calls' ? 2 ** 29 : 0;
     const random = seededRandom((this.seed % 2 ** 20) * 2 ** 31 + 2 ** 30 + apart + cell);
-    const normals = Float64Array.from({ length: DRAWS }, () => drawNormal(random));
+    const normals = drawNormals(random, DRAWS);
     this.#normals[kind].set(cell, normals);
     return normals;
   }

@@ -1,4 +1,4 @@
-import { drawNormal } from '../statistics/draw-gamma.js';
+import { drawNormals } from '../statistics/draw-gamma.js';
 import { assertCount } from '../statistics/guards.js';
 import type { Combination } from '../statistics/mixed-model-equations.js';
 import { seededRandom } from '../statistics/seeded-random.js';
@@ -28,7 +28,7 @@ export class PosteriorDraws {
     const random = seededRandom(seed);
     this.#effects = new Float64Array(outcome.size * count);
     for (let draw = 0; draw < count; draw += 1) {
-      const drawn = outcome.drawn(Float64Array.from({ length: outcome.size }, () => drawNormal(random)));
+      const drawn = outcome.drawn(drawNormals(random, outcome.size));
       for (let effect = 0; effect < drawn.length; effect += 1)
         this.#effects[effect * count + draw] = drawn[effect] ?? 0;
     }
@@ -52,7 +52,7 @@ export class PosteriorDraws {
     // Levels seen are even, those never seen odd, so that no two share a stream; 2^31 keeps them off other seeds.
     const stream = level < 0 ? -2 * level - 1 : 2 * level;
     const random = seededRandom((this.seed % 2 ** 20) * 2 ** 31 + stream + 1);
-    const normals = Float64Array.from({ length: this.count }, () => drawNormal(random));
+    const normals = drawNormals(random, this.count);
     this.#own.set(level, normals);
     return normals;
   }

@@ -16,6 +16,17 @@ export function drawNormal(random: RandomSource): number {
 }
 
 /**
+ * Draws from the standard normal distribution, one after another as `drawNormal` gives them.
+ *
+ * @param count - integer, at least 0
+ */
+export function drawNormals(random: RandomSource, count: number): Float64Array {
+  const normals = new Float64Array(count);
+  for (let draw = 0; draw < count; draw += 1) normals[draw] = drawNormal(random);
+  return normals;
+}
+
+/**
  * Logarithm of one draw from a gamma distribution of scale 1. The logarithm, because draws of a
  * small shape are often too small for a double.
  *
