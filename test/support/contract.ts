@@ -3,6 +3,7 @@ import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import addFormats from 'ajv-formats';
 import type { Response } from 'supertest';
 import { openApiDocument } from '#api/documents.js';
+import { onceARun } from './once-a-run.js';
 
 type Json = Record<string, unknown>;
 
@@ -27,8 +28,7 @@ export class Contract {
   private readonly routes: readonly Route[];
   private readonly validators = new Map<string, ValidateFunction>();
 
-  constructor(app: NestExpressApplication) {
-    const document: Json = JSON.parse(JSON.stringify(openApiDocument(app)));
+  private constructor(document: Json) {
     forbidUndocumented(document['components']);
     this.ajv = new Ajv2020({ strict: false, allErrors: true, validateFormats: true });
     addFormats.default(this.ajv);
@@ -48,6 +48,12 @@ export class Contract {
         ),
       })),
     );
+  }
+
+  /** By the description of a service, which no setting changes. */
+  static async of(app: NestExpressApplication): Promise<Contract> {
+    const describe = (): Json => ({ ...openApiDocument(app) });
+    return new Contract(await onceARun('description', describe));
   }
 
   check(response: Response): void {

@@ -18,7 +18,7 @@ export function runFolder(): string {
  * @param name - of the file, without an ending
  * @param make - makes it; what it returns must come back the same from JSON
  */
-export async function onceARun<Made>(name: string, make: () => Promise<Made>): Promise<Made> {
+export async function onceARun<Made>(name: string, make: () => Made | Promise<Made>): Promise<Made> {
   const file = join(runFolder(), `${name}.json`);
   const making = join(runFolder(), `${name}.making`);
   const deadline = Date.now() + MAKING_PATIENCE_MS;

@@ -36,8 +36,8 @@ export async function startTestApi(
   return serve(await createTestDatabase(options), settings);
 }
 
-/** The same for every service of a file, since no setting changes what is described. */
-let contract: Contract | null = null;
+/** One for every service of a file: what it has compiled holds for all of them. */
+let contract: Promise<Contract> | null = null;
 
 async function serve(database: TestDatabase, settings: Partial<Settings>): Promise<TestApi> {
   const app = await createApp(
@@ -46,11 +46,11 @@ async function serve(database: TestDatabase, settings: Partial<Settings>): Promi
   );
   await app.init();
   const server: Server = app.getHttpServer();
-  const described = (contract ??= new Contract(app));
+  const held = await (contract ??= Contract.of(app));
   const agent = (): ReturnType<typeof request.agent> => {
     const checked = request.agent(server);
     checked.on('response', (response: Response) => {
-      described.check(response);
+      held.check(response);
     });
     return checked;
   };

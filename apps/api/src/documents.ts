@@ -5,16 +5,8 @@ import swaggerUi from 'swagger-ui-express';
 import { CODE_VERSION } from './config/code-version.js';
 import { completeDocument } from './openapi/complete-document.js';
 
-const DESCRIBED = new WeakMap<NestExpressApplication, OpenAPIObject>();
-
-/** The API's own description: what can be asked, what is answered, and how it goes wrong. Made once for each service. */
+/** The API's own description: what can be asked, what is answered, and how it goes wrong. */
 export function openApiDocument(app: NestExpressApplication): OpenAPIObject {
-  let document = DESCRIBED.get(app);
-  if (document === undefined) DESCRIBED.set(app, (document = describe(app)));
-  return document;
-}
-
-function describe(app: NestExpressApplication): OpenAPIObject {
   const description = new DocumentBuilder()
     .setOpenAPIVersion('3.1.0')
     .setTitle('Roundbook')

@@ -1,4 +1,4 @@
-import { drawGamma, drawLogGamma, drawNormal } from './draw-gamma.js';
+import { drawGamma, drawLogGamma, drawNormal, drawNormals } from './draw-gamma.js';
 import { seededRandom } from './seeded-random.js';
 
 const DRAWS = 40_000;
@@ -39,5 +39,11 @@ describe('normal draws', () => {
     expect(Math.abs(mean)).toBeLessThan(STANDARD_ERRORS / Math.sqrt(DRAWS));
     expect(Math.abs(variance - 1)).toBeLessThan(STANDARD_ERRORS * Math.sqrt(2 / DRAWS));
     expect(Math.abs(beyond - 0.1)).toBeLessThan(STANDARD_ERRORS * Math.sqrt((0.1 * 0.9) / DRAWS));
+  });
+
+  it('come many at a time as they come one after another', () => {
+    const [one, many] = [seededRandom(24), seededRandom(24)];
+    expect([...drawNormals(many, 5)]).toEqual(Array.from({ length: 5 }, () => drawNormal(one)));
+    expect(many()).toBe(one());
   });
 });

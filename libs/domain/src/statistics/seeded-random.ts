@@ -40,7 +40,8 @@ export function xoshiro128StarStar(state: GeneratorState): () => number {
 
 /** Over an array: four variables that a function closes over take twice as long. */
 function nextWord(state: Int32Array): number {
-  const [a, b] = [state[0] ?? 0, state[1] ?? 0];
+  const a = state[0] ?? 0;
+  const b = state[1] ?? 0;
   const c = (state[2] ?? 0) ^ a;
   const d = (state[3] ?? 0) ^ b;
   state[0] = a ^ d;
